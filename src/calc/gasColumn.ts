@@ -1,0 +1,111 @@
+import type { Gas } from "./gas.ts";
+import { InputError, requireNumber } from "./inputError.ts";
+import { distinctWarnings, type Method, type Warning } from "./method.ts";
+import type { TemperatureProfile } from "./temperatureProfile.ts";
+import {
+  type AbsolutePa,
+  absolutePa,
+  GAS_CONSTANT,
+  GRAVITY,
+  M_PER_FT,
+  type VerticalM,
+  verticalM,
+} from "./units.ts";
+
+export const gasColumnMethod: Method = {
+  name: "Static gas column, integrated",
+  formula: "d ln p / dh = M g / (z R T), z at the pressure and temperature of each depth",
+  source:
+    "hydrostatics of a real gas; fourth-order Runge-Kutta, steps of at most 100 ft, no average z or T",
+  validity: [],
+};
+
+const LONGEST_STEP = 100 * M_PER_FT;
+
+/**
+ * Pressure of gas at rest, from one depth to others.
+ *
+ * It goes down or up equally well, so that the pressure needed at surface for a pressure at depth
+ * comes from one integration and not from a search.
+ *
+ * @param pressure     absolute at `from`, Pa
+ * @param from         true vertical depth where it is known, m
+ * @param to           [n] true vertical depths wanted, m, in any order
+ * @param gas          molar mass and z(p, T)
+ * @param temperatures against true vertical depth
+ * @returns [n] absolute pressures in the order of `to`, Pa, with warnings of the gas model at the ends
+ *          and of temperatures carried on beyond the points given
+ * @throws InputError when the pressure is not positive, or where the gas model has no answer
+ * Source: hydrostatics, see gasColumnMethod.
+ */
+export function gasColumn(
+  pressure: AbsolutePa,
+  from: VerticalM,
+  to: readonly VerticalM[],
+  gas: Gas,
+  temperatures: TemperatureProfile,
+): { readonly pressures: AbsolutePa[]; readonly warnings: Warning[] } {
+  requireNumber("pressure", pressure, "above 0 absolute", (p) => p > 0);
+  const warnings: Warning[] = [...gas.warningsAt({ pressure, temperature: temperatures.at(from) })];
+  const answers = new Map<number, AbsolutePa>();
+  for (const direction of [1, -1]) {
+    const onThisSide = to
+      .filter((depth) => (depth - from) * direction >= 0)
+      .sort((a, b) => (a - b) * direction);
+    let logP = Math.log(pressure);
+    let depth: number = from;
+    for (const target of onThisSide) {
+      logP = integrate(logP, depth, target, gas, temperatures);
+      depth = target;
+      answers.set(target, absolutePa(Math.exp(logP)));
+    }
+  }
+  const pressures = to.map((depth, index) => {
+    const answer = answers.get(depth);
+    if (answer === undefined || !Number.isFinite(answer)) {
+      throw new InputError(`to[${index}]`, depth, "a finite depth");
+    }
+    warnings.push(...gas.warningsAt({ pressure: answer, temperature: temperatures.at(depth) }));
+    return answer;
+  });
+  for (const depth of [from, ...to]) warnings.push(...temperatures.warningsAt(depth));
+  return { pressures, warnings: distinctWarnings(warnings) };
+}
+
+/** ln p at `to`, by Runge-Kutta, stopping at every corner of the temperature profile. */
+function integrate(
+  start: number,
+  from: number,
+  to: number,
+  gas: Gas,
+  temperatures: TemperatureProfile,
+): number {
+  if (from === to) return start;
+  const slope = (logP: number, depth: number): number => {
+    const temperature = temperatures.at(verticalM(depth));
+    const z = gas.z({ pressure: absolutePa(Math.exp(logP)), temperature });
+    return (gas.molarMass * GRAVITY) / (z * GAS_CONSTANT * temperature);
+  };
+  const rising = to > from;
+  const corners = temperatures.points
+    .map((point): number => point.depth)
+    .filter((depth) => depth > Math.min(from, to) && depth < Math.max(from, to));
+  if (!rising) corners.reverse();
+  let logP = start;
+  let depth = from;
+  for (const end of [...corners, to]) {
+    const steps = Math.max(1, Math.ceil(Math.abs(end - depth) / LONGEST_STEP));
+    const h = (end - depth) / steps;
+    const legStart = depth;
+    for (let i = 0; i < steps; i += 1) {
+      const at = legStart + i * h;
+      const k1 = slope(logP, at);
+      const k2 = slope(logP + (h / 2) * k1, at + h / 2);
+      const k3 = slope(logP + (h / 2) * k2, at + h / 2);
+      const k4 = slope(logP + h * k3, at + h);
+      logP += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
+    }
+    depth = end;
+  }
+  return logP;
+}
