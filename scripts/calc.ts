@@ -1,0 +1,98 @@
+import { readFileSync, writeSync } from "node:fs";
+import { type Operation, runOperation } from "../src/calc/door/operation.ts";
+import { operations } from "../src/calc/door/operations.ts";
+import { InputError } from "../src/calc/inputError.ts";
+
+const USAGE =
+  "usage: npm run --silent calc -- OPERATION FILE.json   (- reads standard input; OPERATION list names them)";
+
+/** A complaint that ends the command: one line on standard error, exit status 2. */
+class Refused extends Error {}
+
+function readJson(file: string): unknown {
+  let text: string;
+  try {
+    text = readFileSync(file === "-" ? 0 : file, "utf8");
+  } catch (error) {
+    throw new Refused(`${file}: cannot be read (${(error as NodeJS.ErrnoException).code})`);
+  }
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    throw new Refused(
+      `${file === "-" ? "standard input" : file}: not JSON: ${(error as Error).message}`,
+    );
+  }
+}
+
+function calculateOne(operation: Operation, input: unknown): Record<string, unknown> {
+  try {
+    return runOperation(operation, input);
+  } catch (error) {
+    if (error instanceof InputError) throw new Refused(error.message);
+    throw error;
+  }
+}
+
+/** An array of inputs: every entry is answered, those that cannot be by their complaint. */
+function calculateMany(
+  operation: Operation,
+  inputs: unknown[],
+): [answers: unknown[], status: number] {
+  let status = 0;
+  const answers = inputs.map((input) => {
+    try {
+      return calculateOne(operation, input);
+    } catch (error) {
+      if (!(error instanceof Refused)) throw error;
+      status = 2;
+      return { error: error.message };
+    }
+  });
+  return [answers, status];
+}
+
+/** Everything at once, also into a pipe that is read slowly. */
+function print(text: string): void {
+  let rest = Buffer.from(`${text}\n`);
+  while (rest.length > 0) {
+    try {
+      rest = rest.subarray(writeSync(1, rest));
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== "EAGAIN") throw error;
+    }
+  }
+}
+
+/**
+ * The command line of the calculations.
+ *
+ * @param args operation and file, or `list`
+ * @returns exit status: 0, or 2 for input that cannot be computed
+ */
+export function calculate(args: readonly string[]): number {
+  const [name, file] = args;
+  try {
+    if (name === "list") {
+      print(operations.map((operation) => operation.name).join("\n"));
+      return 0;
+    }
+    if (name === undefined || file === undefined || args.length > 2) throw new Refused(USAGE);
+    const operation = operations.find((candidate) => candidate.name === name);
+    if (!operation) {
+      throw new Refused(
+        `${name}: not an operation; they are ${operations.map((each) => each.name).join(", ")}`,
+      );
+    }
+    const input = readJson(file);
+    const [answer, status] = Array.isArray(input)
+      ? calculateMany(operation, input)
+      : [calculateOne(operation, input), 0];
+    print(JSON.stringify(answer, null, 2));
+    return status;
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    process.stderr.write(`${error.message.replaceAll("\n", " ")}\n`);
+    return 2;
+  }
+}

@@ -1,0 +1,216 @@
+import { describe, expect, it } from "vitest";
+import { runOperation } from "../../src/calc/door/operation.ts";
+import { operations } from "../../src/calc/door/operations.ts";
+import { InputError } from "../../src/calc/inputError.ts";
+
+const run = (name: string, input: unknown) => {
+  const operation = operations.find((each) => each.name === name);
+  if (!operation) throw new Error(`no operation ${name}`);
+  return runOperation(operation, input);
+};
+
+const gas = { specific_gravity: 0.6573, co2: 0.01, h2s: 0, n2: 0.01 };
+const temperatures = [
+  { tvd_ft: 0, temperature_degF: 100 },
+  { tvd_ft: 8000, temperature_degF: 200 },
+];
+const valve = {
+  kind: "injection-operated",
+  bellows_area_in2: 0.77,
+  port_area_in2: 0.1134,
+  temperature_degF: 170,
+  production_pressure_psig: 600,
+  injection_pressure_psig: 1300,
+};
+const string = {
+  wire_diameter_in: 0.108,
+  wellhead_pressure_psig: 1850,
+  packing_friction_lbf: 30,
+  string_weight_in_air_lbf: 150,
+  string_mean_density_lb_ft3: 490,
+  fluid_density_lb_ft3: 8,
+};
+
+/** One good input an operation, with the keys its answer must carry. */
+const good: Record<string, { input: Record<string, unknown>; keys: string[] }> = {
+  "nitrogen-state": {
+    input: { temperature_degF: 60, pressure_psia: 1500 },
+    keys: ["density_kg_m3", "z"],
+  },
+  "dome-pressure": {
+    input: { pressure_psig: 800, temperature_degF: 150, to_temperature_degF: 60 },
+    keys: ["pressure_psig", "factor"],
+  },
+  "gas-z": {
+    input: { pressure_psia: 1000, temperature_degF: 140, gas },
+    keys: ["z", "pseudocritical_pressure_psia", "pseudocritical_temperature_degR"],
+  },
+  "gas-column": {
+    input: { surface_pressure_psig: 1000, gas, temperatures, at_tvd_ft: [2000] },
+    keys: ["pressures_psig"],
+  },
+  "valve-state": {
+    input: { ...valve, dome_pressure_60F_psig: 900 },
+    keys: [
+      "area_ratio",
+      "dome_pressure_60F_psig",
+      "dome_pressure_at_temperature_psig",
+      "opening_pressure_psig",
+      "closing_pressure_psig",
+      "spread_psi",
+      "effect_factor",
+      "opens",
+    ],
+  },
+  "valve-set": {
+    input: { ...valve, opening_pressure_psig: 1213.38 },
+    keys: ["dome_pressure_at_temperature_psig", "dome_pressure_60F_psig", "test_rack_opening_psig"],
+  },
+  trajectory: {
+    input: { stations: [{ md_ft: 0, inclination_deg: 0, azimuth_deg: 0 }], at_md_ft: [500] },
+    keys: ["stations", "at"],
+  },
+  "push-out": {
+    input: string,
+    keys: ["push_out_lbf", "net_downward_lbf", "weight_needed_lbf", "ratio"],
+  },
+  "lubricator-fit": {
+    input: {
+      sections: [{ name: "lower section", usable_length_ft: 16 }],
+      string_length_ft: 12.5,
+      valve_length_ft: 2,
+      margin_ft: 1,
+    },
+    keys: ["available_ft", "needed_ft", "spare_ft", "fits"],
+  },
+  equalise: {
+    input: {
+      gas,
+      temperatures,
+      valve_tvd_ft: 6000,
+      tubing_pressure_at_valve_psig: 1000,
+      band_psi: 50,
+      annulus_liquid: { top_tvd_ft: 5500, gradient_psi_per_ft: 0.44 },
+    },
+    keys: [
+      "casing_surface_pressure_psig",
+      "lowest_casing_surface_pressure_psig",
+      "highest_casing_surface_pressure_psig",
+    ],
+  },
+};
+
+describe("the command-line door", () => {
+  it("has a good input here for every operation", () => {
+    expect(Object.keys(good).sort()).toEqual(operations.map((each) => each.name).sort());
+  });
+
+  it.each(Object.entries(good))(
+    "%s answers with its keys, a method, a source and no warning",
+    (name, { input, keys }) => {
+      const answer = run(name, input);
+      expect(Object.keys(answer)).toEqual([...keys, "method", "source", "warnings"]);
+      expect(answer.method).toMatch(/\w/);
+      expect(answer.source).toMatch(/\w/);
+      expect(answer.warnings).toEqual([]);
+      for (const key of keys) {
+        if (typeof answer[key] === "number") expect(answer[key]).toSatisfy(Number.isFinite);
+      }
+    },
+  );
+
+  it.each(Object.entries(good))(
+    "%s names a required key that is missing, and one that is no number",
+    (name, { input }) => {
+      for (const [key, value] of Object.entries(input)) {
+        if (key === "at_md_ft" || key === "band_psi" || key === "annulus_liquid") continue;
+        if (name === "valve-set" && key === "injection_pressure_psig") continue;
+        const { [key]: _, ...rest } = input;
+        expect(() => run(name, rest), key).toThrow(InputError);
+        if (typeof value === "number") {
+          expect(() => run(name, { ...input, [key]: String(value) }), key).toThrow(new RegExp(key));
+          expect(() => run(name, { ...input, [key]: Number.NaN }), key).toThrow(new RegExp(key));
+        }
+      }
+    },
+  );
+
+  it.each([
+    ["gas-z", { ...good["gas-z"]?.input, gas: { ...gas, co2: 1.5 } }, "gas.co2", 1.5],
+    [
+      "gas-z",
+      { ...good["gas-z"]?.input, gas: { ...gas, specific_gravity: 0.2 } },
+      "gas.specific_gravity",
+      0.2,
+    ],
+    [
+      "gas-z",
+      { ...good["gas-z"]?.input, temperature_degF: -95, gas: { specific_gravity: 0.75 } },
+      "temperature_degF",
+      -95,
+    ],
+    [
+      "gas-column",
+      { ...good["gas-column"]?.input, temperatures: [temperatures[1], temperatures[0]] },
+      "temperatures[1].tvd_ft",
+      0,
+    ],
+    [
+      "trajectory",
+      { stations: [{ md_ft: 10, inclination_deg: 187, azimuth_deg: 0 }] },
+      "stations[0].inclination_deg",
+      187,
+    ],
+    [
+      "valve-state",
+      { ...valve, dome_pressure_60F_psig: 900, test_rack_opening_psig: 1055 },
+      "dome_pressure_60F_psig",
+      900,
+    ],
+    ["valve-state", { ...valve, dome_pressure_60F_psig: 900, area_ratio: 0.3 }, "area_ratio", 0.3],
+    ["valve-state", { ...valve, dome_pressure_60F_psig: -20 }, "dome_pressure_60F_psig", -20],
+    ["push-out", { ...string, fluid_density_lb_ft3: 600 }, "fluid_density_lb_ft3", 600],
+    [
+      "equalise",
+      {
+        ...good.equalise?.input,
+        annulus_liquid: { top_tvd_ft: 100, gradient_psi_per_ft: 0.44 },
+      },
+      "annulus_liquid",
+      undefined,
+    ],
+  ])("%s names the door's key and the value as given: %#", (name, input, key, given) => {
+    try {
+      run(name, input);
+      expect.unreachable();
+    } catch (error) {
+      expect(error).toBeInstanceOf(InputError);
+      expect((error as InputError).key).toBe(key);
+      if (given !== undefined) expect((error as InputError).given).toBe(given);
+      expect((error as InputError).message).not.toContain("\n");
+    }
+  });
+
+  it("says which key it did not know", () => {
+    const answer = run("equalise", { ...good.equalise?.input, band_psii: 30 });
+    expect(answer.warnings).toEqual(["key not known to equalise, ignored: band_psii"]);
+  });
+
+  it("says that gas was taken all the way when the annulus liquid is not known", () => {
+    const { annulus_liquid: _, ...input } = good.equalise?.input ?? {};
+    expect((run("equalise", input).warnings as string[]).join()).toContain("annulus_liquid");
+  });
+
+  it("takes gauge pressure against the atmosphere given", () => {
+    const at = (atmosphere_psia: number) =>
+      run("dome-pressure", { ...good["dome-pressure"]?.input, atmosphere_psia }).pressure_psig;
+    expect(at(12)).not.toBe(at(14.696));
+  });
+
+  it("writes warnings in the units of the door", () => {
+    const answer = run("nitrogen-state", { temperature_degF: 450, pressure_psia: 100 });
+    expect(answer.warnings).toEqual([
+      expect.stringContaining("temperature 450 degF is outside 20 degF to 400 degF"),
+    ]);
+  });
+});
