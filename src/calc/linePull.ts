@@ -9,8 +9,6 @@ export interface Line {
   readonly diameter: number;
   /** mass per length, kg/m */
   readonly linearMass: number;
-  /** N, as it is now */
-  readonly breakingStrength: number;
 }
 
 export const hangingPullMethod: Method = {

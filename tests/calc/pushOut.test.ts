@@ -150,7 +150,6 @@ describe("line pull", () => {
   const wire = {
     diameter: fromInches(0.108),
     linearMass: (31.18 * KG_PER_LB) / (1000 * M_PER_FT),
-    breakingStrength: 2109 * N_PER_LBF,
   };
 
   it("hanging in air without pressure is the weight of string and wire", () => {
