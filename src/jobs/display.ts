@@ -1,0 +1,115 @@
+import type { Measure } from "../calc/method.ts";
+import { STANDARD_ATMOSPHERE } from "../calc/units.ts";
+import { type Dimension, fromSI } from "./quantity.ts";
+
+/** The two sets of units that a person can choose between. */
+export type UnitSystem = "field" | "metric";
+
+interface Style {
+  readonly unit: string;
+  /** digits after the point, as the gauge or tape has them */
+  readonly digits: number;
+}
+
+const styles: Readonly<Record<UnitSystem, Readonly<Record<Dimension, Style>>>> = {
+  field: {
+    pressure: { unit: "psig", digits: 0 },
+    "pressure difference": { unit: "psi", digits: 0 },
+    temperature: { unit: "degF", digits: 0 },
+    length: { unit: "ft", digits: 1 },
+    diameter: { unit: "in", digits: 3 },
+    area: { unit: "in2", digits: 4 },
+    force: { unit: "lbf", digits: 0 },
+    weight: { unit: "lb", digits: 0 },
+    "mass per length": { unit: "lb/1000 ft", digits: 2 },
+    density: { unit: "lb/ft3", digits: 1 },
+    "pressure gradient": { unit: "psi/ft", digits: 3 },
+    fraction: { unit: "%", digits: 1 },
+    ratio: { unit: "", digits: 2 },
+    angle: { unit: "deg", digits: 1 },
+    duration: { unit: "min", digits: 0 },
+  },
+  metric: {
+    pressure: { unit: "barg", digits: 1 },
+    "pressure difference": { unit: "bar", digits: 1 },
+    temperature: { unit: "degC", digits: 0 },
+    length: { unit: "m", digits: 1 },
+    diameter: { unit: "mm", digits: 1 },
+    area: { unit: "mm2", digits: 1 },
+    force: { unit: "N", digits: 0 },
+    weight: { unit: "kg", digits: 1 },
+    "mass per length": { unit: "kg/1000 m", digits: 2 },
+    density: { unit: "kg/m3", digits: 0 },
+    "pressure gradient": { unit: "kPa/m", digits: 2 },
+    fraction: { unit: "%", digits: 1 },
+    ratio: { unit: "", digits: 2 },
+    angle: { unit: "deg", digits: 1 },
+    duration: { unit: "min", digits: 0 },
+  },
+};
+
+/** The unit in which a dimension is shown and asked for. */
+export function displayUnit(system: UnitSystem, dimension: Dimension): string {
+  return styles[system][dimension].unit;
+}
+
+const THIN_SPACE = "\u2009";
+
+/** A number with a fixed count of digits, thin spaces between thousands, and a true minus. */
+export function formatNumber(value: number, digits: number): string {
+  const rounded = Math.abs(value).toFixed(digits);
+  const [whole = "", part] = rounded.split(".");
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE) : whole;
+  const negative = value < 0 && Number(rounded) !== 0;
+  return `${negative ? "\u2212" : ""}${grouped}${part === undefined ? "" : `.${part}`}`;
+}
+
+/** Writes SI values for a person: number and unit, or the two apart. */
+export interface Writer {
+  readonly system: UnitSystem;
+  /** absolute, Pa, that gauge pressures are counted from */
+  readonly atmosphere: number;
+  /** e.g. `1 152 psig` */
+  write(dimension: Dimension, si: number): string;
+  parts(dimension: Dimension, si: number): { readonly number: string; readonly unit: string };
+  /** The same for a calculation core's measure; absolute pressures stay absolute. */
+  measure(measure: Measure, si: number): string;
+}
+
+export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPHERE): Writer {
+  const parts = (dimension: Dimension, si: number) => {
+    const { unit, digits } = styles[system][dimension];
+    return { number: formatNumber(fromSI(dimension, si, unit, atmosphere), digits), unit };
+  };
+  const write = (dimension: Dimension, si: number) => {
+    const { number, unit } = parts(dimension, si);
+    return unit === "" ? number : `${number} ${unit}`;
+  };
+  return {
+    system,
+    atmosphere,
+    parts,
+    write,
+    measure(measure, si) {
+      switch (measure) {
+        case "absolute pressure": {
+          const unit = system === "field" ? "psia" : "bara";
+          return `${formatNumber(fromSI("pressure", si, unit), 0)} ${unit}`;
+        }
+        case "temperature":
+          return write("temperature", si);
+        case "true vertical depth":
+          return write("length", si);
+        case "mole fraction":
+          return write("fraction", si);
+        case "pure number":
+          return String(Number(si.toPrecision(3)));
+      }
+    },
+  };
+}
+
+/** A quantity as it was entered, e.g. `1150 psig`: the value untouched. */
+export function asEntered(quantity: { readonly value: number; readonly unit: string }): string {
+  return quantity.unit === "" ? String(quantity.value) : `${quantity.value} ${quantity.unit}`;
+}

@@ -1,0 +1,201 @@
+import { create, type FactoryFunctionMap, type Unit, unitDependencies } from "mathjs";
+import { GRAVITY, STANDARD_ATMOSPHERE } from "../calc/units.ts";
+
+/**
+ * Quantities as people write them, and the one place where they become SI.
+ *
+ * A quantity is kept as it was entered. Gauge and absolute pressure are different units here, told
+ * apart by their names; a gauge pressure needs the atmosphere it was read in.
+ */
+interface UnitOf {
+  /** How mathjs writes the unit; a gauge pressure is written as the difference it shows. */
+  readonly mathjs: string;
+  readonly gauge?: true;
+  /** Multiplies after the conversion; a weight is a mass read on a scale, and acts as a force. */
+  readonly factor?: number;
+}
+
+interface DimensionOf {
+  /** SI unit the core counts in, as mathjs writes it. */
+  readonly si: string;
+  /** Limits beyond which a value is impossible, SI (absolute for a pressure). */
+  readonly possible: readonly [least: number, most: number];
+  readonly units: Readonly<Record<string, UnitOf>>;
+}
+
+const GIGA = 1e9;
+
+export const dimensions = {
+  pressure: {
+    si: "Pa",
+    possible: [0, 345e6],
+    units: {
+      psig: { mathjs: "psi", gauge: true },
+      barg: { mathjs: "bar", gauge: true },
+      kPag: { mathjs: "kPa", gauge: true },
+      psia: { mathjs: "psi" },
+      bara: { mathjs: "bar" },
+      kPaa: { mathjs: "kPa" },
+    },
+  },
+  "pressure difference": {
+    si: "Pa",
+    possible: [-345e6, 345e6],
+    units: { psi: { mathjs: "psi" }, bar: { mathjs: "bar" }, kPa: { mathjs: "kPa" } },
+  },
+  temperature: {
+    si: "K",
+    possible: [173.15, 700],
+    units: { degF: { mathjs: "degF" }, degC: { mathjs: "degC" } },
+  },
+  length: {
+    si: "m",
+    possible: [-15_000, 15_000],
+    units: { ft: { mathjs: "ft" }, m: { mathjs: "m" } },
+  },
+  diameter: {
+    si: "m",
+    possible: [0, 2],
+    units: { in: { mathjs: "in" }, mm: { mathjs: "mm" } },
+  },
+  area: {
+    si: "m^2",
+    possible: [0, 1],
+    units: { in2: { mathjs: "in^2" }, mm2: { mathjs: "mm^2" } },
+  },
+  force: {
+    si: "N",
+    possible: [-GIGA, GIGA],
+    units: { lbf: { mathjs: "lbf" }, N: { mathjs: "N" }, daN: { mathjs: "N", factor: 10 } },
+  },
+  weight: {
+    si: "kg",
+    possible: [0, GIGA],
+    units: {
+      lb: { mathjs: "lbm", factor: GRAVITY },
+      kg: { mathjs: "kg", factor: GRAVITY },
+    },
+  },
+  "mass per length": {
+    si: "kg/m",
+    possible: [0, 100],
+    units: {
+      "lb/1000 ft": { mathjs: "lbm/ft", factor: 1e-3 },
+      "kg/1000 m": { mathjs: "kg/m", factor: 1e-3 },
+    },
+  },
+  density: {
+    si: "kg/m^3",
+    possible: [0, 25_000],
+    units: { "lb/ft3": { mathjs: "lbm/ft^3" }, "kg/m3": { mathjs: "kg/m^3" } },
+  },
+  "pressure gradient": {
+    si: "Pa/m",
+    possible: [0, 50_000],
+    units: { "psi/ft": { mathjs: "psi/ft" }, "kPa/m": { mathjs: "kPa/m" } },
+  },
+  fraction: {
+    si: "",
+    possible: [0, 1],
+    units: { "mol %": { mathjs: "", factor: 0.01 }, "%": { mathjs: "", factor: 0.01 } },
+  },
+  ratio: { si: "", possible: [0, 1000], units: { "": { mathjs: "" } } },
+  angle: { si: "rad", possible: [-7, 7], units: { deg: { mathjs: "deg" } } },
+  duration: {
+    si: "s",
+    possible: [0, 60 * 60 * 24 * 60],
+    units: { min: { mathjs: "minute" }, h: { mathjs: "hour" } },
+  },
+} as const satisfies Record<string, DimensionOf>;
+
+export type Dimension = keyof typeof dimensions;
+export type UnitName<D extends Dimension = Dimension> = D extends Dimension
+  ? keyof (typeof dimensions)[D]["units"] & string
+  : never;
+
+/** A value with its unit, as somebody entered it. */
+export interface Quantity<D extends Dimension = Dimension> {
+  readonly value: number;
+  readonly unit: UnitName<D>;
+}
+
+const math = create(unitDependencies as unknown as Record<string, FactoryFunctionMap>) as {
+  unit(value: number, unit: string): Unit;
+};
+
+/** si = offset + slope × value, read off mathjs once for each unit. */
+interface Line {
+  readonly offset: number;
+  readonly slope: number;
+  readonly gauge: boolean;
+}
+const lines = new Map<string, Line>();
+
+function lineOf(dimension: Dimension, unit: string): Line {
+  const key = `${dimension} ${unit}`;
+  const known = lines.get(key);
+  if (known) return known;
+  const { si, units } = dimensions[dimension] as DimensionOf;
+  const of = units[unit];
+  if (!of) throw new RangeError(`${dimension} is not measured in ${unit}`);
+  const at = (value: number) =>
+    of.mathjs === "" ? value : math.unit(value, of.mathjs).toNumber(si);
+  // Taken over a span of 1000 so that the offset of a temperature does not eat the slope's digits.
+  const offset = at(0);
+  const slope = (at(1000) - offset) / 1000;
+  const factor = of.factor ?? 1;
+  const line = { offset: offset * factor, slope: slope * factor, gauge: of.gauge ?? false };
+  lines.set(key, line);
+  return line;
+}
+
+/**
+ * A quantity in SI: Pa absolute, Pa of difference, K, m, m2, N, kg/m, kg/m3, Pa/m, 1, rad, s.
+ *
+ * @param atmosphere absolute, Pa, that gauge pressures are counted from
+ */
+export function toSI<D extends Dimension>(
+  dimension: D,
+  quantity: Quantity<D>,
+  atmosphere: number = STANDARD_ATMOSPHERE,
+): number {
+  const { offset, slope, gauge } = lineOf(dimension, quantity.unit);
+  return offset + slope * quantity.value + (gauge ? atmosphere : 0);
+}
+
+/** The value in a unit, from SI: toSI turned round. */
+export function fromSI(
+  dimension: Dimension,
+  si: number,
+  unit: string,
+  atmosphere: number = STANDARD_ATMOSPHERE,
+): number {
+  const { offset, slope, gauge } = lineOf(dimension, unit);
+  return (si - offset - (gauge ? atmosphere : 0)) / slope;
+}
+
+/** The units of a dimension, the first being the one the trade reaches for. */
+export function unitsOf(dimension: Dimension): string[] {
+  return Object.keys(dimensions[dimension].units);
+}
+
+/**
+ * Why a value cannot be, in words, or undefined when it can.
+ *
+ * @returns e.g. `a pressure lies between -14.7 and 50,000 psig`
+ */
+export function impossible(
+  dimension: Dimension,
+  quantity: { readonly value: number; readonly unit: string },
+  atmosphere: number = STANDARD_ATMOSPHERE,
+): string | undefined {
+  const [least, most] = dimensions[dimension].possible;
+  const si = toSI(dimension, quantity as Quantity, atmosphere);
+  if (si >= least && si <= most) return undefined;
+  const bound = (limit: number) =>
+    fromSI(dimension, limit, quantity.unit, atmosphere).toLocaleString("en-US", {
+      maximumSignificantDigits: 3,
+    });
+  const unit = quantity.unit === "" ? "" : ` ${quantity.unit}`;
+  return `a ${dimension} lies between ${bound(least)} and ${bound(most)}${unit}`;
+}

@@ -1,0 +1,45 @@
+import { day, id, quantity, recordBase, text, z } from "../schema.ts";
+
+/** Shear pins that the programme asks for. */
+export const pins = z.strictObject({
+  material: z.enum(["brass", "steel", "aluminium", "not known"]),
+  diameter: quantity("diameter").optional(),
+  count: z.number().int().min(1).max(12),
+  batch: text.optional(),
+});
+export type Pins = z.infer<typeof pins>;
+
+/** What the planner puts together; it becomes a programme when it is issued. */
+export const job = z.strictObject({
+  ...recordBase,
+  day,
+  well: id,
+  mandrel: id,
+  reason: text,
+  replacement: id.optional(),
+  /** What the replacement is set for, at the mandrel. */
+  design: z.strictObject({
+    openingAtMandrel: quantity("pressure").optional(),
+    productionAtMandrel: quantity("pressure").optional(),
+  }),
+  expected: z.strictObject({
+    wellheadPressure: quantity("pressure").optional(),
+    fluidLevelAlongHole: quantity("length").optional(),
+    packingFriction: quantity("force").optional(),
+    /** Of the fluid round the string. */
+    fluidDensity: quantity("density").optional(),
+  }),
+  strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),
+  line: id.optional(),
+  stack: id.optional(),
+  policy: id.optional(),
+  pins: pins.optional(),
+  crew: z.strictObject({
+    supervisor: text.optional(),
+    fieldOperator: text.optional(),
+    engineer: text.optional(),
+  }),
+  sheet: z.enum(["change-out"]),
+  remarks: z.string().max(4000).optional(),
+});
+export type Job = z.infer<typeof job>;

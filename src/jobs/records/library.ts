@@ -1,0 +1,16 @@
+import { line, stack, toolString } from "./equipment.ts";
+import { job } from "./job.ts";
+import { policy } from "./policy.ts";
+import { valve } from "./valve.ts";
+import { well } from "./well.ts";
+
+/** Every kind of record, by the name of its table. */
+export const recordSchemas = {
+  wells: well,
+  valves: valve,
+  strings: toolString,
+  lines: line,
+  stacks: stack,
+  policies: policy,
+  jobs: job,
+} as const;

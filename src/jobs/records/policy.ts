@@ -1,0 +1,63 @@
+import { quantity, recordBase, text, z } from "../schema.ts";
+
+const basis = text;
+
+const limit = <T extends z.ZodType>(value: T) => z.strictObject({ value, basis });
+
+/** Limits that a company sets. Each says where it comes from. */
+export const policy = z.strictObject({
+  ...recordBase,
+  name: text,
+  lineFraction: limit(z.number().min(0.1).max(1)),
+  pushOutRatio: limit(z.number().min(1).max(5)),
+  annulusAboveTubing: limit(quantity("pressure difference")),
+  tubingAboveAnnulus: limit(quantity("pressure difference")),
+  watch: limit(quantity("duration")),
+  readingAge: limit(quantity("duration")),
+  lowTest: limit(quantity("pressure")),
+  lowTestHold: limit(quantity("duration")),
+  highTestFactor: limit(z.number().min(1).max(2)),
+  highTestHold: limit(quantity("duration")),
+  testDropPercent: limit(z.number().min(0).max(20)),
+  lubricatorMargin: limit(quantity("length")),
+  depthAgreement: limit(quantity("length")),
+  setPressureTolerance: limit(quantity("pressure difference")),
+  proofDifference: limit(quantity("pressure difference")),
+  proofLoss: limit(quantity("pressure difference")),
+});
+export type Policy = z.infer<typeof policy>;
+
+/** Defaults with their origin; a company puts its own in their place. */
+export const defaultLimits: Omit<Policy, "id" | "revision" | "name"> = {
+  lineFraction: { value: 0.5, basis: "common practice, 50 to 60 percent" },
+  pushOutRatio: { value: 1.3, basis: "common practice, 1.3 to 1.5" },
+  annulusAboveTubing: {
+    value: { value: 50, unit: "psi" },
+    basis: "common practice, 50 to 100 psi either way; the check stays shut with the tubing above",
+  },
+  tubingAboveAnnulus: {
+    value: { value: 100, unit: "psi" },
+    basis: "common practice, 50 to 100 psi either way",
+  },
+  watch: { value: { value: 15, unit: "min" }, basis: "common practice, 15 to 30 min" },
+  readingAge: { value: { value: 30, unit: "min" }, basis: "common practice" },
+  lowTest: { value: { value: 300, unit: "psig" }, basis: "common practice, 200 to 500 psi" },
+  lowTestHold: {
+    value: { value: 5, unit: "min" },
+    basis: "common practice; NORSOK D-010, from memory",
+  },
+  highTestFactor: {
+    value: 1.1,
+    basis: "common practice, 1.0 to 1.25 times the expected maximum surface pressure",
+  },
+  highTestHold: {
+    value: { value: 10, unit: "min" },
+    basis: "common practice; NORSOK D-010, from memory",
+  },
+  testDropPercent: { value: 2, basis: "common practice, 0 to 10 percent" },
+  lubricatorMargin: { value: { value: 2, unit: "ft" }, basis: "common practice, 2 to 5 ft" },
+  depthAgreement: { value: { value: 10, unit: "ft" }, basis: "common practice" },
+  setPressureTolerance: { value: { value: 5, unit: "psi" }, basis: "from memory, unverified" },
+  proofDifference: { value: { value: 200, unit: "psi" }, basis: "common practice" },
+  proofLoss: { value: { value: 10, unit: "psi" }, basis: "common practice" },
+};
