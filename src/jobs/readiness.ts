@@ -1,0 +1,289 @@
+import type { CheckContext, Finding } from "./checks/check.ts";
+import {
+  clearBore,
+  lubricatorLength,
+  pushOutBeaten,
+  stackCoversTestPressure,
+  wireValvesInStack,
+} from "./checks/envelopeChecks.ts";
+import { kickoverFinding } from "./checks/valveChecks.ts";
+import { writer as makeWriter, type Writer } from "./display.ts";
+import { targetMandrel, valveToPull } from "./programme.ts";
+import { toSI } from "./quantity.ts";
+import type { Programme } from "./records/programme.ts";
+import { resultsOf } from "./results/results.ts";
+import type { ResultId } from "./results/traced.ts";
+import { foldJob } from "./state/jobState.ts";
+
+export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
+export type ReadinessGroup = (typeof readinessGroups)[number];
+
+/** Something that is missing, that fails, or that somebody has to look at. */
+export interface OpenPoint {
+  readonly group: ReadinessGroup;
+  readonly weight: "fails" | "missing" | "ask";
+  readonly says: string;
+  /** It keeps the programme from being issued. */
+  readonly stops: boolean;
+}
+
+export interface Readiness {
+  /** worst first */
+  readonly points: readonly OpenPoint[];
+  /** worst of each group; "ready" when nothing is open */
+  readonly groups: Readonly<Record<ReadinessGroup, OpenPoint["weight"] | "ready">>;
+}
+
+const rank = { fails: 0, missing: 1, ask: 2 } as const;
+
+/** What keeps a job from being ready: worked out from its programme, never ticked. */
+export function readinessOf(programme: Programme, writer?: Writer): Readiness {
+  const results = resultsOf(programme, {});
+  const context: CheckContext = {
+    programme,
+    state: foldJob([]),
+    results,
+    now: "",
+    writer: writer ?? makeWriter("field", results.context.atmosphere),
+    reading: () => undefined,
+  };
+  const points = [
+    ...wellPoints(programme),
+    ...missingResults(context, "well", [
+      "temperature-shut-in",
+      "temperature-flowing",
+      "injection-at-mandrel",
+      "tubing-at-mandrel",
+      "casing-level",
+    ]),
+    ...valvePoints(context),
+    ...checkPoint("string", clearBore(context)),
+    ...checkPoint("string", pushOutBeaten(context)),
+    ...checkPoint("string", kickoverFinding(programme)),
+    ...missingResults(context, "string", ["largest-pull"]),
+    ...stringPoints(programme),
+    ...checkPoint("stack", stackCoversTestPressure(context)),
+    ...checkPoint("stack", lubricatorLength(context)),
+    ...checkPoint("stack", wireValvesInStack(context)),
+    ...certificatePoints(programme),
+    ...peoplePoints(programme),
+  ].sort((a, b) => rank[a.weight] - rank[b.weight]);
+  const seen = new Set<string>();
+  const distinct = points.filter((point) => {
+    const isNew = !seen.has(point.says);
+    seen.add(point.says);
+    return isNew;
+  });
+  const worst = (group: ReadinessGroup) =>
+    distinct.find((point) => point.group === group)?.weight ?? "ready";
+  return {
+    points: distinct,
+    groups: {
+      well: worst("well"),
+      valve: worst("valve"),
+      string: worst("string"),
+      stack: worst("stack"),
+      people: worst("people"),
+    },
+  };
+}
+
+function checkPoint(group: ReadinessGroup, found: Finding): OpenPoint[] {
+  if (found.state === "passes") return [];
+  const weight = found.state === "fails" ? "fails" : "missing";
+  return [{ group, weight, says: found.says, stops: true }];
+}
+
+function missingResults(
+  { results }: CheckContext,
+  group: ReadinessGroup,
+  ids: readonly ResultId[],
+): OpenPoint[] {
+  return ids.flatMap((id): OpenPoint[] => {
+    const traced = results.get(id);
+    if (!traced || traced.outcome.state === "known") return [];
+    const { outcome } = traced;
+    return outcome.state === "missing"
+      ? outcome.needs.map((need) => ({
+          group,
+          weight: "missing" as const,
+          says: `${need}: not known.`,
+          // The annulus level may only be found on location.
+          stops: need !== "liquid level in the annulus",
+        }))
+      : [
+          {
+            group,
+            weight: "fails" as const,
+            says: `${traced.label}: ${outcome.why}.`,
+            stops: true,
+          },
+        ];
+  });
+}
+
+function wellPoints(programme: Programme): OpenPoint[] {
+  const { well } = programme;
+  const mandrel = targetMandrel(programme);
+  const fails = (says: string): OpenPoint => ({
+    group: "well",
+    weight: "fails",
+    says,
+    stops: true,
+  });
+  if (!well)
+    return [
+      { group: "well", weight: "missing", says: "The well is not in the library.", stops: true },
+    ];
+  if (!mandrel)
+    return [{ group: "well", weight: "missing", says: "No mandrel is chosen.", stops: true }];
+  const points: OpenPoint[] = [];
+  if (mandrel.construction === "conventional") {
+    points.push(
+      fails(
+        `Mandrel ${mandrel.number} is conventional: it carries its valve outside, as part of the tubing string. Wireline cannot serve it.`,
+      ),
+    );
+  }
+  if (mandrel.pocket === "not known" || !mandrel.latchProfile) {
+    points.push(
+      fails(
+        `Pocket size or latch profile of mandrel ${mandrel.number} is not known. Ask before mobilising.`,
+      ),
+    );
+  }
+  if (mandrel.pocketState !== "holds a valve") {
+    points.push(
+      fails(
+        `Mandrel ${mandrel.number}: ${mandrel.pocketState === "empty" ? "the pocket is empty" : "not known what sits in the pocket"}.`,
+      ),
+    );
+  }
+  if (well.injectionDown === "tubing") {
+    points.push(
+      fails(
+        "Injection down the tubing: pressures change sides, and these calculations are for injection down the annulus.",
+      ),
+    );
+  }
+  return points;
+}
+
+function valvePoints(context: CheckContext): OpenPoint[] {
+  const { programme, results, writer } = context;
+  const { replacement, policy } = programme;
+  const mandrel = targetMandrel(programme);
+  if (!replacement) {
+    return [
+      { group: "valve", weight: "missing", says: "No replacement valve is chosen.", stops: true },
+    ];
+  }
+  const points = missingResults(context, "valve", ["test-rack-needed", "card-difference"]);
+  if (mandrel && mandrel.pocket !== "not known" && replacement.size !== mandrel.pocket) {
+    points.push({
+      group: "valve",
+      weight: "fails",
+      says: `Valve ${replacement.serial} is ${replacement.size}, the pocket is ${mandrel.pocket}.`,
+      stops: true,
+    });
+  }
+  if (mandrel?.latchProfile && replacement.latch !== mandrel.latchProfile) {
+    points.push({
+      group: "valve",
+      weight: replacement.latch ? "fails" : "missing",
+      says: `Latch of valve ${replacement.serial} is ${replacement.latch ?? "not known"}, the pocket takes ${mandrel.latchProfile}.`,
+      stops: true,
+    });
+  }
+  const difference = results.value("card-difference");
+  const needed = results.value("test-rack-needed");
+  const allowed = policy && toSI("pressure difference", policy.setPressureTolerance.value);
+  if (
+    difference !== undefined &&
+    needed !== undefined &&
+    allowed !== undefined &&
+    Math.abs(difference) > allowed
+  ) {
+    points.push({
+      group: "valve",
+      weight: "fails",
+      says: `Card of valve ${replacement.serial} is ${writer.write("pressure difference", Math.abs(difference))} ${difference < 0 ? "below" : "above"} the ${writer.write("pressure", needed)} needed.`,
+      stops: true,
+    });
+  }
+  if (!valveToPull(programme)) {
+    points.push({
+      group: "valve",
+      weight: "ask",
+      says: "The valve in the pocket has no record.",
+      stops: false,
+    });
+  }
+  return points;
+}
+
+function stringPoints({ strings, job, line }: Programme): OpenPoint[] {
+  const points: OpenPoint[] = [];
+  const missing = (says: string) =>
+    points.push({ group: "string", weight: "missing", says, stops: true });
+  for (const purpose of ["gauge", "pull", "set"] as const) {
+    if (!strings[purpose]) missing(`The ${purpose} string is not chosen.`);
+  }
+  if (!job.pins) missing("Running-tool pins are not stated.");
+  else if (job.pins.material !== "brass") {
+    points.push({
+      group: "string",
+      weight: "fails",
+      says: `Running-tool pins are ${job.pins.material}: only brass shears as it should. The set run stays locked without an exception.`,
+      // The crew may find brass pins on location; the hold point decides there.
+      stops: false,
+    });
+  }
+  if (line?.strengthFrom === "from memory, unverified") {
+    points.push({
+      group: "string",
+      weight: "ask",
+      says: "Breaking strength of the line is from memory, unverified. Take the certificate.",
+      stops: false,
+    });
+  }
+  return points;
+}
+
+function certificatePoints({ stack, job }: Programme): OpenPoint[] {
+  return (stack?.items ?? []).flatMap((item): OpenPoint[] => {
+    if (!item.certificateUntil) {
+      return [
+        { group: "stack", weight: "ask", says: `${item.name}: no certificate date.`, stops: false },
+      ];
+    }
+    return item.certificateUntil < job.day
+      ? [
+          {
+            group: "stack",
+            weight: "fails",
+            says: `${item.name}: certificate ended ${item.certificateUntil}.`,
+            stops: true,
+          },
+        ]
+      : [];
+  });
+}
+
+function peoplePoints({ job, policy }: Programme): OpenPoint[] {
+  const points: OpenPoint[] = [];
+  const missing = (says: string) =>
+    points.push({ group: "people", weight: "missing", says, stops: true });
+  if (!job.crew.supervisor) missing("No wireline supervisor is named.");
+  if (!job.crew.engineer) missing("No production engineer is named.");
+  if (!job.crew.fieldOperator) {
+    points.push({
+      group: "people",
+      weight: "ask",
+      says: "No field operator is named.",
+      stops: false,
+    });
+  }
+  if (!policy) missing("No policy is chosen.");
+  return points;
+}

@@ -1,0 +1,170 @@
+import type { Gas } from "../../calc/gas.ts";
+import { gasByGravity } from "../../calc/gasByGravity.ts";
+import { InputError } from "../../calc/inputError.ts";
+import { verticalPath, type WellPath, wellPath } from "../../calc/path.ts";
+import type { StandingLiquid } from "../../calc/standingColumn.ts";
+import { type TemperatureProfile, temperatureProfile } from "../../calc/temperatureProfile.ts";
+import {
+  type AbsolutePa,
+  absolutePa,
+  alongHoleM,
+  kelvin,
+  STANDARD_ATMOSPHERE,
+  verticalM,
+} from "../../calc/units.ts";
+import { targetMandrel } from "../programme.ts";
+import { type Dimension, type Quantity, toSI } from "../quantity.ts";
+import type { Programme } from "../records/programme.ts";
+import type { Mandrel, TemperaturePoint } from "../records/well.ts";
+import type { Measured, Measurements } from "./measurements.ts";
+import type { Given, Origin } from "./traced.ts";
+
+/** A part of the well's description that is not there, or that cannot be used, and why. */
+export type Part<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly missing: string };
+
+/** A programme and what was measured, ready for the calculations. */
+export interface Context {
+  readonly programme: Programme;
+  readonly measured: Measurements;
+  readonly atmosphere: AbsolutePa;
+  readonly mandrel: Mandrel | undefined;
+  readonly path: Part<WellPath>;
+  readonly gas: Part<Gas>;
+  readonly shutIn: Part<TemperatureProfile>;
+  readonly flowing: Part<TemperatureProfile>;
+  /** Liquid in the annulus; undefined value: none, gas all the way. */
+  readonly annulusLiquid: Part<StandingLiquid | undefined>;
+}
+
+/** Builds a part; what the core refuses becomes the reason why it is missing. */
+function part<T>(name: string, build: () => T | undefined): Part<T> {
+  try {
+    const value = build();
+    return value === undefined ? { ok: false, missing: name } : { ok: true, value };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return { ok: false, missing: `${name} (as entered: ${error.key} must be ${error.allowed})` };
+  }
+}
+
+/** Absolute pressure of the air at the well, Pa: what its gauges count from. */
+export function siteAtmosphere({ well }: Pick<Programme, "well">): AbsolutePa {
+  return absolutePa(well?.atmosphere ? toSI("pressure", well.atmosphere) : STANDARD_ATMOSPHERE);
+}
+
+export function contextOf(programme: Programme, measured: Measurements): Context {
+  const { well } = programme;
+  const si = <D extends Dimension>(dimension: D, quantity: Quantity<D>) =>
+    toSI(dimension, quantity, atmosphere);
+  const atmosphere = siteAtmosphere(programme);
+  const profile = (points: readonly TemperaturePoint[] | undefined) =>
+    points &&
+    temperatureProfile(
+      points.map((point) => ({
+        depth: verticalM(si("length", point.trueVerticalDepth)),
+        temperature: kelvin(si("temperature", point.temperature)),
+      })),
+    );
+  return {
+    programme,
+    measured,
+    atmosphere,
+    mandrel: targetMandrel(programme),
+    path: part("well path", () => {
+      if (!well) return undefined;
+      if (well.path.kind === "vertical") return verticalPath();
+      return wellPath(
+        well.path.stations.map((station) => ({
+          depth: alongHoleM(si("length", station.depthAlongHole)),
+          inclination: si("angle", station.inclination),
+          azimuth: si("angle", station.azimuth),
+        })),
+      );
+    }),
+    gas: part("injection gas gravity", () => {
+      const gas = well?.injectionGas;
+      return (
+        gas &&
+        gasByGravity({
+          specificGravity: gas.specificGravity.value,
+          co2: si("fraction", gas.co2),
+          h2s: si("fraction", gas.h2s),
+          n2: si("fraction", gas.n2),
+        })
+      );
+    }),
+    shutIn: part("shut-in temperatures", () => profile(well?.temperatures.shutIn)),
+    flowing: part("flowing temperatures", () => profile(well?.temperatures.flowing)),
+    annulusLiquid: annulusLiquid(programme, atmosphere),
+  };
+}
+
+function annulusLiquid(
+  { well }: Programme,
+  atmosphere: AbsolutePa,
+): Part<StandingLiquid | undefined> {
+  const liquid = well?.annulusLiquid;
+  if (!liquid || liquid.state === "not known") {
+    return { ok: false, missing: "liquid level in the annulus" };
+  }
+  if (liquid.state === "none") return { ok: true, value: undefined };
+  return {
+    ok: true,
+    value: {
+      top: verticalM(toSI("length", liquid.topTrueVertical, atmosphere)),
+      gradient: toSI("pressure gradient", liquid.gradient),
+    },
+  };
+}
+
+/** A figure of a record as a given: `quantity` undefined means that nobody has said it. */
+export function recorded<D extends Dimension>(
+  { atmosphere }: Context,
+  symbol: string,
+  name: string,
+  dimension: D,
+  quantity: Quantity<D> | undefined,
+  where: string,
+): Given {
+  return {
+    symbol,
+    name,
+    dimension,
+    si: quantity && toSI(dimension, quantity, atmosphere),
+    origin: { kind: "record", where },
+  };
+}
+
+/** What was measured where there is a measurement, what the programme expects otherwise. */
+export function measuredOr(measured: Measured | undefined, planned: Given): Given {
+  if (!measured) return planned;
+  const origin: Origin = { kind: "measured", at: measured.at, by: measured.by };
+  return { ...planned, si: measured.si, origin };
+}
+
+/** A part of the well as a given: `shown` says in words what one figure cannot. */
+export function partGiven<T>(
+  symbol: string,
+  name: string,
+  of: Part<T>,
+  shown: string,
+  where: string,
+): Given {
+  return {
+    symbol,
+    name,
+    dimension: "ratio",
+    si: of.ok ? 0 : undefined,
+    shown,
+    origin: { kind: "record", where },
+    ...(!of.ok && { needs: [of.missing] }),
+  };
+}
+
+/** The value of a part that a result has already waited for. */
+export function ready<T>(of: Part<T>): T {
+  if (!of.ok) throw new Error(`${of.missing}: used before it was known; this is a defect`);
+  return of.value;
+}

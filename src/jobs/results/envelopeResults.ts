@@ -1,0 +1,222 @@
+import { lubricatorFit, lubricatorFitMethod } from "../../calc/lubricatorFit.ts";
+import { expectedMaximum, testPressure, testPressureMethod } from "../../calc/pressureEnvelope.ts";
+import { absolutePa } from "../../calc/units.ts";
+import { toSI } from "../quantity.ts";
+import type { ToolString } from "../records/equipment.ts";
+import { type Context, recorded } from "./context.ts";
+import { type Definitions, from, type Given, type Traced, trace } from "./traced.ts";
+
+/** Length of a string in its longest state, m. */
+export function stringLength(string: ToolString): number {
+  return string.tools.reduce(
+    (sum, tool) => sum + toSI("length", tool.lengthExtended ?? tool.length),
+    0,
+  );
+}
+
+/** Largest outside diameter of a string, m. */
+export function largestDiameter(string: ToolString): number {
+  return Math.max(...string.tools.map((tool) => toSI("diameter", tool.outsideDiameter)));
+}
+
+/** The stack above the tree: whether the string fits in it, what it is rated for, what it is tested to. */
+const strings = ({ programme }: Context) =>
+  Object.values(programme.strings).filter((string) => string !== undefined);
+
+const stackName = ({ programme }: Context) => programme.stack?.name ?? "pressure equipment";
+
+export const envelopeResults = {
+  "lubricator-spare": (context) => {
+    const { stack, policy, replacement } = context.programme;
+    const [longest] = strings(context).sort((a, b) => stringLength(b) - stringLength(a));
+    const usable = stack?.items.flatMap((item) =>
+      item.usableLength ? [toSI("length", item.usableLength)] : [],
+    );
+    return trace({
+      id: "lubricator-spare",
+      label: "Lubricator length to spare",
+      dimension: "length",
+      method: lubricatorFitMethod,
+      givens: {
+        available: sum(
+          "available",
+          "Usable length above the closed crown valve",
+          usable,
+          stackName(context),
+        ),
+        string: {
+          symbol: "string",
+          name: "Longest string, jars extended",
+          dimension: "length",
+          si: longest && stringLength(longest),
+          origin: { kind: "record", where: longest?.name ?? "tool strings" },
+        },
+        valve: recorded(
+          context,
+          "valve",
+          "Valve on it",
+          "length",
+          replacement?.length,
+          replacement ? `valve ${replacement.serial}` : "replacement valve",
+        ),
+        margin: {
+          ...recorded(
+            context,
+            "margin",
+            "Margin",
+            "length",
+            policy?.lubricatorMargin.value,
+            "policy",
+          ),
+          ...(policy && { origin: { kind: "policy", basis: policy.lubricatorMargin.basis } }),
+        },
+      },
+      work: (v) => ({ si: lubricatorFit([v.available], v.string, v.valve, v.margin).spare }),
+    });
+  },
+  "lowest-rating": (context) => {
+    const { stack } = context.programme;
+    const ratings = stack?.items.map((item) => toSI("pressure", item.rating, context.atmosphere));
+    return trace({
+      id: "lowest-rating",
+      label: "Lowest pressure rating in the stack",
+      dimension: "pressure",
+      method: {
+        name: "Lowest rating",
+        formula: "smallest of the ratings, hose and gauge included",
+        source: "the lowest rating in the stack rules (common practice)",
+        validity: [],
+      },
+      givens: {
+        ratings: {
+          symbol: "ratings",
+          name: "Ratings of the stack",
+          dimension: "pressure",
+          si: ratings && Math.min(...ratings),
+          shown:
+            stack?.items
+              .map((item) => `${item.name} ${item.rating.value} ${item.rating.unit}`)
+              .join("; ") ?? "",
+          origin: { kind: "record", where: stackName(context) },
+        },
+      },
+      work: (v) => ({ si: v.ratings }),
+    });
+  },
+  "expected-maximum": (context) => {
+    const { well } = context.programme;
+    const wellName = well?.name ?? "well";
+    return trace({
+      id: "expected-maximum",
+      label: "Largest pressure expected at surface",
+      dimension: "pressure",
+      method: {
+        name: "Expected maximum",
+        formula: "larger of maximum shut-in wellhead and full injection pressure",
+        source: testPressureMethod.source,
+        validity: [],
+      },
+      givens: {
+        shutIn: recorded(
+          context,
+          "pmax",
+          "Maximum shut-in wellhead pressure",
+          "pressure",
+          well?.pressures.maximumShutInWellhead,
+          wellName,
+        ),
+        injection: recorded(
+          context,
+          "pinj",
+          "Full injection pressure at surface",
+          "pressure",
+          well?.pressures.fullInjectionAtSurface,
+          wellName,
+        ),
+      },
+      work: (v) => ({ si: expectedMaximum(absolutePa(v.shutIn), absolutePa(v.injection)) }),
+    });
+  },
+  "test-pressure": (context, get) => {
+    const { policy } = context.programme;
+    return trace({
+      id: "test-pressure",
+      label: "Test pressure of the stack",
+      dimension: "pressure",
+      method: testPressureMethod,
+      givens: {
+        maximum: from("pmax", get("expected-maximum")),
+        factor: {
+          symbol: "k",
+          name: "Test factor",
+          dimension: "ratio",
+          si: policy?.highTestFactor.value,
+          origin: policy
+            ? { kind: "policy", basis: policy.highTestFactor.basis }
+            : { kind: "record", where: "policy" },
+        },
+      },
+      work: (v) => ({ si: testPressure(absolutePa(v.maximum), context.atmosphere, v.factor) }),
+    });
+  },
+  "drift-clearance": (context) => driftClearance(context),
+} satisfies Definitions;
+
+function sum(symbol: string, name: string, parts: number[] | undefined, where: string): Given {
+  return {
+    symbol,
+    name,
+    dimension: "length",
+    si: parts && parts.length > 0 ? parts.reduce((total, part) => total + part, 0) : undefined,
+    origin: { kind: "record", where },
+  };
+}
+
+/** Everything a string has to pass down to the mandrel against the largest tool of any string. */
+function driftClearance(context: Context): Traced {
+  const { well } = context.programme;
+  const target = context.mandrel && toSI("length", context.mandrel.depthAlongHole);
+  const bores = well &&
+    target !== undefined && [
+      ...well.tubing
+        .filter((joint) => toSI("length", joint.from) <= target)
+        .map((joint) => ({ name: `${joint.name} drift`, bore: joint.drift })),
+      ...well.restrictions.filter(
+        (restriction) => toSI("length", restriction.depthAlongHole) <= target,
+      ),
+    ];
+  const narrowest = bores
+    ? [...bores].sort((a, b) => toSI("diameter", a.bore) - toSI("diameter", b.bore))[0]
+    : undefined;
+  const [largest] = strings(context).sort((a, b) => largestDiameter(b) - largestDiameter(a));
+  return trace({
+    id: "drift-clearance",
+    label: "Narrowest bore above the mandrel less largest tool",
+    dimension: "diameter",
+    method: {
+      name: "Drift",
+      formula: "clearance = narrowest bore − largest outside diameter",
+      source:
+        "arithmetic; API drift is what tubing guarantees, nominal bore is not (API Spec 5CT: inside diameter less 3/32 in to 2-7/8 in, less 1/8 in above)",
+      validity: [],
+    },
+    givens: {
+      bore: recorded(
+        context,
+        "bore",
+        `Narrowest bore down to the mandrel${narrowest ? `: ${narrowest.name}` : ""}`,
+        "diameter",
+        narrowest?.bore,
+        well?.name ?? "well",
+      ),
+      tool: {
+        symbol: "tool",
+        name: "Largest outside diameter of any string",
+        dimension: "diameter",
+        si: largest && largestDiameter(largest),
+        origin: { kind: "record", where: largest?.name ?? "tool strings" },
+      },
+    },
+    work: (v) => ({ si: v.bore - v.tool }),
+  });
+}

@@ -1,0 +1,26 @@
+/** A figure read on location, SI. */
+export interface Measured {
+  readonly si: number;
+  /** instant it was taken */
+  readonly at: string;
+  readonly by: string;
+  /** hash of the event that carries it */
+  readonly event: string;
+}
+
+/** What a reading can be of, so that one reading feeds every calculation that depends on it. */
+export const channels = [
+  "casing pressure",
+  "wellhead pressure",
+  "fluid level",
+  "pull going in",
+  "pull coming out",
+  "tagged mandrel depth",
+  "gauge diameter",
+  "gauge depth reached",
+  "card set pressure",
+] as const;
+export type Channel = (typeof channels)[number];
+
+/** The latest reading of each channel, and what follows from readings without a calculation of the well. */
+export type Measurements = Partial<Readonly<Record<Channel | "packing friction", Measured>>>;

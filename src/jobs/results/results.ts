@@ -1,0 +1,54 @@
+import type { Programme } from "../records/programme.ts";
+import { type Context, contextOf } from "./context.ts";
+import { envelopeResults } from "./envelopeResults.ts";
+import { levellingResults } from "./levelling.ts";
+import { lineResults } from "./lineResults.ts";
+import type { Measurements } from "./measurements.ts";
+import { hasBellows, setPressureResults } from "./setPressure.ts";
+import { type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
+import { wellResults } from "./wellResults.ts";
+
+const definitions = {
+  ...wellResults,
+  ...setPressureResults,
+  ...levellingResults,
+  ...lineResults,
+  ...envelopeResults,
+} satisfies Record<ResultId, unknown>;
+
+/** Every number of a job, worked out from its programme and what was measured so far. */
+export interface Results {
+  readonly context: Context;
+  /** All that apply to this job, in the order of the brief. */
+  all(): Traced[];
+  /** Undefined when the job has no such result, as a set pressure for a valve without a bellows. */
+  get(id: ResultId): Traced | undefined;
+  /** SI value, or undefined when it is missing or has no answer. */
+  value(id: ResultId): number | undefined;
+}
+
+/**
+ * Pure: the same programme and measurements give the same results. Each is worked out when it is first
+ * asked for, since a hold point asks for a few of them at every reading.
+ */
+export function resultsOf(programme: Programme, measured: Measurements): Results {
+  const context = contextOf(programme, measured);
+  const known = new Map<ResultId, Traced>();
+  const get: Get = (id) => {
+    const before = known.get(id);
+    if (before) return before;
+    const traced = definitions[id](context, get);
+    known.set(id, traced);
+    return traced;
+  };
+  const applies = (id: ResultId) => hasBellows(context) || !(id in setPressureResults);
+  return {
+    context,
+    all: () => resultIds.filter(applies).map(get),
+    get: (id) => (applies(id) ? get(id) : undefined),
+    value: (id) => {
+      const outcome = applies(id) ? get(id).outcome : undefined;
+      return outcome?.state === "known" ? outcome.si : undefined;
+    },
+  };
+}

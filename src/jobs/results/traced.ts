@@ -1,0 +1,140 @@
+import { InputError } from "../../calc/inputError.ts";
+import type { Method, Warning } from "../../calc/method.ts";
+import type { Dimension } from "../quantity.ts";
+import type { Context } from "./context.ts";
+
+/** Where a figure that went into a result came from. */
+export type Origin =
+  | { readonly kind: "record"; readonly where: string }
+  | { readonly kind: "measured"; readonly at: string; readonly by: string }
+  | { readonly kind: "policy"; readonly basis: string }
+  | { readonly kind: "calculated"; readonly result: ResultId }
+  | { readonly kind: "assumed"; readonly why: string };
+
+/** One figure that a result needs. */
+export interface Given {
+  readonly symbol: string;
+  readonly name: string;
+  readonly dimension: Dimension;
+  /** SI; undefined when nobody has said it. */
+  readonly si: number | undefined;
+  readonly origin: Origin;
+  /** Written in place of the figure where one number does not say it, e.g. a temperature profile. */
+  readonly shown?: string;
+  /** What is missing, when this figure is itself a result that could not be worked out. */
+  readonly needs?: readonly string[];
+}
+
+export type Outcome =
+  | { readonly state: "known"; readonly si: number }
+  | { readonly state: "missing"; readonly needs: readonly string[] }
+  | { readonly state: "no answer"; readonly why: string };
+
+/** A number that shows its working. */
+export interface Traced {
+  readonly id: ResultId;
+  readonly label: string;
+  readonly dimension: Dimension;
+  readonly outcome: Outcome;
+  readonly givens: readonly Given[];
+  readonly method: Method;
+  readonly warnings: readonly Warning[];
+}
+
+export const resultIds = [
+  "mandrel-tvd",
+  "mandrel-inclination",
+  "temperature-shut-in",
+  "temperature-flowing",
+  "injection-at-mandrel",
+  "dome-at-temperature",
+  "dome-60",
+  "test-rack-needed",
+  "card-difference",
+  "replacement-opening",
+  "replacement-closing",
+  "fluid-level-tvd",
+  "tubing-at-mandrel",
+  "annulus-at-mandrel",
+  "difference-at-mandrel",
+  "casing-level",
+  "casing-lowest",
+  "casing-highest",
+  "push-out",
+  "push-out-ratio",
+  "weight-needed",
+  "hanging-pull",
+  "hanging-set",
+  "largest-pull",
+  "lubricator-spare",
+  "lowest-rating",
+  "expected-maximum",
+  "test-pressure",
+  "drift-clearance",
+] as const;
+export type ResultId = (typeof resultIds)[number];
+
+interface Spec<K extends string> {
+  readonly id: ResultId;
+  readonly label: string;
+  readonly dimension: Dimension;
+  readonly method: Method;
+  readonly givens: Readonly<Record<K, Given>>;
+  /** Called only when every given is known. */
+  readonly work: (values: Readonly<Record<K, number>>) => {
+    readonly si: number;
+    readonly warnings?: readonly Warning[];
+  };
+}
+
+/**
+ * Works a result out and keeps how: a missing given makes the result missing by name, and input that
+ * the core refuses makes it "no answer" with the core's reason. Never a silent default.
+ */
+export function trace<K extends string>(spec: Spec<K>): Traced {
+  const { id, label, dimension, method } = spec;
+  const givens = Object.values<Given>(spec.givens);
+  const result = (outcome: Outcome, warnings: readonly Warning[] = []): Traced => ({
+    id,
+    label,
+    dimension,
+    outcome,
+    givens,
+    method,
+    warnings,
+  });
+  const needs = givens
+    .filter((given) => given.si === undefined)
+    .flatMap((given) => given.needs ?? [given.name]);
+  if (needs.length > 0) return result({ state: "missing", needs: [...new Set(needs)] });
+  const values = Object.fromEntries(
+    Object.entries<Given>(spec.givens).map(([key, given]) => [key, given.si]),
+  ) as Record<K, number>;
+  try {
+    const { si, warnings } = spec.work(values);
+    return result({ state: "known", si }, warnings);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return result({ state: "no answer", why: `${error.key} must be ${error.allowed}` });
+  }
+}
+
+/** A result as an ingredient of the next one. */
+export function from(symbol: string, traced: Traced): Given {
+  const { outcome } = traced;
+  return {
+    symbol,
+    name: traced.label,
+    dimension: traced.dimension,
+    si: outcome.state === "known" ? outcome.si : undefined,
+    origin: { kind: "calculated", result: traced.id },
+    ...(outcome.state === "missing" && { needs: outcome.needs }),
+    ...(outcome.state === "no answer" && { needs: [`${traced.label} (${outcome.why})`] }),
+  };
+}
+
+/** How results are got at: each is worked out when it is first asked for. */
+export type Get = (id: ResultId) => Traced;
+
+/** Results of one subject, by id. */
+export type Definitions = { readonly [Id in ResultId]?: (context: Context, get: Get) => Traced };
