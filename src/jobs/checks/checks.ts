@@ -1,0 +1,34 @@
+import type { Check } from "./check.ts";
+import type { CheckName } from "./checkNames.ts";
+import { depthAgrees, gaugeProvesBore } from "./depthChecks.ts";
+import {
+  clearBore,
+  highTest,
+  lowTest,
+  lubricatorLength,
+  pushOutBeaten,
+  stackCoversTestPressure,
+  wireValvesInStack,
+} from "./envelopeChecks.ts";
+import { fresh, levelled, proofOfSeat, steady } from "./levelChecks.ts";
+import { kickoverToolMatches, serialMatches, setPressure } from "./valveChecks.ts";
+
+/** The checks by the names that run sheets use. */
+export const checks: Readonly<Record<CheckName, Check>> = {
+  "stack covers the test pressure": stackCoversTestPressure,
+  "wire valves in the stack": wireValvesInStack,
+  "low test": lowTest,
+  "high test": highTest,
+  "lubricator length": lubricatorLength,
+  "push-out beaten": pushOutBeaten,
+  "clear bore": clearBore,
+  "gauge proves the bore": gaugeProvesBore,
+  "depth agrees": depthAgrees,
+  levelled,
+  steady,
+  fresh,
+  "serial matches": serialMatches,
+  "set pressure": setPressure,
+  "kickover tool matches": kickoverToolMatches,
+  "proof of seat": proofOfSeat,
+};

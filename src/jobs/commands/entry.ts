@@ -1,0 +1,74 @@
+import type { EntryValue } from "../log/event.ts";
+import { impossible } from "../quantity.ts";
+import type { Field } from "../sheet/sheet.ts";
+
+/** What a person typed into a field, before it is anything. */
+export interface Typed {
+  readonly text: string;
+  /** unit shown beside the field; only a quantity has one */
+  readonly unit?: string;
+}
+
+export type Understood =
+  | { readonly ok: true; readonly value: EntryValue | undefined }
+  | { readonly ok: false; readonly why: string };
+
+/**
+ * Understands what was typed into a field. An optional field left empty is no entry; anything else
+ * that cannot be understood is refused with what, and how to mend it.
+ */
+export function understand(field: Field, typed: Typed | undefined, atmosphere: number): Understood {
+  const text = typed?.text.trim() ?? "";
+  if (text === "") {
+    if (field.optional) return { ok: true, value: undefined };
+    const ask = field.kind === "choice" ? "Choose one." : "Enter it.";
+    return { ok: false, why: `${field.label}: nothing entered. ${ask}` };
+  }
+  switch (field.kind) {
+    case "text":
+      return text.length <= 400
+        ? { ok: true, value: { kind: "text", text } }
+        : { ok: false, why: `${field.label}: ${text.length} characters; at most 400.` };
+    case "choice":
+      return field.choices.some((choice) => choice.value === text)
+        ? { ok: true, value: { kind: "choice", choice: text } }
+        : { ok: false, why: `${field.label}: "${text}" is not one of the answers.` };
+    case "count": {
+      const count = parseNumber(text);
+      return count !== undefined && Number.isInteger(count) && count >= 0 && count <= 10_000
+        ? { ok: true, value: { kind: "count", count } }
+        : {
+            ok: false,
+            why: `${field.label}: "${text}" is not a count. Enter a whole number, 0 or more.`,
+          };
+    }
+    case "quantity": {
+      const value = parseNumber(text);
+      const unit = typed?.unit ?? "";
+      if (value === undefined) {
+        return {
+          ok: false,
+          why: `${field.label}: "${text}" is not a number. Enter digits, with a point for the decimals.`,
+        };
+      }
+      const problem = impossible(field.dimension, { value, unit }, atmosphere);
+      if (problem) {
+        return { ok: false, why: `${field.label}: ${text} ${unit} cannot be; ${problem}.` };
+      }
+      return {
+        ok: true,
+        value: { kind: "quantity", dimension: field.dimension, value, unit },
+      };
+    }
+  }
+}
+
+/**
+ * A number as people type it: digits, one point or one comma for the decimals, a sign. Blanks between
+ * thousands are welcome; a comma between thousands is not, since it could mean either.
+ */
+export function parseNumber(text: string): number | undefined {
+  const plain = text.replace(/[\s\u2009\u202f]/g, "").replace("\u2212", "-");
+  if (!/^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(plain)) return undefined;
+  return Number(plain.replace(",", "."));
+}

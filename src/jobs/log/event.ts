@@ -1,0 +1,101 @@
+import { programme } from "../records/programme.ts";
+import { actor, dimensionName, id, instant, longText, sha256, text, z } from "../schema.ts";
+
+/**
+ * A job's log: what happened, in order, never edited. A job's live state is the fold of these events.
+ */
+
+/** What was entered in a field. */
+export const entryValue = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("quantity"),
+    dimension: dimensionName,
+    value: z.number(),
+    unit: z.string(),
+  }),
+  z.strictObject({ kind: z.literal("choice"), choice: id }),
+  z.strictObject({ kind: z.literal("text"), text }),
+  z.strictObject({ kind: z.literal("count"), count: z.number().int().min(0) }),
+]);
+export type EntryValue = z.infer<typeof entryValue>;
+
+const entry = z.strictObject({ field: id, value: entryValue });
+export type Entry = z.infer<typeof entry>;
+
+export const eventBody = z.discriminatedUnion("type", [
+  /** The planner gives the job out: this revision, and only this, is what the crew works on. */
+  z.strictObject({
+    type: z.literal("programme issued"),
+    revision: z.number().int().min(1),
+    programme,
+  }),
+  z.strictObject({ type: z.literal("run started") }),
+  /** What was read at one moment in one step. */
+  z.strictObject({
+    type: z.literal("readings taken"),
+    step: id,
+    entries: z.array(entry).min(1),
+    /** when the gauges were read, which may be before it was typed */
+    takenAt: instant,
+  }),
+  z.strictObject({ type: z.literal("step done"), step: id }),
+  z.strictObject({ type: z.literal("step left out"), step: id, reason: longText }),
+  /** A second person signs a hold point on the readings that stand. */
+  z.strictObject({ type: z.literal("hold signed"), hold: id, by: actor }),
+  z.strictObject({
+    type: z.literal("hold released"),
+    hold: id,
+    /** hashes of the events whose readings the release stands on */
+    basis: z.array(sha256),
+  }),
+  z.strictObject({
+    type: z.literal("exception granted"),
+    hold: id,
+    condition: id,
+    reason: longText,
+    authoriser: actor,
+    /** hashes of the events whose readings the exception covers, and no others */
+    basis: z.array(sha256),
+    /** what was not fulfilled, in the words shown at that moment */
+    covers: longText,
+  }),
+  z.strictObject({ type: z.literal("note"), step: id.optional(), text: longText }),
+  /** Replaces what one entry of an earlier event says, without touching it. */
+  z.strictObject({
+    type: z.literal("correction"),
+    corrects: sha256,
+    field: id,
+    value: entryValue,
+    reason: longText,
+  }),
+  z.strictObject({ type: z.literal("run closed"), remark: longText.optional() }),
+  z.strictObject({
+    type: z.literal("review"),
+    decision: z.enum(["approved", "sent back"]),
+    remark: longText.optional(),
+    /** the last event of each device that the engineer saw, by its hash */
+    heads: z.record(z.string(), sha256),
+  }),
+]);
+export type EventBody = z.infer<typeof eventBody>;
+
+export const jobEvent = z.strictObject({
+  format: z.literal(1),
+  /** Made by the device when the entry is made; the same entry written twice keeps it. */
+  id: z.uuid(),
+  job: id,
+  device: z.uuid(),
+  /** Counts up by one on this device for this job; a gap shows. */
+  sequence: z.number().int().min(1),
+  /** Larger than that of every event this device had seen of the job: orders devices without their clocks. */
+  tick: z.number().int().min(1),
+  /** Wall clock of the device; for people, never for order. */
+  at: instant,
+  actor,
+  /** Hash of this device's event before it; null for its first. */
+  previous: sha256.nullable(),
+  body: eventBody,
+  /** SHA-256 of the canonical JSON (RFC 8785) of everything above. */
+  hash: sha256,
+});
+export type JobEvent = z.infer<typeof jobEvent>;

@@ -1,0 +1,182 @@
+import { checkNames } from "../checks/checkNames.ts";
+import { channels } from "../results/measurements.ts";
+import { resultIds } from "../results/traced.ts";
+import { roles } from "../roles.ts";
+import { dimensionName, id, longText, text, z } from "../schema.ts";
+
+/**
+ * A run sheet as data: phases of steps and hold points, in the order they are worked. What a hold
+ * point demands is written here, never in a component.
+ */
+const fieldBase = {
+  id,
+  label: text,
+  /** A field that may stay empty. */
+  optional: z.boolean().optional(),
+};
+
+const quantityField = z.strictObject({
+  ...fieldBase,
+  kind: z.literal("quantity"),
+  dimension: dimensionName,
+  /** Feeds every calculation that depends on it. */
+  channel: z.enum(channels).optional(),
+  /** What the calculations say it should read. */
+  expected: z.enum(resultIds).optional(),
+  /** What it must not exceed; beyond it the screen prompts and the review lists it. */
+  most: z.enum(resultIds).optional(),
+});
+
+const choiceField = z.strictObject({
+  ...fieldBase,
+  kind: z.literal("choice"),
+  choices: z
+    .array(z.strictObject({ value: id, label: text }))
+    .min(2)
+    .max(8),
+});
+
+const textField = z.strictObject({ ...fieldBase, kind: z.literal("text") });
+const countField = z.strictObject({ ...fieldBase, kind: z.literal("count") });
+
+export const field = z.discriminatedUnion("kind", [
+  quantityField,
+  choiceField,
+  textField,
+  countField,
+]);
+export type Field = z.infer<typeof field>;
+
+export const step = z.strictObject({
+  id,
+  title: text,
+  /** What to do, one or two sentences. */
+  instruction: longText,
+  /** What to expect. */
+  expect: longText.optional(),
+  /** The caution that belongs to this step. */
+  caution: longText.optional(),
+  fields: z.array(field),
+  /** A step that a job may not need; leaving it out asks for a reason. */
+  optional: z.boolean().optional(),
+  /** Which string hangs on the line, for the picture. */
+  string: z.enum(["gauge", "pull", "set"]).optional(),
+});
+export type Step = z.infer<typeof step>;
+
+const exceptionBy = z.array(z.enum(roles)).min(1);
+
+const conditionBase = {
+  id,
+  /** What must be true, in words. */
+  text: longText,
+  /** Who may let it pass with a written reason; absent: nobody. */
+  exceptionBy: exceptionBy.optional(),
+};
+
+/** One thing that must be true before a hold point can be released. */
+export const condition = z.discriminatedUnion("kind", [
+  /** A field holds one of these answers. */
+  z.strictObject({
+    ...conditionBase,
+    kind: z.literal("answer"),
+    field: id,
+    oneOf: z.array(id).min(1),
+    /** Why it locks, and the way out. */
+    otherwise: longText,
+  }),
+  /** A field holds something. */
+  z.strictObject({ ...conditionBase, kind: z.literal("reading"), field: id }),
+  /** A reading does not exceed a fixed limit. */
+  z.strictObject({
+    ...conditionBase,
+    kind: z.literal("at most"),
+    field: id,
+    value: z.number(),
+    unit: z.string(),
+    otherwise: longText,
+  }),
+  /** A check worked out from programme and readings. `fields` names the readings it looks at by their part in it. */
+  z.strictObject({
+    ...conditionBase,
+    kind: z.literal("check"),
+    check: z.enum(checkNames),
+    fields: z.record(z.string(), id).optional(),
+  }),
+  /** A second person has signed, on the readings that stand. */
+  z.strictObject({ ...conditionBase, kind: z.literal("signature"), role: z.enum(roles) }),
+]);
+export type Condition = z.infer<typeof condition>;
+
+export const holdPoint = z.strictObject({
+  id,
+  title: text,
+  /** What it stands between. */
+  purpose: longText,
+  caution: longText.optional(),
+  conditions: z.array(condition).min(1),
+  releasedBy: z.array(z.enum(roles)).min(1),
+  /** The step it guards: once that step is done the hold point has served. */
+  guards: id,
+});
+export type HoldPoint = z.infer<typeof holdPoint>;
+
+export const sheetItem = z.discriminatedUnion("type", [
+  z.strictObject({ type: z.literal("step"), step }),
+  z.strictObject({ type: z.literal("hold"), hold: holdPoint }),
+]);
+export type SheetItem = z.infer<typeof sheetItem>;
+
+const phase = z.strictObject({ id, title: text, items: z.array(sheetItem).min(1) });
+export type Phase = z.infer<typeof phase>;
+
+export const sheet = z
+  .strictObject({
+    id,
+    version: z.number().int().min(1),
+    title: text,
+    phases: z.array(phase).min(1),
+  })
+  .superRefine((given, context) => {
+    for (const problem of inconsistencies(given)) {
+      context.addIssue({ code: "custom", message: problem });
+    }
+  });
+export type Sheet = z.infer<typeof sheet>;
+
+/** What does not hang together: names used twice, conditions on fields that are not there, guards that point back. */
+function inconsistencies(given: { phases: Phase[] }): string[] {
+  const problems: string[] = [];
+  const items = given.phases.flatMap((each) => each.items);
+  const ids = items.map((item) => (item.type === "step" ? item.step.id : item.hold.id));
+  const fieldsBefore = new Set<string>();
+  for (const [index, name] of ids.entries()) {
+    if (ids.indexOf(name) !== index) problems.push(`"${name}" is used twice`);
+  }
+  for (const [index, item] of items.entries()) {
+    if (item.type === "step") {
+      for (const each of item.step.fields) {
+        if (fieldsBefore.has(each.id)) problems.push(`field "${each.id}" is used twice`);
+        fieldsBefore.add(each.id);
+      }
+      continue;
+    }
+    if (ids.indexOf(item.hold.guards) <= index) {
+      problems.push(`hold point "${item.hold.id}" guards nothing that comes after it`);
+    }
+    for (const each of item.hold.conditions) {
+      const named =
+        "field" in each
+          ? [each.field]
+          : each.kind === "check"
+            ? Object.values(each.fields ?? {})
+            : [];
+      for (const missing of named.filter((name) => !fieldsBefore.has(name))) {
+        problems.push(
+          `hold point "${item.hold.id}" asks for "${missing}", which no step before it takes`,
+        );
+      }
+    }
+  }
+  return problems;
+}

@@ -1,0 +1,47 @@
+import { toSI } from "../quantity.ts";
+import type { Channel, Measured, Measurements } from "../results/measurements.ts";
+import { fieldById } from "../sheet/walk.ts";
+import type { JobState, Reading } from "./jobState.ts";
+
+/** A reading of a channel in SI; undefined when its field feeds none. */
+export function channelReading(
+  state: JobState,
+  reading: Reading,
+  atmosphere: number,
+): (Measured & { readonly channel: Channel }) | undefined {
+  const sheet = state.programme?.sheet;
+  const field = sheet && fieldById(sheet, reading.field);
+  if (field?.kind !== "quantity" || !field.channel || reading.value.kind !== "quantity") {
+    return undefined;
+  }
+  return {
+    channel: field.channel,
+    si: quantitySI(reading, atmosphere) as number,
+    at: reading.takenAt,
+    by: reading.event.actor.name,
+    event: reading.standsOn,
+  };
+}
+
+/** A reading's quantity in SI, or undefined when it is not a quantity. */
+export function quantitySI(reading: Reading | undefined, atmosphere: number): number | undefined {
+  if (reading?.value.kind !== "quantity") return undefined;
+  const { dimension, value, unit } = reading.value;
+  return toSI(dimension, { value, unit } as never, atmosphere);
+}
+
+/** The latest reading of every channel, with the packing friction that two of them give. */
+export function measurementsOf(state: JobState, atmosphere: number): Measurements {
+  const latest: Partial<Record<Channel | "packing friction", Measured>> = {};
+  for (const reading of state.readings) {
+    const measured = channelReading(state, reading, atmosphere);
+    if (measured) latest[measured.channel] = measured;
+  }
+  const going = latest["pull going in"];
+  const coming = latest["pull coming out"];
+  if (going && coming) {
+    // Half of the difference between moving in and moving out (common practice, in the first 100 ft).
+    latest["packing friction"] = { ...coming, si: Math.max(0, (coming.si - going.si) / 2) };
+  }
+  return latest;
+}
