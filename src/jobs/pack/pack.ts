@@ -1,0 +1,125 @@
+import { jobEvent } from "../log/event.ts";
+import { hashOf } from "../log/seal.ts";
+import { brokenLinks, describeBroken } from "../log/verify.ts";
+import { recordSchemas } from "../records/library.ts";
+import { instant, sha256, z } from "../schema.ts";
+
+/**
+ * A job pack: records and logs in one file, so that they can travel without a network.
+ */
+export const PACK_FORMAT = "latchline-pack";
+export const PACK_VERSION = 1;
+
+const content = z.strictObject({
+  records: z.strictObject({
+    wells: z.array(recordSchemas.wells),
+    valves: z.array(recordSchemas.valves),
+    strings: z.array(recordSchemas.strings),
+    lines: z.array(recordSchemas.lines),
+    stacks: z.array(recordSchemas.stacks),
+    policies: z.array(recordSchemas.policies),
+    jobs: z.array(recordSchemas.jobs),
+  }),
+  events: z.array(jobEvent),
+});
+
+const envelope = z.strictObject({
+  format: z.literal(PACK_FORMAT),
+  version: z.literal(PACK_VERSION),
+  made: instant,
+  content,
+  /** SHA-256 of the canonical JSON (RFC 8785) of `content` */
+  checksum: sha256,
+});
+export type Pack = z.infer<typeof envelope>;
+export type PackContent = Pack["content"];
+
+export function makePack(given: PackContent, made: string): Pack {
+  return {
+    format: PACK_FORMAT,
+    version: PACK_VERSION,
+    made,
+    content: given,
+    checksum: hashOf(given),
+  };
+}
+
+export type PackRead =
+  | { readonly ok: true; readonly pack: Pack }
+  | { readonly ok: false; readonly why: string };
+
+/** Larger than any pack without photographs; a guard against a wrong file. */
+const MOST_CHARACTERS = 50_000_000;
+
+/**
+ * Reads a pack's text. Nothing of a pack that is not whole in every part is used.
+ *
+ * @returns the pack, or what is wrong, where, and what to do about it
+ */
+export function readPack(text: string): PackRead {
+  const refuse = (why: string): PackRead => ({ ok: false, why });
+  if (text.length > MOST_CHARACTERS) {
+    return refuse("This file is far larger than a job pack. Choose the pack itself.");
+  }
+  let given: unknown;
+  try {
+    given = JSON.parse(text);
+  } catch (error) {
+    return refuse(
+      `The file is damaged or not a job pack: it cannot be read as JSON (${(error as Error).message}). Ask for the pack again.`,
+    );
+  }
+  if (typeof given !== "object" || given === null || !("format" in given)) {
+    return refuse('This is not a job pack: it does not say "format": "latchline-pack".');
+  }
+  const { format, version } = given as { format: unknown; version?: unknown };
+  if (format !== PACK_FORMAT) {
+    return refuse(`This is not a job pack: its format is ${JSON.stringify(format)}.`);
+  }
+  if (typeof version === "number" && version > PACK_VERSION) {
+    return refuse(
+      `This pack is of version ${version}, made by a newer Latchline; this one reads up to version ${PACK_VERSION}. Update this tablet, then import the pack again.`,
+    );
+  }
+  const raw = given as { content?: unknown; checksum?: unknown };
+  const parsed = envelope.safeParse(given);
+  // A changed byte shows as a wrong checksum; that says more than the field it happened to hit.
+  if (
+    raw.content !== undefined &&
+    typeof raw.checksum === "string" &&
+    safeHash(raw.content) !== raw.checksum
+  ) {
+    return refuse(
+      "The pack was damaged or changed after it was made: its checksum does not fit. Ask for the pack again.",
+    );
+  }
+  if (!parsed.success) {
+    const [issue] = parsed.error.issues;
+    const where = issue?.path
+      .map((key) => (typeof key === "number" ? `[${key}]` : `.${String(key)}`))
+      .join("")
+      .slice(1);
+    return refuse(
+      `The pack holds something that cannot be: ${where || "the file"}: ${issue?.message ?? "not understood"}. Nothing was imported.`,
+    );
+  }
+  const pack = parsed.data;
+  for (const job of new Set(pack.content.events.map((event) => event.job))) {
+    const [link] = brokenLinks(pack.content.events.filter((event) => event.job === job));
+    if (link) {
+      const name = pack.content.records.jobs.find((record) => record.id === job)?.id ?? job;
+      return refuse(
+        `The log of job ${name} is not whole: ${describeBroken(link)}. Nothing was imported.`,
+      );
+    }
+  }
+  return { ok: true, pack };
+}
+
+function safeHash(value: unknown): string | undefined {
+  try {
+    return hashOf(value);
+  } catch {
+    return undefined;
+  }
+}

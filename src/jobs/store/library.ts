@@ -1,0 +1,79 @@
+import type { Line, Stack, ToolString } from "../records/equipment.ts";
+import type { Job } from "../records/job.ts";
+import type { Policy } from "../records/policy.ts";
+import type { Programme } from "../records/programme.ts";
+import type { Valve } from "../records/valve.ts";
+import type { Well } from "../records/well.ts";
+import { changeOut } from "../sheet/changeOut.ts";
+import type { Sheet } from "../sheet/sheet.ts";
+
+/** The records of every table, by the table's name. */
+export interface RecordTypes {
+  wells: Well;
+  valves: Valve;
+  strings: ToolString;
+  lines: Line;
+  stacks: Stack;
+  policies: Policy;
+  jobs: Job;
+}
+export type RecordKind = keyof RecordTypes;
+export const recordKinds: readonly RecordKind[] = [
+  "wells",
+  "valves",
+  "strings",
+  "lines",
+  "stacks",
+  "policies",
+  "jobs",
+];
+
+/** Everything a planner keeps, held at one moment. */
+export type Library = { readonly [K in RecordKind]: readonly RecordTypes[K][] };
+
+export const emptyLibrary: Library = {
+  wells: [],
+  valves: [],
+  strings: [],
+  lines: [],
+  stacks: [],
+  policies: [],
+  jobs: [],
+};
+
+/** The run sheets there are, by name. */
+const sheets: Readonly<Record<Job["sheet"], Sheet>> = { "change-out": changeOut };
+
+/** Puts a job's records together as they are now. What is not chosen or not there is absent. */
+export function assemble(job: Job, library: Library): Programme {
+  const find = <T extends { id: string }>(records: readonly T[], id: string | undefined) =>
+    records.find((record) => record.id === id);
+  const well = find(library.wells, job.well);
+  const pockets = new Set(well?.mandrels.map((mandrel) => mandrel.valve));
+  const parts = {
+    well,
+    replacement: find(library.valves, job.replacement),
+    line: find(library.lines, job.line),
+    stack: find(library.stacks, job.stack),
+    policy: find(library.policies, job.policy),
+  };
+  const strings = {
+    gauge: find(library.strings, job.strings.gauge),
+    pull: find(library.strings, job.strings.pull),
+    set: find(library.strings, job.strings.set),
+  };
+  return {
+    job,
+    installed: library.valves.filter((valve) => pockets.has(valve.id)),
+    sheet: sheets[job.sheet],
+    strings: present(strings),
+    ...present(parts),
+  };
+}
+
+/** Without the parts that are not there, so that the programme's JSON has no holes in it. */
+function present<T extends object>(parts: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined)) as {
+    [K in keyof T]?: Exclude<T[K], undefined>;
+  };
+}

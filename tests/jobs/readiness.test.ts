@@ -1,0 +1,198 @@
+import { describe, expect, it } from "vitest";
+import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { issueProgramme } from "../../src/jobs/commands/issue.ts";
+import { readinessOf } from "../../src/jobs/readiness.ts";
+import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Well } from "../../src/jobs/records/well.ts";
+import { foldJob } from "../../src/jobs/state/jobState.ts";
+import { assemble, emptyLibrary } from "../../src/jobs/store/library.ts";
+import { planner, readyProgramme, supervisor } from "./demo.ts";
+
+const withWell = (change: (well: Well) => Partial<Well>): Programme => {
+  const programme = readyProgramme();
+  if (!programme.well) throw new Error("no well");
+  return { ...programme, well: { ...programme.well, ...change(programme.well) } };
+};
+const target = (well: Well, change: object) => ({
+  mandrels: well.mandrels.map((mandrel) =>
+    mandrel.number === 3 ? { ...mandrel, ...change } : mandrel,
+  ),
+});
+
+describe("readiness", () => {
+  it("has nothing to say of the ready job", () => {
+    expect(readinessOf(readyProgramme()).points).toEqual([]);
+  });
+
+  it("puts what fails before what is missing before what to ask", () => {
+    const { points, groups } = readinessOf(assemble(jobs.notReady, library));
+    const weights = points.map((point) => point.weight);
+    expect(weights).toEqual(
+      [...weights].sort(
+        (a, b) => ["fails", "missing", "ask"].indexOf(a) - ["fails", "missing", "ask"].indexOf(b),
+      ),
+    );
+    expect(groups).toEqual({
+      well: "missing",
+      valve: "fails",
+      string: "fails",
+      stack: "ready",
+      people: "missing",
+    });
+  });
+
+  it.each<[string, () => Programme, RegExp]>([
+    [
+      "a conventional mandrel",
+      () => withWell((w) => target(w, { construction: "conventional" })),
+      /conventional.*Wireline cannot serve it/,
+    ],
+    [
+      "a pocket of unknown size",
+      () => withWell((w) => target(w, { pocket: "not known" })),
+      /Ask before mobilising/,
+    ],
+    [
+      "an unknown sleeve",
+      () => withWell((w) => target(w, { orientingSleeve: "not known" })),
+      /orienting sleeve. Ask/,
+    ],
+    [
+      "a mandrel without sleeve",
+      () => withWell((w) => target(w, { orientingSleeve: "no" })),
+      /no orienting sleeve/,
+    ],
+    [
+      "an empty pocket",
+      () => withWell((w) => target(w, { pocketState: "empty" })),
+      /pocket is empty/,
+    ],
+    [
+      "injection down the tubing",
+      () => withWell(() => ({ injectionDown: "tubing" })),
+      /Injection down the tubing/,
+    ],
+    [
+      "no gas",
+      () => {
+        const p = readyProgramme();
+        const { injectionGas: _, ...well } = p.well as Well;
+        return { ...p, well };
+      },
+      /injection gas gravity: not known/,
+    ],
+    [
+      "an impossible gas",
+      () =>
+        withWell(() => ({
+          injectionGas: {
+            specificGravity: { value: 0.3, unit: "" },
+            co2: { value: 20, unit: "%" },
+            h2s: { value: 0, unit: "%" },
+            n2: { value: 0, unit: "%" },
+          },
+        })),
+      /injection gas gravity \(as entered: specific_gravity must be/,
+    ],
+    [
+      "a valve too large",
+      () => {
+        const p = readyProgramme();
+        return {
+          ...p,
+          replacement: p.replacement && { ...p.replacement, size: "1-1/2 in" },
+        } as Programme;
+      },
+      /is 1-1\/2 in, the pocket is 1 in/,
+    ],
+    [
+      "a latch for another profile",
+      () => {
+        const p = readyProgramme();
+        return {
+          ...p,
+          replacement: p.replacement && { ...p.replacement, latch: "collet latch" },
+        } as Programme;
+      },
+      /collet latch, the pocket takes ring latch/,
+    ],
+    [
+      "a certificate that has ended",
+      () => {
+        const p = readyProgramme();
+        return {
+          ...p,
+          stack: p.stack && {
+            ...p.stack,
+            items: p.stack.items.map((i) => ({ ...i, certificateUntil: "2026-01-01" })),
+          },
+        };
+      },
+      /certificate ended 2026-01-01/,
+    ],
+    [
+      "a stack too weak",
+      () => {
+        const p = readyProgramme();
+        return {
+          ...p,
+          stack: p.stack && {
+            ...p.stack,
+            items: p.stack.items.map((i) => ({
+              ...i,
+              rating: { value: 1000, unit: "psig" as const },
+            })),
+          },
+        };
+      },
+      /below the test pressure of 1375 psig/,
+    ],
+    [
+      "a lubricator too short",
+      () => {
+        const p = readyProgramme();
+        return { ...p, stack: p.stack && { ...p.stack, items: p.stack.items.slice(0, 4) } };
+      },
+      /ft short/,
+    ],
+    [
+      "a tool too large",
+      () =>
+        withWell(() => ({
+          restrictions: [
+            {
+              name: "nipple",
+              depthAlongHole: { value: 900, unit: "ft" },
+              bore: { value: 2.2, unit: "in" },
+            },
+          ],
+        })),
+      /too large for the narrowest bore/,
+    ],
+    ["an empty library", () => assemble(jobs.ready, emptyLibrary), /not in the library/],
+  ])("says what is wrong with %s", (_, programme, message) => {
+    const { points } = readinessOf(programme());
+    const point = points.find((each) => message.test(each.says));
+    expect(point?.says ?? points.map((each) => each.says).join(" | ")).toMatch(message);
+    expect(point?.stops).toBe(true);
+    expect(issueProgramme(foldJob([]), programme(), planner).ok).toBe(false);
+  });
+
+  it("does not count a restriction below the mandrel", () => {
+    const programme = withWell(() => ({
+      restrictions: [
+        {
+          name: "nipple",
+          depthAlongHole: { value: 6000, unit: "ft" },
+          bore: { value: 1.5, unit: "in" },
+        },
+      ],
+    }));
+    expect(readinessOf(programme).points).toEqual([]);
+  });
+
+  it("is the planner's or the engineer's to issue", () => {
+    expect(issueProgramme(foldJob([]), readyProgramme(), supervisor)).toMatchObject({ ok: false });
+    expect(issueProgramme(foldJob([]), readyProgramme(), planner)).toMatchObject({ ok: true });
+  });
+});

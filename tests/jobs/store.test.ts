@@ -1,0 +1,137 @@
+import "fake-indexeddb/auto";
+import { describe, expect, it } from "vitest";
+import { library } from "../../demo-data/emberMesa.ts";
+import { perform } from "../../src/jobs/commands/perform.ts";
+import { addNote } from "../../src/jobs/commands/run.ts";
+import { seal } from "../../src/jobs/log/seal.ts";
+import { brokenLinks } from "../../src/jobs/log/verify.ts";
+import { openDexieStore } from "../../src/jobs/store/dexieStore.ts";
+import { Outdated } from "../../src/jobs/store/store.ts";
+import { supervisor, Tablet } from "./demo.ts";
+import { memoryStore } from "./memoryStore.ts";
+
+const note = (text: string) => ({
+  id: crypto.randomUUID(),
+  job: "job",
+  at: "2026-11-25T06:00:00.000Z",
+  actor: supervisor,
+  body: { type: "note" as const, text },
+});
+
+const stores = [
+  { name: "the browser's database", open: () => openDexieStore(crypto.randomUUID()) },
+  { name: "memory", open: async () => memoryStore() },
+];
+
+describe.each(stores)("a store in $name", ({ open }) => {
+  it("keeps events in a chain that holds, across writes", async () => {
+    const store = await open();
+    await store.append([note("one"), note("two")]);
+    await store.append([note("three")]);
+    const events = await store.eventsOf("job");
+    expect(events.map((event) => event.sequence)).toEqual([1, 2, 3]);
+    expect(brokenLinks(events)).toEqual([]);
+    expect(await store.eventsOf("another job")).toEqual([]);
+  });
+
+  it("takes the same draft twice as one event", async () => {
+    const store = await open();
+    const draft = note("once");
+    const [first] = await store.append([draft]);
+    const [second] = await store.append([draft]);
+    expect(second?.hash).toBe(first?.hash);
+    expect(await store.eventsOf("job")).toHaveLength(1);
+  });
+
+  it("gives every one of many writes at once its own place", async () => {
+    const store = await open();
+    await Promise.all(Array.from({ length: 25 }, (_, i) => store.append([note(`${i}`)])));
+    const events = await store.eventsOf("job");
+    expect(events.map((event) => event.sequence)).toEqual(
+      Array.from({ length: 25 }, (_, i) => i + 1),
+    );
+    expect(brokenLinks(events)).toEqual([]);
+  });
+
+  it("receives another device's events as often as they come, and goes on behind them", async () => {
+    const store = await open();
+    const other = new Tablet();
+    other.write({ type: "note", text: "from there" });
+    await store.receive({ records: {}, events: other.events });
+    await store.receive({ records: {}, events: other.events });
+    const [mine] = await store.append([note("from here")]);
+    expect(mine?.tick).toBe(2);
+    expect(mine?.sequence).toBe(1);
+    expect(await store.allEvents()).toHaveLength(2);
+  });
+
+  it("writes nothing of an arrival that cannot be written whole", async () => {
+    const store = await open();
+    const [mine] = await store.append([note("mine")]);
+    const forged = seal([note("forged")], mine?.device ?? "", { sequence: 0, tick: 0, hash: null });
+    await expect(
+      store.receive({ records: { wells: library.wells }, events: forged }),
+    ).rejects.toThrow();
+    expect((await store.library()).wells).toEqual([]);
+    expect(await store.allEvents()).toHaveLength(1);
+  });
+
+  it("refuses a record that somebody changed in the meantime", async () => {
+    const store = await open();
+    const [well] = library.wells;
+    if (!well) throw new Error("no well");
+    await store.put("wells", well);
+    await store.put("wells", { ...well, revision: 2, name: "EM-99" });
+    await expect(store.put("wells", { ...well, revision: 2, name: "EM-98" })).rejects.toThrow(
+      Outdated,
+    );
+    expect((await store.library()).wells[0]?.name).toBe("EM-99");
+  });
+
+  it("keeps what is half typed until it is recorded", async () => {
+    const store = await open();
+    const typed = { job: "job", step: "permit", fields: { "permit-number": { text: "P-03" } } };
+    await store.keepHalfTyped(typed);
+    expect(await store.halfTyped("job", "permit")).toEqual(typed);
+    await store.dropHalfTyped("job", "permit");
+    expect(await store.halfTyped("job", "permit")).toBeUndefined();
+  });
+
+  it("takes jobs away with their logs and half-typed entries, and nothing else", async () => {
+    const store = await open();
+    await store.receive({ records: { jobs: library.jobs, wells: library.wells }, events: [] });
+    await store.append([{ ...note("gone"), job: "job-em-07-3" }]);
+    await store.append([note("stays")]);
+    await store.keepHalfTyped({ job: "job-em-07-3", step: "permit", fields: {} });
+    await store.remove({ jobs: ["job-em-07-3"], wells: ["em-07"] });
+    expect((await store.library()).jobs.map((job) => job.id)).not.toContain("job-em-07-3");
+    expect((await store.library()).wells).toHaveLength(2);
+    expect(await store.eventsOf("job-em-07-3")).toEqual([]);
+    expect(await store.eventsOf("job")).toHaveLength(1);
+    expect(await store.halfTyped("job-em-07-3", "permit")).toBeUndefined();
+  });
+
+  it("performs a command: what is refused writes nothing", async () => {
+    const store = await open();
+    const acting = { actor: supervisor, now: "2026-11-25T06:00:00.000Z", units: "field" as const };
+    const refused = await perform(store, "job", acting, (s) => addNote(s, "too early"));
+    expect(refused).toMatchObject({ ok: false, events: [] });
+    const tablet = new Tablet();
+    tablet.start();
+    await store.receive({ records: {}, events: tablet.events });
+    const done = await perform(store, "job", acting, (s) => addNote(s, "in time"));
+    expect(done.ok).toBe(true);
+    expect((await store.eventsOf("job")).at(-1)?.body).toEqual({ type: "note", text: "in time" });
+  });
+});
+
+describe("the browser's database", () => {
+  it("is this device's again when it is opened again", async () => {
+    const name = crypto.randomUUID();
+    const first = await openDexieStore(name);
+    await first.append([note("kept")]);
+    const again = await openDexieStore(name);
+    expect(again.device).toBe(first.device);
+    expect(await again.eventsOf("job")).toHaveLength(1);
+  });
+});
