@@ -17,7 +17,6 @@ export const KG_PER_LB = 0.45359237;
 export const GRAVITY = 9.80665;
 export const N_PER_LBF = KG_PER_LB * GRAVITY;
 export const PA_PER_PSI = N_PER_LBF / (M_PER_IN * M_PER_IN);
-export const M2_PER_IN2 = M_PER_IN * M_PER_IN;
 export const KG_M3_PER_LB_FT3 = KG_PER_LB / M_PER_FT ** 3;
 export const RAD_PER_DEG = Math.PI / 180;
 /** Standard atmosphere, Pa (14.696 psia to the digits of the trade). */
