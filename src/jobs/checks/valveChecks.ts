@@ -38,7 +38,7 @@ export const setPressure: Check = (context) => {
   const allowed = toSI("pressure difference", policy.setPressureTolerance.value);
   const { write } = context.writer;
   const side = difference < 0 ? "below" : "above";
-  const words = `The card is ${write("pressure difference", Math.abs(difference))} ${side} the ${write("pressure", needed)} needed on the test rack at 60 degF`;
+  const words = `The card is ${write("pressure difference", Math.abs(difference))} ${side} the ${write("pressure", needed)} needed on the test rack at 60 °F`;
   return Math.abs(difference) <= allowed
     ? finding("passes", `${words}.`, [reading], ["card-difference", "test-rack-needed"])
     : finding(

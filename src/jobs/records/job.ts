@@ -1,13 +1,12 @@
 import { day, id, quantity, recordBase, text, z } from "../schema.ts";
 
 /** Shear pins that the programme asks for. */
-export const pins = z.strictObject({
+const pins = z.strictObject({
   material: z.enum(["brass", "steel", "aluminium", "not known"]),
   diameter: quantity("diameter").optional(),
   count: z.number().int().min(1).max(12),
   batch: text.optional(),
 });
-export type Pins = z.infer<typeof pins>;
 
 /** What the planner puts together; it becomes a programme when it is issued. */
 export const job = z.strictObject({

@@ -141,7 +141,7 @@ export const setPressureResults = {
   "dome-60": (_, get) =>
     trace({
       id: "dome-60",
-      label: "Dome pressure at 60 degF",
+      label: "Dome pressure at 60 °F",
       dimension: "pressure",
       method: domeMethod,
       givens: {
@@ -160,7 +160,7 @@ export const setPressureResults = {
   "test-rack-needed": (context, get) =>
     trace({
       id: "test-rack-needed",
-      label: "Test-rack opening pressure needed at 60 degF",
+      label: "Test-rack opening pressure needed at 60 °F",
       dimension: "pressure",
       method: valveSetMethod,
       givens: { ...designGivens(context), temperature: from("T", get("temperature-flowing")) },

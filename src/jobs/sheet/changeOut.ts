@@ -228,6 +228,7 @@ const rigUp: Phase = {
         "Wet gas that is throttled cools and can freeze. A union is never broken on a suspected plug.",
       fields: [count("open-turns", "Turns of the crown valve to open"), ...bothGauges("let-in")],
       string: "gauge",
+      stringAt: "surface",
     }),
     hold({
       id: "push-out-hold",
@@ -258,6 +259,7 @@ const gauge: Phase = {
         "A named point of the string at a named reference, counter set to the depth reference. A second person looks.",
       fields: [words("zero-at", "Zero taken at"), words("zero-seen", "Second person")],
       string: "gauge",
+      stringAt: "surface",
     }),
     step({
       id: "friction",
@@ -270,6 +272,7 @@ const gauge: Phase = {
         quantity("pull-out", "Line pull moving out", "force", { channel: "pull coming out" }),
       ],
       string: "gauge",
+      stringAt: "surface",
     }),
     step({
       id: "gauge-down",
@@ -290,6 +293,7 @@ const gauge: Phase = {
         quantity("hanging", "Line pull hanging at the mandrel", "force", { most: "largest-pull" }),
       ],
       string: "gauge",
+      stringAt: "below mandrel",
     }),
     step({
       id: "tag",
@@ -308,6 +312,7 @@ const gauge: Phase = {
         ]),
       ],
       string: "gauge",
+      stringAt: "mandrel",
     }),
     step({
       id: "gauge-out",
@@ -324,6 +329,7 @@ const gauge: Phase = {
         ]),
       ],
       string: "gauge",
+      stringAt: "surface",
     }),
     hold({
       id: "depth-hold",
@@ -386,6 +392,7 @@ const pull: Phase = {
         words("pull-pins", "Pulling tool pins: material, count, shear direction"),
       ],
       string: "pull",
+      stringAt: "surface",
     }),
     step({
       id: "level-first",
@@ -405,6 +412,7 @@ const pull: Phase = {
         ...bothGauges("level-first"),
       ],
       string: "pull",
+      stringAt: "surface",
     }),
     step({
       id: "locate",
@@ -421,6 +429,7 @@ const pull: Phase = {
         }),
       ],
       string: "pull",
+      stringAt: "mandrel",
     }),
     step({
       id: "latch-on",
@@ -435,6 +444,7 @@ const pull: Phase = {
         }),
       ],
       string: "pull",
+      stringAt: "mandrel",
     }),
     step({
       id: "level-last",
@@ -444,6 +454,7 @@ const pull: Phase = {
       expect: "Still within the band. If it moved, the leak that is being cured refills it.",
       fields: bothGauges("level-last"),
       string: "pull",
+      stringAt: "mandrel",
     }),
     hold({
       id: "level-hold",
@@ -487,6 +498,7 @@ const pull: Phase = {
         quantity("free-wellhead", "Wellhead pressure when free", "pressure"),
       ],
       string: "pull",
+      stringAt: "mandrel",
     }),
     step({
       id: "pull-out",
@@ -495,6 +507,7 @@ const pull: Phase = {
         "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
       fields: [choice("pull-all-out", "All tools counted in the lubricator", yesNo)],
       string: "pull",
+      stringAt: "surface",
     }),
     ...barriers("third", "the lubricator is opened to take the valve", "inspect", true),
     step({
@@ -536,7 +549,7 @@ const replace: Phase = {
       caution: "Dome pressure in a valve in the hand: never heat or clamp the dome.",
       fields: [
         words("new-serial", "Serial on the body"),
-        quantity("new-card", "Test-rack opening at 60 degF on the card", "pressure", {
+        quantity("new-card", "Test-rack opening at 60 °F on the card", "pressure", {
           channel: "card set pressure",
           expected: "test-rack-needed",
           optional: true,
@@ -651,6 +664,7 @@ const setRun: Phase = {
       caution: "A union that was broken is tested again before it sees the well.",
       fields: [choice("set-union", "Broken union tested", yesNo)],
       string: "set",
+      stringAt: "surface",
     }),
     step({
       id: "pocket-open",
@@ -663,6 +677,7 @@ const setRun: Phase = {
         quantity("open-wellhead", "Wellhead pressure", "pressure"),
       ],
       string: "set",
+      stringAt: "surface",
     }),
     step({
       id: "enter",
@@ -672,6 +687,7 @@ const setRun: Phase = {
       expect: "Weight falls over the valve's length, 1 to 2 ft, then stands.",
       fields: [quantity("set-depth", "Depth standing in the pocket, along hole", "length")],
       string: "set",
+      stringAt: "mandrel",
     }),
     step({
       id: "drive",
@@ -683,6 +699,7 @@ const setRun: Phase = {
         choice("drive-stops", "Last strokes stop at the same counter value", yesNo),
       ],
       string: "set",
+      stringAt: "mandrel",
     }),
     step({
       id: "test-pull",
@@ -698,6 +715,7 @@ const setRun: Phase = {
         ]),
       ],
       string: "set",
+      stringAt: "mandrel",
     }),
     step({
       id: "shear",
@@ -716,6 +734,7 @@ const setRun: Phase = {
         ]),
       ],
       string: "set",
+      stringAt: "mandrel",
     }),
     step({
       id: "set-out",
@@ -724,6 +743,7 @@ const setRun: Phase = {
         "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
       fields: [choice("set-all-out", "All tools counted in the lubricator", yesNo)],
       string: "set",
+      stringAt: "surface",
     }),
     ...barriers(
       "fourth",

@@ -59,8 +59,9 @@ export const step = z.strictObject({
   fields: z.array(field),
   /** A step that a job may not need; leaving it out asks for a reason. */
   optional: z.boolean().optional(),
-  /** Which string hangs on the line, for the picture. */
+  /** Which string hangs on the line, and where it is when the step is done: for the picture. */
   string: z.enum(["gauge", "pull", "set"]).optional(),
+  stringAt: z.enum(["surface", "mandrel", "below mandrel"]).optional(),
 });
 export type Step = z.infer<typeof step>;
 

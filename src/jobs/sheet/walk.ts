@@ -1,4 +1,6 @@
-import type { Field, HoldPoint, Phase, Sheet, SheetItem, Step } from "./sheet.ts";
+import type { CheckName } from "../checks/checkNames.ts";
+import type { Channel } from "../results/measurements.ts";
+import type { Condition, Field, HoldPoint, Sheet, SheetItem, Step } from "./sheet.ts";
 
 /** Steps and hold points of a sheet in the order they are worked. */
 export function itemsOf(sheet: Sheet): SheetItem[] {
@@ -32,6 +34,37 @@ export function fieldById(sheet: Sheet, id: string): Field | undefined {
   return known.get(id);
 }
 
-export function phaseOf(sheet: Sheet, item: string): Phase | undefined {
-  return sheet.phases.find((phase) => phase.items.some((each) => itemId(each) === item));
+/** Checks that look at the latest reading of a channel, and which. */
+const channelsOfChecks: Partial<Readonly<Record<CheckName, Channel>>> = {
+  levelled: "casing pressure",
+  steady: "casing pressure",
+  fresh: "casing pressure",
+  "push-out beaten": "wellhead pressure",
+};
+
+/**
+ * The step at which a condition of a hold point can be mended: where its reading is taken. Undefined
+ * when it stands on the programme alone.
+ */
+export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition): Step | undefined {
+  const items = itemsOf(sheet);
+  const before = items
+    .slice(
+      0,
+      items.findIndex((item) => itemId(item) === hold.id),
+    )
+    .flatMap((item) => (item.type === "step" ? [item.step] : []));
+  if (condition.kind === "signature") return undefined;
+  if (condition.kind === "check") {
+    const named = Object.values(condition.fields ?? {});
+    const channel = channelsOfChecks[condition.check];
+    return before.findLast((step) =>
+      step.fields.some(
+        (field) =>
+          named.includes(field.id) ||
+          (channel !== undefined && field.kind === "quantity" && field.channel === channel),
+      ),
+    );
+  }
+  return before.findLast((step) => step.fields.some((field) => field.id === condition.field));
 }
