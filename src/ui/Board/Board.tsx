@@ -1,0 +1,233 @@
+import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { Link } from "wouter";
+import { readinessGroups } from "../../jobs/readiness.ts";
+import { acceptNewVersion, useAppState } from "../offline/updates.ts";
+import { Ring } from "../Ring/Ring.tsx";
+import { changeSettings, useSettings } from "../settings.ts";
+import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
+import { TopBar } from "../TopBar/TopBar.tsx";
+import { useNow } from "../useNow.ts";
+import { type BoardJob, boardColumns, nextJob } from "./boardJobs.ts";
+import "./Board.css";
+
+const PackDialog = lazy(() => import("../Packs/PackDialog.tsx"));
+
+export function Board() {
+  const library = useLibrary();
+  const events = useAllEvents();
+  const now = useNow(60);
+  const { units, demonstrated, hadJobs, actor } = useSettings();
+  const store = useStore();
+  const [importing, setImporting] = useState(false);
+  const columns = useMemo(
+    () => library && events && boardColumns(library, events, now, units),
+    [library, events, now, units],
+  );
+  const next =
+    columns &&
+    nextJob(
+      columns.flatMap((column) => column.jobs),
+      actor?.role,
+      now,
+    );
+  const empty = library !== undefined && library.jobs.length === 0;
+  const [demoProblem, setDemoProblem] = useState("");
+
+  const asked = useRef(false);
+  const load = useCallback(async () => {
+    try {
+      const { importDemonstration } = await import("../Packs/demonstration.ts");
+      await importDemonstration(store);
+      changeSettings({ demonstrated: true });
+    } catch (error) {
+      setDemoProblem((error as Error).message);
+    }
+  }, [store]);
+  useEffect(() => {
+    if (library && library.jobs.length > 0 && !hadJobs) changeSettings({ hadJobs: true });
+    // Offered once, on the very first opening; taken away, it stays away.
+    if (!empty || demonstrated || hadJobs || asked.current) return;
+    asked.current = true;
+    void load();
+  }, [library, empty, demonstrated, hadJobs, load]);
+
+  return (
+    <>
+      <TopBar title="Board" />
+      <main className="page board">
+        <AppNotices
+          underWay={underWay(columns?.flatMap((column) => column.jobs) ?? [], store.device)}
+        />
+        {library?.wells.some((well) => well.invented) && <DemonstrationNotice />}
+        {empty && demonstrated && (
+          <p className="board-empty">
+            No jobs on this tablet.{" "}
+            {hadJobs &&
+              "There were some before: if nobody removed them, import their packs again or look on another tablet."}
+          </p>
+        )}
+        {demoProblem && (
+          <p className="problem">The demonstration could not be loaded: {demoProblem}</p>
+        )}
+        <div className="board-columns" aria-busy={columns === undefined}>
+          {columns?.map((column) => (
+            <section key={column.key} aria-label={column.title} className="board-column">
+              <h2>{column.title}</h2>
+              {column.jobs.length === 0 && <p className="soft">No job.</p>}
+              {column.jobs.map((each) => (
+                <JobCard key={each.job.id} of={each} isNext={each === next} />
+              ))}
+            </section>
+          ))}
+        </div>
+        <div className="row board-packs">
+          <button type="button" className="button" onClick={() => setImporting(true)}>
+            Import a pack
+          </button>
+          {empty && (
+            <button type="button" className="button" onClick={() => void load()}>
+              Load the demonstration
+            </button>
+          )}
+        </div>
+        {importing && (
+          <Suspense>
+            <PackDialog onClose={() => setImporting(false)} />
+          </Suspense>
+        )}
+      </main>
+    </>
+  );
+}
+
+/** A run that was begun on this device and is not closed: nothing of the app is exchanged under it. */
+function underWay(jobs: readonly BoardJob[], device: string): boolean {
+  return jobs.some(({ stage, state }) => stage === "running" && state.started?.device === device);
+}
+
+function AppNotices({ underWay }: { readonly underWay: boolean }) {
+  const { kept, waiting, problem } = useAppState();
+  return (
+    <>
+      {waiting && !underWay && (
+        <div className="notice row" role="status">
+          <span>A newer version of Latchline is here, whole, and waits.</span>
+          <button type="button" className="button" onClick={acceptNewVersion}>
+            Use it now
+          </button>
+        </div>
+      )}
+      <p className="small soft" role="status">
+        {problem ??
+          (kept
+            ? "Kept on this tablet: works without network."
+            : "Being kept on this tablet. Stay on the network until it says so.")}
+      </p>
+    </>
+  );
+}
+
+function DemonstrationNotice() {
+  const store = useStore();
+  const [problem, setProblem] = useState("");
+  const remove = async () => {
+    try {
+      const { removeDemonstration } = await import("../Packs/demonstration.ts");
+      const left = await removeDemonstration(store);
+      changeSettings({ hadJobs: left > 0 });
+    } catch (error) {
+      setProblem(String(error));
+    }
+  };
+  return (
+    <div className="notice row">
+      <span>
+        <strong>Demonstration.</strong> The wells of Ember Mesa, their people and valves are
+        invented.
+      </span>
+      <button type="button" className="button" onClick={() => void remove()}>
+        Remove the demonstration
+      </button>
+      {problem && <p className="problem">It could not be removed: {problem}</p>}
+    </div>
+  );
+}
+
+const stageWords = {
+  draft: "Being planned",
+  issued: "Programme issued",
+  running: "Running",
+  closed: "Closed, waits for the engineer",
+  "sent back": "Sent back to the supervisor",
+  approved: "Approved",
+} as const;
+
+function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boolean }) {
+  const { job, stage, readiness, current } = of;
+  const worst = readiness.points[0];
+  const [href, action] = nextAction(of);
+  const planning = stage === "draft" || stage === "issued";
+  return (
+    <article className="card job-card">
+      <header>
+        <h3 className="job-well">
+          <Link href={`/jobs/${job.id}`}>{of.well}</Link>
+        </h3>
+        <span className="stage">{stageWords[stage]}</span>
+      </header>
+      <p>{of.target}</p>
+      <p>
+        <strong>{of.change}</strong>
+      </p>
+      {planning && (
+        <ul className="knots">
+          {readinessGroups.map((group) => (
+            <li key={group}>
+              <Ring
+                shape={readiness.groups[group] === "ready" ? "released" : readiness.groups[group]}
+                size={22}
+                silent
+              />
+              <span>
+                {group}
+                <span className="hidden-label">: {readiness.groups[group]}</span>
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {planning && worst && (
+        <p className={worst.stops ? "problem small" : "small soft"}>{worst.says}</p>
+      )}
+      {current && (
+        <p>
+          Next:{" "}
+          {current.type === "hold" ? `hold point "${current.hold.hold.title}"` : current.step.title}
+        </p>
+      )}
+      <Link href={href} className={isNext ? "button next" : "button"}>
+        {action}
+      </Link>
+    </article>
+  );
+}
+
+function nextAction({ job, stage, readiness }: BoardJob): readonly [href: string, label: string] {
+  switch (stage) {
+    case "draft":
+      return [
+        `/jobs/${job.id}`,
+        readiness.points.some((point) => point.stops) ? "See what is open" : "Read and issue",
+      ];
+    case "issued":
+      return [`/jobs/${job.id}`, "Read the brief"];
+    case "running":
+      return [`/jobs/${job.id}/run`, "Go on with the run"];
+    case "sent back":
+      return [`/jobs/${job.id}/run`, "Answer the engineer"];
+    case "closed":
+      return [`/jobs/${job.id}/review`, "Review"];
+    case "approved":
+      return [`/jobs/${job.id}/review`, "Read the record"];
+  }
+}

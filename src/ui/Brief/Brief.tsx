@@ -1,0 +1,267 @@
+import { useState } from "react";
+import { Link, useLocation } from "wouter";
+import { issueProgramme } from "../../jobs/commands/issue.ts";
+import { startRun } from "../../jobs/commands/run.ts";
+import { asEntered } from "../../jobs/display.ts";
+import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
+import { readinessOf } from "../../jobs/readiness.ts";
+import type { ResultId } from "../../jobs/results/traced.ts";
+import { Nowhere } from "../App/Nowhere.tsx";
+import { SavePack } from "../Packs/SavePack.tsx";
+import { TopBar } from "../TopBar/TopBar.tsx";
+import { type LiveJob, useAct, useJob } from "../useJob.ts";
+import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
+import { ResultRow } from "../Working/ResultRow.tsx";
+import "./Brief.css";
+
+const groups: readonly { readonly title: string; readonly ids: readonly ResultId[] }[] = [
+  {
+    title: "Levelling at the mandrel",
+    ids: [
+      "mandrel-tvd",
+      "mandrel-inclination",
+      "tubing-at-mandrel",
+      "casing-level",
+      "casing-lowest",
+      "casing-highest",
+    ],
+  },
+  {
+    title: "Replacement valve",
+    ids: [
+      "temperature-flowing",
+      "test-rack-needed",
+      "card-difference",
+      "replacement-opening",
+      "replacement-closing",
+      "injection-at-mandrel",
+    ],
+  },
+  {
+    title: "Line and string",
+    ids: [
+      "push-out",
+      "push-out-ratio",
+      "weight-needed",
+      "hanging-pull",
+      "hanging-set",
+      "largest-pull",
+      "drift-clearance",
+    ],
+  },
+  {
+    title: "Stack",
+    ids: ["lubricator-spare", "lowest-rating", "expected-maximum", "test-pressure"],
+  },
+];
+
+export default function Brief({ id }: { readonly id: string }) {
+  const live = useJob(id);
+  if (live === "missing") return <Nowhere what="job" />;
+  if (!live) return <main className="page" aria-busy="true" />;
+  return <BriefOf live={live} />;
+}
+
+/** What is to be done, and the numbers that matter. */
+function BriefOf({ live }: { readonly live: LiveJob }) {
+  const { programme, results, writer, job, state } = live;
+  const { well } = programme;
+  const mandrel = targetMandrel(programme);
+  const planning = state.stage === "draft" || state.stage === "issued";
+  return (
+    <>
+      <TopBar title={`Brief, ${well?.name ?? "no well"}`} />
+      <main className="page brief">
+        <section className="brief-what">
+          <p className="brief-lead">
+            Change out {valveToPull(programme)?.serial ?? "the valve"} for{" "}
+            {programme.replacement?.serial ?? "a valve not chosen yet"} in mandrel{" "}
+            {mandrel?.number ?? "?"} of {well?.name ?? "a well that is not here"}
+            {mandrel && `, ${asEntered(mandrel.depthAlongHole)} along hole`}.
+          </p>
+          <p>{job.reason}</p>
+          <People live={live} />
+          {well?.invented && (
+            <p className="small soft">Invented for the demonstration, like all of Ember Mesa.</p>
+          )}
+          <p className="caution">
+            <span aria-hidden="true">!</span>
+            <span>
+              This brief informs a competent crew. The site's permit system, local regulation, the
+              operator's programme and the makers' limits come first.
+            </span>
+          </p>
+          {planning && <OpenPoints live={live} />}
+          <Actions live={live} />
+        </section>
+        {well && (
+          <figure className="brief-drawing">
+            <Link href={`/wells/${well.id}`} aria-label={`${well.name}: open the well`}>
+              <WellDrawing
+                well={well}
+                valves={programme.installed}
+                results={results}
+                writer={writer}
+                target={job.mandrel}
+              />
+            </Link>
+          </figure>
+        )}
+        <section className="brief-numbers">
+          {groups.map((group) => (
+            <div key={group.title} className="card">
+              <h2>{group.title}</h2>
+              {group.ids.map((each) => (
+                <ResultRow key={each} id={each} results={results} writer={writer} />
+              ))}
+            </div>
+          ))}
+        </section>
+      </main>
+    </>
+  );
+}
+
+function People({ live }: { readonly live: LiveJob }) {
+  const { crew, pins } = live.job;
+  const { strings, line, stack } = live.programme;
+  const rows: [string, string][] = [
+    ["Supervisor", crew.supervisor ?? "not named"],
+    ["Field operator", crew.fieldOperator ?? "not named"],
+    ["Engineer", crew.engineer ?? "not named"],
+    [
+      "Strings",
+      Object.values(strings)
+        .map((string) => string?.name)
+        .filter(Boolean)
+        .join("; ") || "not chosen",
+    ],
+    ["Line", line?.name ?? "not chosen"],
+    ["Stack", stack?.name ?? "not chosen"],
+    [
+      "Pins",
+      pins
+        ? `${pins.count} of ${pins.material}${pins.batch ? `, batch ${pins.batch}` : ""}`
+        : "not stated",
+    ],
+  ];
+  return (
+    <dl className="brief-people">
+      {rows.map(([name, value]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function OpenPoints({ live }: { readonly live: LiveJob }) {
+  const { points } = readinessOf(live.draft, live.writer);
+  if (points.length === 0)
+    return <p>Nothing is open: well, valve, strings, stack and people are ready.</p>;
+  return (
+    <div>
+      <h2>Open, worst first</h2>
+      <ul className="brief-points">
+        {points.map((point) => (
+          <li key={point.says} className={point.stops ? "problem" : "caution"}>
+            {!point.stops && <span aria-hidden="true">!</span>}
+            <span>{point.says}</span>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+function Actions({ live }: { readonly live: LiveJob }) {
+  const { job, state, draft } = live;
+  const act = useAct(job.id);
+  const [, go] = useLocation();
+  const [problem, setProblem] = useState("");
+  const { stage, revision } = state;
+  const issue = async () => {
+    const done = await act((situation) => issueProgramme(situation.state, draft, situation.actor));
+    setProblem(done.ok ? "" : done.why);
+  };
+  const start = async () => {
+    const done = await act(startRun);
+    if (done.ok) go(`/jobs/${job.id}/run`);
+    else setProblem(done.why);
+  };
+  return (
+    <div className="brief-actions">
+      {stage !== "draft" && (
+        <p className="small soft">
+          Programme revision {revision}, issued by {state.issued?.actor.name}. The crew works on
+          this revision only.
+        </p>
+      )}
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <div className="row">
+        {stage === "draft" && (
+          <button type="button" className="button next" onClick={() => void issue()}>
+            Issue programme, revision 1
+          </button>
+        )}
+        {stage === "issued" && (
+          <>
+            <button type="button" className="button next" onClick={() => void start()}>
+              Start the run
+            </button>
+            <button type="button" className="button" onClick={() => void issue()}>
+              Issue revision {revision + 1}
+            </button>
+          </>
+        )}
+        {(stage === "running" || stage === "sent back") && (
+          <Link href={`/jobs/${job.id}/run`} className="button next">
+            Go on with the run
+          </Link>
+        )}
+        {(stage === "closed" || stage === "approved") && (
+          <Link href={`/jobs/${job.id}/review`} className="button next">
+            Open the record
+          </Link>
+        )}
+        {(stage === "draft" || stage === "issued") && (
+          <Link href={`/edit/jobs/${job.id}`} className="button">
+            Change the plan
+          </Link>
+        )}
+        <SavePack job={job.id} />
+      </div>
+      <Records live={live} />
+    </div>
+  );
+}
+
+/** The records behind the plan, each a tap away. */
+function Records({ live }: { readonly live: LiveJob }) {
+  const { well, replacement, strings, line, stack, policy } = live.draft;
+  const links = [
+    well && ["wells", well.id, `Well ${well.name}`],
+    replacement && ["valves", replacement.id, `Valve ${replacement.serial}`],
+    strings.gauge && ["strings", strings.gauge.id, strings.gauge.name],
+    strings.pull && ["strings", strings.pull.id, strings.pull.name],
+    strings.set && ["strings", strings.set.id, strings.set.name],
+    line && ["lines", line.id, line.name],
+    stack && ["stacks", stack.id, stack.name],
+    policy && ["policies", policy.id, policy.name],
+  ].filter((link) => link !== undefined) as [string, string, string][];
+  return (
+    <nav aria-label="Records" className="brief-records">
+      {links.map(([kind, id, name]) => (
+        <Link key={kind + id} href={`/edit/${kind}/${id}`} className="button quiet">
+          {name}
+        </Link>
+      ))}
+    </nav>
+  );
+}

@@ -1,0 +1,126 @@
+import { useState } from "react";
+import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
+import { type Pack, readPack } from "../../jobs/pack/pack.ts";
+import type { Library } from "../../jobs/store/library.ts";
+import { useStore } from "../storeContext.ts";
+import { useDialog } from "../useDialog.ts";
+import { notSaved } from "../useJob.ts";
+import "./PackDialog.css";
+
+interface Chosen {
+  readonly file: string;
+  readonly pack: Pack;
+  readonly preview: Preview;
+  readonly library: Library;
+}
+
+/** Import of a pack: what it would bring is shown before anything is written, and it is all or nothing. */
+export default function PackDialog({ onClose }: { readonly onClose: () => void }) {
+  const store = useStore();
+  const dialog = useDialog();
+  const [chosen, setChosen] = useState<Chosen>();
+  const [problem, setProblem] = useState("");
+  const [done, setDone] = useState("");
+
+  const choose = async (file: File | undefined) => {
+    setChosen(undefined);
+    setProblem("");
+    setDone("");
+    if (!file) return;
+    const read = readPack(await file.text());
+    if (!read.ok) {
+      setProblem(`${file.name}: ${read.why}`);
+      return;
+    }
+    const [library, events] = await Promise.all([store.library(), store.allEvents()]);
+    const preview = previewPack(read.pack, library, events);
+    setChosen({ file: file.name, pack: read.pack, preview, library });
+  };
+
+  const write = async (preference: "keep mine" | "take theirs") => {
+    if (!chosen) return;
+    const { pack, preview, library, file } = chosen;
+    try {
+      await store.receive(arrivalOf(pack, preview, library, preference));
+      setChosen(undefined);
+      setDone(`${file} is imported.`);
+    } catch (error) {
+      const conflict = error instanceof Error && /Constraint|Bulk/.test(error.name);
+      setProblem(
+        conflict
+          ? "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them."
+          : notSaved(error),
+      );
+    }
+  };
+
+  return (
+    <dialog ref={dialog} onClose={onClose} aria-labelledby="pack-title">
+      <div className="pack-dialog">
+        <h2 id="pack-title">Import a pack</h2>
+        <label>
+          Pack file
+          <input
+            type="file"
+            accept=".json,application/json"
+            onChange={(event) => void choose(event.target.files?.[0])}
+          />
+        </label>
+        {problem && (
+          <p className="problem" role="alert">
+            {problem}
+          </p>
+        )}
+        {done && <p role="status">{done}</p>}
+        {chosen && <Contents preview={chosen.preview} />}
+        <div className="row">
+          {chosen &&
+            (chosen.preview.different.length === 0 ? (
+              <button type="button" className="button next" onClick={() => void write("keep mine")}>
+                Import {chosen.file}
+              </button>
+            ) : (
+              <>
+                <button type="button" className="button" onClick={() => void write("keep mine")}>
+                  Import, keep what is here
+                </button>
+                <button type="button" className="button" onClick={() => void write("take theirs")}>
+                  Import, take the pack's
+                </button>
+              </>
+            ))}
+          <button type="button" className="button quiet" onClick={onClose}>
+            Close
+          </button>
+        </div>
+      </div>
+    </dialog>
+  );
+}
+
+function Contents({ preview }: { readonly preview: Preview }) {
+  const { fresh, same, different, newEvents } = preview;
+  return (
+    <div className="pack-contents">
+      <Names title="New here" of={fresh} />
+      <Names title="Here already, the same" of={same} />
+      <Names title="Here already, and not the same" of={different} />
+      <p>
+        {newEvents} new {newEvents === 1 ? "event" : "events"} of the jobs' logs. Logs are joined;
+        nothing of either is lost.
+      </p>
+    </div>
+  );
+}
+
+function Names({ title, of }: { readonly title: string; readonly of: readonly Named[] }) {
+  if (of.length === 0) return null;
+  return (
+    <div>
+      <h3>
+        {title}: {of.length}
+      </h3>
+      <p>{of.map((each) => each.name).join(", ")}</p>
+    </div>
+  );
+}

@@ -1,0 +1,426 @@
+import { type Dimension, unitsOf } from "../../jobs/quantity.ts";
+import type { RecordKind } from "../../jobs/store/library.ts";
+
+/** One thing that a planner can change in a record, by its path in the record. */
+export type FieldSpec = {
+  readonly path: string;
+  readonly label: string;
+  readonly optional?: boolean;
+} & (
+  | { readonly kind: "text" | "long" | "number" | "day" }
+  | { readonly kind: "choice"; readonly choices: readonly string[] }
+  | { readonly kind: "quantity"; readonly dimension: Dimension }
+  /** another record, by its id */
+  | { readonly kind: "record"; readonly of: RecordKind; readonly purpose?: string }
+);
+
+/** A run of fields, or a list whose every item has the same fields. */
+export type Section =
+  | { readonly title: string; readonly fields: readonly FieldSpec[] }
+  | {
+      readonly title: string;
+      readonly list: string;
+      readonly item: string;
+      readonly fields: readonly FieldSpec[];
+      /** a new item, before anything is entered */
+      readonly blank: (index: number) => Record<string, unknown>;
+    };
+
+const text = (path: string, label: string, optional = false): FieldSpec => ({
+  kind: "text",
+  path,
+  label,
+  optional,
+});
+const number = (path: string, label: string, optional = false): FieldSpec => ({
+  kind: "number",
+  path,
+  label,
+  optional,
+});
+const day = (path: string, label: string, optional = false): FieldSpec => ({
+  kind: "day",
+  path,
+  label,
+  optional,
+});
+const choice = (
+  path: string,
+  label: string,
+  choices: readonly string[],
+  optional = false,
+): FieldSpec => ({
+  kind: "choice",
+  path,
+  label,
+  choices,
+  optional,
+});
+const quantity = (
+  path: string,
+  label: string,
+  dimension: Dimension,
+  optional = false,
+): FieldSpec => ({
+  kind: "quantity",
+  path,
+  label,
+  dimension,
+  optional,
+});
+const record = (path: string, label: string, of: RecordKind, purpose?: string): FieldSpec => ({
+  kind: "record",
+  path,
+  label,
+  of,
+  optional: true,
+  ...(purpose !== undefined && { purpose }),
+});
+const remarks: Section = {
+  title: "Remarks",
+  fields: [{ kind: "long", path: "remarks", label: "Remarks", optional: true }],
+};
+
+/** A quantity nobody has entered yet, in the unit the trade reaches for. */
+const empty = (dimension: Dimension) => ({ value: "", unit: unitsOf(dimension)[0] });
+
+const policyLimit = (path: string, label: string, dimension?: Dimension): FieldSpec[] => [
+  dimension ? quantity(`${path}.value`, label, dimension) : number(`${path}.value`, label),
+  text(`${path}.basis`, "Where it comes from"),
+];
+
+/** What can be changed in each kind of record. */
+export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
+  wells: [
+    {
+      title: "Well",
+      fields: [
+        text("name", "Name"),
+        text("field", "Field"),
+        text("depthReference.name", "Depths counted from"),
+        quantity("depthReference.aboveWellheadZero", "That above the wellhead zero", "length"),
+        choice("injectionDown", "Injection down the", ["annulus", "tubing"]),
+        quantity("atmosphere", "Atmosphere at the site", "pressure", true),
+        number("crownValveTurns", "Turns of the crown valve", true),
+      ],
+    },
+    {
+      title: "Pressures",
+      fields: [
+        quantity("pressures.maximumShutInWellhead", "Maximum shut-in wellhead", "pressure", true),
+        quantity("pressures.fullInjectionAtSurface", "Full injection at surface", "pressure", true),
+        quantity(
+          "pressures.operatingInjectionAtSurface",
+          "Operating injection at surface",
+          "pressure",
+          true,
+        ),
+        quantity(
+          "tubingLiquidGradient",
+          "Gradient of the tubing liquid",
+          "pressure gradient",
+          true,
+        ),
+        choice("annulusLiquid.state", "Liquid in the annulus", ["none", "not known", "standing"]),
+        quantity("annulusLiquid.topTrueVertical", "Its top, true vertical", "length", true),
+        quantity("annulusLiquid.gradient", "Its gradient", "pressure gradient", true),
+      ],
+    },
+    {
+      title: "Injection gas",
+      fields: [
+        quantity("injectionGas.specificGravity", "Gravity, air = 1", "ratio", true),
+        quantity("injectionGas.co2", "Carbon dioxide", "fraction", true),
+        quantity("injectionGas.h2s", "Hydrogen sulfide", "fraction", true),
+        quantity("injectionGas.n2", "Nitrogen", "fraction", true),
+      ],
+    },
+    ...(["shutIn", "flowing"] as const).map(
+      (condition): Section => ({
+        title: condition === "shutIn" ? "Temperatures, shut in" : "Temperatures, flowing",
+        list: `temperatures.${condition}`,
+        item: "Point",
+        fields: [
+          quantity("trueVerticalDepth", "True vertical depth", "length"),
+          quantity("temperature", "Temperature", "temperature"),
+        ],
+        blank: () => ({ trueVerticalDepth: empty("length"), temperature: empty("temperature") }),
+      }),
+    ),
+    {
+      title: "Mandrels",
+      list: "mandrels",
+      item: "Mandrel",
+      fields: [
+        number("number", "Number, from the top"),
+        quantity("depthAlongHole", "Depth along hole", "length"),
+        choice("construction", "Construction", ["side pocket", "conventional"]),
+        choice("pocket", "Pocket", ["1 in", "1-1/2 in", "not known"]),
+        choice("orientingSleeve", "Orienting sleeve", ["yes", "no", "not known"]),
+        text("latchProfile", "Latch profile", true),
+        choice("pocketState", "The pocket", ["holds a valve", "empty", "not known"]),
+        record("valve", "Valve in it", "valves"),
+      ],
+      blank: (index) => ({
+        id: crypto.randomUUID(),
+        number: index + 1,
+        depthAlongHole: empty("length"),
+        construction: "side pocket",
+        pocket: "not known",
+        orientingSleeve: "not known",
+        pocketState: "not known",
+      }),
+    },
+    {
+      title: "Tubing",
+      list: "tubing",
+      item: "Section",
+      fields: [
+        text("name", "Size and weight"),
+        quantity("from", "From, along hole", "length"),
+        quantity("to", "To, along hole", "length"),
+        quantity("drift", "Drift", "diameter"),
+      ],
+      blank: () => ({
+        name: "",
+        from: empty("length"),
+        to: empty("length"),
+        drift: empty("diameter"),
+      }),
+    },
+    {
+      title: "Narrower than the tubing",
+      list: "restrictions",
+      item: "Restriction",
+      fields: [
+        text("name", "What it is"),
+        quantity("depthAlongHole", "Depth along hole", "length"),
+        quantity("bore", "Bore", "diameter"),
+      ],
+      blank: () => ({ name: "", depthAlongHole: empty("length"), bore: empty("diameter") }),
+    },
+    remarks,
+  ],
+  valves: [
+    {
+      title: "Valve",
+      fields: [
+        text("serial", "Serial"),
+        choice("kind", "Kind", ["injection-operated", "production-operated", "orifice", "dummy"]),
+        choice("size", "Size", ["1 in", "1-1/2 in"]),
+        text("latch", "Latch", true),
+        quantity("port", "Port", "diameter", true),
+        quantity("bellowsArea", "Bellows area", "area", true),
+        quantity("seatArea", "Seat seal area", "area", true),
+        quantity("springPressure", "Spring pressure effect", "pressure difference", true),
+        quantity("length", "Length", "length", true),
+        quantity("weight", "Weight", "weight", true),
+      ],
+    },
+    {
+      title: "Card of the shop",
+      fields: [
+        quantity("card.testRackOpening60F", "Test-rack opening at 60 °F", "pressure", true),
+        day("card.day", "Day", true),
+        text("card.by", "By", true),
+      ],
+    },
+    remarks,
+  ],
+  strings: [
+    {
+      title: "String",
+      fields: [text("name", "Name"), choice("purpose", "For the run", ["gauge", "pull", "set"])],
+    },
+    {
+      title: "Tools, top down",
+      list: "tools",
+      item: "Tool",
+      fields: [
+        text("name", "Name"),
+        choice("kind", "Kind", [
+          "rope socket",
+          "stem",
+          "jars",
+          "knuckle joint",
+          "kickover tool",
+          "pulling tool",
+          "running tool",
+          "gauge cutter",
+          "other",
+        ]),
+        quantity("length", "Length, closed", "length"),
+        quantity("lengthExtended", "Length, extended", "length", true),
+        quantity("outsideDiameter", "Outside diameter", "diameter"),
+        quantity("fishingNeck", "Fishing neck", "diameter", true),
+        quantity("weight", "Weight", "weight"),
+        choice("kickover", "Kickover made for", ["orienting", "not orienting"], true),
+      ],
+      blank: () => ({
+        id: crypto.randomUUID(),
+        name: "",
+        kind: "other",
+        length: empty("length"),
+        outsideDiameter: empty("diameter"),
+        weight: empty("weight"),
+      }),
+    },
+    remarks,
+  ],
+  lines: [
+    {
+      title: "Line",
+      fields: [
+        text("name", "Name"),
+        quantity("diameter", "Diameter", "diameter"),
+        quantity("massPerLength", "Weight per length", "mass per length"),
+        quantity("breakingStrength", "Breaking strength as it is now", "force"),
+        choice("strengthFrom", "Strength from", ["certificate", "from memory, unverified"]),
+        quantity("ropeSocketStrength", "Rope socket strength", "force", true),
+        day("lastCutAndTested", "Last cut and tested", true),
+      ],
+    },
+    remarks,
+  ],
+  stacks: [
+    { title: "Pressure equipment", fields: [text("name", "Name")] },
+    {
+      title: "Items, bottom up",
+      list: "items",
+      item: "Item",
+      fields: [
+        text("name", "Name"),
+        choice("kind", "Kind", [
+          "adapter",
+          "wire valves",
+          "lubricator section",
+          "tool catcher",
+          "packing",
+          "hose or gauge",
+        ]),
+        quantity("rating", "Rating", "pressure"),
+        quantity("bore", "Bore", "diameter", true),
+        quantity("usableLength", "Usable length", "length", true),
+        day("certificateUntil", "Certificate until", true),
+      ],
+      blank: () => ({
+        id: crypto.randomUUID(),
+        name: "",
+        kind: "lubricator section",
+        rating: empty("pressure"),
+      }),
+    },
+    remarks,
+  ],
+  policies: [
+    { title: "Policy", fields: [text("name", "Name")] },
+    {
+      title: "Line and string",
+      fields: [
+        ...policyLimit("lineFraction", "Largest pull, fraction of breaking strength"),
+        ...policyLimit("pushOutRatio", "Weight over push-out and friction, at least"),
+        ...policyLimit("depthAgreement", "Tagged depth may differ by", "length"),
+      ],
+    },
+    {
+      title: "Levelling",
+      fields: [
+        ...policyLimit(
+          "annulusAboveTubing",
+          "Annulus above tubing, at most",
+          "pressure difference",
+        ),
+        ...policyLimit(
+          "tubingAboveAnnulus",
+          "Tubing above annulus, at most",
+          "pressure difference",
+        ),
+        ...policyLimit("watch", "Watch for", "duration"),
+        ...policyLimit("readingAge", "Readings not older than", "duration"),
+      ],
+    },
+    {
+      title: "Pressure test",
+      fields: [
+        ...policyLimit("lowTest", "Low test", "pressure"),
+        ...policyLimit("lowTestHold", "Low test held for", "duration"),
+        ...policyLimit("highTestFactor", "High test, times the expected maximum"),
+        ...policyLimit("highTestHold", "High test held for", "duration"),
+        ...policyLimit("testDropPercent", "Fall allowed, percent"),
+        ...policyLimit("lubricatorMargin", "Lubricator margin", "length"),
+      ],
+    },
+    {
+      title: "Valve",
+      fields: [
+        ...policyLimit("setPressureTolerance", "Card may differ by", "pressure difference"),
+        ...policyLimit(
+          "proofDifference",
+          "Proof: difference across the valve",
+          "pressure difference",
+        ),
+        ...policyLimit("proofLoss", "Proof: change allowed", "pressure difference"),
+      ],
+    },
+  ],
+  jobs: [
+    {
+      title: "Job",
+      fields: [
+        day("day", "Day"),
+        { kind: "long", path: "reason", label: "Reason" },
+        record("replacement", "Replacement valve", "valves"),
+        quantity("design.openingAtMandrel", "Opening wanted at the mandrel", "pressure", true),
+        quantity(
+          "design.productionAtMandrel",
+          "Tubing pressure at the mandrel when it opens",
+          "pressure",
+          true,
+        ),
+      ],
+    },
+    {
+      title: "Expected on location",
+      fields: [
+        quantity("expected.wellheadPressure", "Wellhead pressure", "pressure", true),
+        quantity(
+          "expected.fluidLevelAlongHole",
+          "Fluid level in the tubing, along hole",
+          "length",
+          true,
+        ),
+        quantity("expected.packingFriction", "Packing friction", "force", true),
+        quantity("expected.fluidDensity", "Density of the fluid round the string", "density", true),
+      ],
+    },
+    {
+      title: "Equipment",
+      fields: [
+        record("strings.gauge", "Gauge string", "strings", "gauge"),
+        record("strings.pull", "Pull string", "strings", "pull"),
+        record("strings.set", "Set string", "strings", "set"),
+        record("line", "Line", "lines"),
+        record("stack", "Pressure equipment", "stacks"),
+        record("policy", "Policy", "policies"),
+      ],
+    },
+    {
+      title: "Running-tool pins",
+      fields: [
+        choice("pins.material", "Material", ["brass", "steel", "aluminium", "not known"], true),
+        number("pins.count", "Count", true),
+        quantity("pins.diameter", "Diameter", "diameter", true),
+        text("pins.batch", "Batch", true),
+      ],
+    },
+    {
+      title: "People",
+      fields: [
+        text("crew.supervisor", "Wireline supervisor", true),
+        text("crew.fieldOperator", "Field operator", true),
+        text("crew.engineer", "Production engineer", true),
+      ],
+    },
+    remarks,
+  ],
+};

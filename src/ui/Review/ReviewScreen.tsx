@@ -1,0 +1,383 @@
+import { format } from "date-fns";
+import { type ReactNode, useMemo, useState } from "react";
+import { Link } from "wouter";
+import { review } from "../../jobs/commands/review.ts";
+import { describeBroken } from "../../jobs/log/verify.ts";
+import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
+import {
+  type Comparison,
+  entryInWords,
+  type Remarkable,
+  type ReviewRecord,
+  reviewRecord,
+} from "../../jobs/reviewRecord.ts";
+import { fieldById } from "../../jobs/sheet/walk.ts";
+import { headsOf, type Reading } from "../../jobs/state/jobState.ts";
+import { type ItemState, progressOf } from "../../jobs/state/progress.ts";
+import { Nowhere } from "../App/Nowhere.tsx";
+import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { SavePack } from "../Packs/SavePack.tsx";
+import { initialsOf, Ring } from "../Ring/Ring.tsx";
+import { TopBar } from "../TopBar/TopBar.tsx";
+import { type LiveJob, useAct, useJob } from "../useJob.ts";
+import { useNow } from "../useNow.ts";
+import { Figure } from "../Working/Figure.tsx";
+import "./Review.css";
+
+export default function ReviewScreen({ id }: { readonly id: string }) {
+  const live = useJob(id);
+  if (live === "missing") return <Nowhere what="job" />;
+  if (!live) return <main className="page" aria-busy="true" />;
+  return <ReviewOf live={live} />;
+}
+
+const stageWords = {
+  draft: "Being planned",
+  issued: "Issued, not started",
+  running: "Still running",
+  closed: "Closed, waits for the engineer",
+  "sent back": "Sent back to the supervisor",
+  approved: "Approved",
+} as const;
+
+/** Plan against actual, everything out of the ordinary, and the engineer's decision. */
+function ReviewOf({ live }: { readonly live: LiveJob }) {
+  const { state, writer, programme, job } = live;
+  const now = useNow(300);
+  const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
+  const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
+  const mandrel = targetMandrel(programme);
+  return (
+    <>
+      <TopBar title={`Record, ${programme.well?.name ?? ""}`} />
+      <main className="page review">
+        <header className="review-head">
+          <h2>
+            {valveToPull(programme)?.serial ?? "Valve"} out,{" "}
+            {programme.replacement?.serial ?? "valve"} in, mandrel {mandrel?.number ?? "?"} of{" "}
+            {programme.well?.name}
+          </h2>
+          <p>
+            {stageWords[state.stage]}.{" "}
+            {state.started && `Run of ${format(new Date(state.started.at), "d MMM yyyy")}, `}
+            programme revision {state.revision}.
+            {programme.well?.invented && " Invented for the demonstration."}
+          </p>
+          {state.closed?.body.type === "run closed" && state.closed.body.remark && (
+            <p>
+              {state.closed.actor.name}: {state.closed.body.remark}
+            </p>
+          )}
+        </header>
+        <LogState live={live} record={record} />
+        <Remarks remarkable={record.remarkable} />
+        <Plan live={live} comparisons={record.comparisons} />
+        <Notes live={live} />
+        <Walk live={live} items={progress.items} />
+        <Decision live={live} record={record} />
+        <div className="row">
+          <SavePack job={job.id} />
+          <Link href="/" className="button quiet">
+            To the board
+          </Link>
+        </div>
+      </main>
+    </>
+  );
+}
+
+function LogState({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
+  const { events, afterApproval } = live.state;
+  const [broken] = record.broken;
+  if (broken) {
+    return (
+      <p className="problem">
+        The log is not whole: {describeBroken(broken)}. The record cannot be approved as it is.
+      </p>
+    );
+  }
+  return (
+    <div>
+      <p>
+        The log holds {events.length} events in an unbroken chain. Last:{" "}
+        {Object.values(headsOf(events)).map((hash) => (
+          <span key={hash} className="figure review-hash">
+            {hash.slice(0, 16)}{" "}
+          </span>
+        ))}
+      </p>
+      {afterApproval.length > 0 && (
+        <p className="problem">
+          {afterApproval.length} {afterApproval.length === 1 ? "event has" : "events have"} come
+          into the log after the approval, which does not cover{" "}
+          {afterApproval.length === 1 ? "it" : "them"}.
+        </p>
+      )}
+    </div>
+  );
+}
+
+function Remarks({ remarkable }: { readonly remarkable: readonly Remarkable[] }) {
+  return (
+    <section className="card review-section">
+      <h2>Out of the ordinary</h2>
+      {remarkable.length === 0 && (
+        <p>Nothing: no exception, no correction, no step left out, no limit exceeded.</p>
+      )}
+      <ul className="review-remarks">
+        {remarkable.map((each) => (
+          <li key={`${each.kind}${each.title}${each.event?.hash}`}>
+            <p className="review-kind">{each.kind}</p>
+            <p>
+              <strong>{each.title}.</strong> {each.says}
+            </p>
+            {each.event && (
+              <p className="small soft">
+                {format(new Date(each.event.at), "d MMM HH:mm")}, {each.event.actor.name},{" "}
+                {each.event.actor.role}
+              </p>
+            )}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** Readings that the calculations had something to say about, beside what they said. */
+function Plan({
+  live,
+  comparisons,
+}: {
+  readonly live: LiveJob;
+  readonly comparisons: readonly Comparison[];
+}) {
+  const { writer } = live;
+  const planned = comparisons.filter(
+    (each) => each.expected !== undefined || each.most !== undefined,
+  );
+  return (
+    <section className="card review-section">
+      <h2>Plan against actual</h2>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Reading</th>
+            <th scope="col">Read</th>
+            <th scope="col">Expected</th>
+            <th scope="col">Not more than</th>
+            <th scope="col">Read less expected</th>
+          </tr>
+        </thead>
+        <tbody>
+          {planned.map((each) => {
+            const cell = (si: number | undefined, calculated = true): ReactNode =>
+              si === undefined ? (
+                ""
+              ) : (
+                <Figure
+                  dimension={each.dimension}
+                  si={si}
+                  writer={writer}
+                  calculated={calculated}
+                />
+              );
+            return (
+              <tr
+                key={each.reading.event.hash + each.reading.field}
+                className={each.exceedsMost ? "exceeds" : ""}
+              >
+                <th scope="row">
+                  {each.label}
+                  {each.exceedsMost && <strong> (over the limit)</strong>}
+                </th>
+                <td data-name="read">{cell(each.actual, false)}</td>
+                <td data-name="expected">{cell(each.expected)}</td>
+                <td data-name="not more than">{cell(each.most)}</td>
+                <td data-name="difference">
+                  {each.expected !== undefined && each.dimension !== "pressure"
+                    ? cell(each.actual - each.expected)
+                    : each.expected !== undefined && (
+                        <Figure
+                          dimension="pressure difference"
+                          si={each.actual - each.expected}
+                          writer={writer}
+                          calculated
+                        />
+                      )}
+                </td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Notes({ live }: { readonly live: LiveJob }) {
+  const { notes, reviews } = live.state;
+  if (notes.length === 0 && reviews.length === 0) return null;
+  return (
+    <section className="card review-section">
+      <h2>Notes and decisions</h2>
+      <ul className="review-remarks">
+        {notes.map((note) => (
+          <li key={note.event.hash}>
+            <p>{note.text}</p>
+            <p className="small soft">
+              {format(new Date(note.event.at), "d MMM HH:mm")}, {note.event.actor.name}
+            </p>
+          </li>
+        ))}
+        {reviews.map((each) => (
+          <li key={each.event.hash}>
+            <p>
+              <strong>{each.decision === "approved" ? "Approved" : "Sent back"}.</strong>{" "}
+              {each.remark}
+            </p>
+            <p className="small soft">
+              {format(new Date(each.event.at), "d MMM HH:mm")}, {each.event.actor.name},{" "}
+              {each.event.actor.role}
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+/** The sheet as it was worked, with times and entries as typed. */
+function Walk({ live, items }: { readonly live: LiveJob; readonly items: readonly ItemState[] }) {
+  const { state, programme } = live;
+  return (
+    <section className="card review-section">
+      <h2>The run, step by step</h2>
+      <ol className="review-walk">
+        {items.map((item) =>
+          item.type === "hold" ? (
+            <li key={item.id} className="review-item">
+              <Ring
+                shape={item.hold.status}
+                initials={item.hold.release && initialsOf(item.hold.release.event.actor.name)}
+                size={30}
+              />
+              <div>
+                <p>
+                  <strong>{item.hold.hold.title}</strong>, hold point {item.hold.status}
+                </p>
+                <ul className="small">
+                  {item.hold.conditions.map(({ condition, says, state: found }) => (
+                    <li key={condition.id}>
+                      {condition.text}: {says || (found === "met" ? "fulfilled" : found)}
+                    </li>
+                  ))}
+                </ul>
+                {item.hold.release && (
+                  <When at={item.hold.release.event.at} by={item.hold.release.event.actor.name} />
+                )}
+              </div>
+            </li>
+          ) : (
+            <li key={item.id} className="review-item">
+              <span className="review-mark" aria-hidden="true">
+                {item.status === "done" ? "✓" : item.status === "left out" ? "–" : "○"}
+              </span>
+              <div>
+                <p>
+                  <strong>{item.step.title}</strong>
+                  {item.status !== "done" && `, ${item.status}`}
+                </p>
+                <ul className="review-entries">
+                  {state.readings
+                    .filter((reading) => reading.step === item.id)
+                    .map((reading) => (
+                      <Entry
+                        key={reading.event.hash + reading.field}
+                        reading={reading}
+                        live={live}
+                      />
+                    ))}
+                </ul>
+                {item.event && <When at={item.event.at} by={item.event.actor.name} />}
+              </div>
+            </li>
+          ),
+        )}
+      </ol>
+      <p className="small soft">
+        {programme.sheet.title}, run sheet version {programme.sheet.version}.
+      </p>
+    </section>
+  );
+}
+
+function When({ at, by }: { readonly at: string; readonly by: string }) {
+  return (
+    <p className="small soft">
+      {format(new Date(at), "d MMM HH:mm")}, {by}
+    </p>
+  );
+}
+
+function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
+  const field = fieldById(live.programme.sheet, reading.field);
+  const label = (choice: string) =>
+    field?.kind === "choice"
+      ? (field.choices.find((each) => each.value === choice)?.label ?? choice)
+      : choice;
+  return (
+    <li>
+      {field?.label ?? reading.field}:{" "}
+      <span className="figure review-value">{entryInWords(reading.value, label)}</span>
+      {reading.corrections.length > 0 && (
+        <span className="small">
+          {" "}
+          (corrected; was {entryInWords(reading.original, label)}:{" "}
+          {reading.corrections.at(-1)?.reason})
+        </span>
+      )}
+    </li>
+  );
+}
+
+function Decision({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
+  const { state, job } = live;
+  const act = useAct(job.id);
+  const [remark, setRemark] = useState("");
+  const [problem, setProblem] = useState("");
+  if (state.stage !== "closed") return null;
+  const decide = async (decision: "approved" | "sent back") => {
+    const done = await act((situation) => review(situation, decision, remark));
+    setProblem(done.ok ? "" : done.why);
+  };
+  return (
+    <section className="card review-section">
+      <h2>Decision</h2>
+      <label className="review-remark">
+        Remark
+        <textarea rows={3} value={remark} onChange={(event) => setRemark(event.target.value)} />
+      </label>
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <div className="review-decide">
+        <HoldButton
+          label="Approve the record"
+          consequence={`You sign the last event of the log. ${record.remarkable.length} ${record.remarkable.length === 1 ? "thing" : "things"} out of the ordinary.`}
+          disabled={record.broken.length > 0}
+          onHeld={() => void decide("approved")}
+        />
+        <button
+          type="button"
+          className="button review-back"
+          onClick={() => void decide("sent back")}
+        >
+          Send back with this remark
+        </button>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,302 @@
+import { format } from "date-fns";
+import { useState } from "react";
+import { grantException, releaseHold, signHold } from "../../jobs/commands/run.ts";
+import type { Role } from "../../jobs/roles.ts";
+import { stepToMend } from "../../jobs/sheet/walk.ts";
+import type { ConditionState, HoldState } from "../../jobs/state/holdState.ts";
+import type { HoldItem } from "../../jobs/state/progress.ts";
+import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { initialsOf, Ring, type RingShape } from "../Ring/Ring.tsx";
+import type { LiveJob } from "../useJob.ts";
+import { useAct } from "../useJob.ts";
+import { ResultRow } from "../Working/ResultRow.tsx";
+import { Caution } from "./Caution.tsx";
+import "./HoldView.css";
+
+interface HoldViewProps {
+  readonly live: LiveJob;
+  readonly item: HoldItem;
+  readonly onView: (id: string) => void;
+  readonly onRecorded: (said: string) => void;
+}
+
+const statusWords = {
+  locked: "Locked",
+  ready: "Ready to release",
+  released: "Released",
+  "released under exception": "Released under exception",
+  voided: "Voided",
+} as const;
+
+/** A hold point: what must be true, what is, and why it stays locked, with the numbers. */
+export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
+  const { hold, status, conditions, waitsFor, release, voidedBy, served } = item.hold;
+  const open = conditions.filter((each) => each.state === "not met" || each.state === "not known");
+  const done = status === "released" || status === "released under exception";
+  const inReach = waitsFor.length === 0 && !served && live.state.stage !== "closed";
+  return (
+    <article className="step-view hold-view">
+      <header className="hold-head">
+        <Ring
+          shape={status}
+          initials={release && initialsOf(release.event.actor.name)}
+          size={72}
+          silent
+        />
+        <div>
+          <p className="step-phase">Hold point, {item.phase.title}</p>
+          <h2 className="step-title">{hold.title}</h2>
+          <p className="hold-status">{statusWords[status]}</p>
+        </div>
+      </header>
+      <p className="step-do">{hold.purpose}</p>
+      {hold.caution && <Caution>{hold.caution}</Caution>}
+      {status === "voided" && (
+        <p className="problem step-do">
+          {served
+            ? "What it was released on was corrected or broken later. The step it guards is done; the engineer will see this."
+            : `A reading at ${voidedBy ? format(new Date(voidedBy.at), "HH:mm") : "a later moment"} broke what it was released on. It has to be released again.`}
+        </p>
+      )}
+      {waitsFor.length > 0 && <p className="step-ahead">It comes after: {waitsFor[0]}.</p>}
+      <ol className="conditions">
+        {[...open, ...conditions.filter((each) => !open.includes(each))].map((each, index) => (
+          <ConditionRow
+            key={each.condition.id}
+            isNext={index === 0}
+            live={live}
+            hold={item.hold}
+            found={each}
+            inReach={inReach && !done}
+            onView={onView}
+          />
+        ))}
+      </ol>
+      {done && release && (
+        <p className="hold-released">
+          Released by {release.event.actor.name}, {release.event.actor.role}, at{" "}
+          {format(new Date(release.event.at), "HH:mm")}.
+        </p>
+      )}
+      {inReach && !done && (
+        <ReleaseAction live={live} item={item} open={open} onRecorded={onRecorded} />
+      )}
+    </article>
+  );
+}
+
+interface ReleaseActionProps {
+  readonly live: LiveJob;
+  readonly item: HoldItem;
+  readonly open: readonly ConditionState[];
+  readonly onRecorded: (said: string) => void;
+}
+
+function ReleaseAction({ live, item, open, onRecorded }: ReleaseActionProps) {
+  const act = useAct(live.job.id);
+  const [problem, setProblem] = useState("");
+  const { hold } = item.hold;
+  const release = async () => {
+    const done = await act((situation) => releaseHold(situation, hold.id));
+    setProblem(done.ok ? "" : done.why);
+    if (done.ok) onRecorded(`Saved ${format(new Date(), "HH:mm")}: ${hold.title} released.`);
+  };
+  return (
+    <>
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <HoldButton
+        label="Release hold point"
+        consequence={
+          open.length === 0
+            ? `You sign for it in your name. ${hold.purpose}`
+            : `Locked: ${open.length} of ${item.hold.conditions.length} conditions open.`
+        }
+        disabled={open.length > 0}
+        onHeld={() => void release()}
+      />
+    </>
+  );
+}
+
+const shapes: Readonly<Record<ConditionState["state"], RingShape>> = {
+  met: "released",
+  "not met": "fails",
+  "not known": "missing",
+  excepted: "released under exception",
+};
+const conditionWords: Readonly<Record<ConditionState["state"], string>> = {
+  met: "fulfilled",
+  "not met": "not fulfilled",
+  "not known": "open",
+  excepted: "let pass",
+};
+
+interface ConditionRowProps {
+  readonly live: LiveJob;
+  readonly hold: HoldState;
+  readonly found: ConditionState;
+  /** the first open one: its action is the next one */
+  readonly isNext: boolean;
+  readonly inReach: boolean;
+  readonly onView: (id: string) => void;
+}
+
+function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionRowProps) {
+  const look = `button condition-action${isNext ? " next" : ""}`;
+  const { condition, state, says, exception, results } = found;
+  const isOpen = state === "not met" || state === "not known";
+  const mend =
+    isOpen && inReach ? stepToMend(live.programme.sheet, hold.hold, condition) : undefined;
+  return (
+    <li className={`condition${isOpen ? " open" : ""}`}>
+      <Ring shape={shapes[state]} size={36} silent />
+      <div className="condition-words">
+        <p className="condition-text">
+          {condition.text} <span className="soft">({conditionWords[state]})</span>
+        </p>
+        {says && <p className={isOpen ? "condition-why" : "small"}>{says}</p>}
+        {exception && (
+          <p className="small">
+            Let pass by {exception.authoriser.name}, {exception.authoriser.role}: {exception.reason}
+          </p>
+        )}
+        {isOpen &&
+          results.map((id) => (
+            <ResultRow key={id} id={id} results={live.results} writer={live.writer} />
+          ))}
+        {isOpen && inReach && (
+          <div className="row">
+            {mend && (
+              <button type="button" className={look} onClick={() => onView(mend.id)}>
+                Go to "{mend.title}"
+              </button>
+            )}
+          </div>
+        )}
+        {isOpen && inReach && condition.kind === "signature" && (
+          <Signature live={live} hold={hold.hold.id} role={condition.role} look={look} />
+        )}
+        {isOpen && inReach && condition.exceptionBy && (
+          <ExceptionForm
+            live={live}
+            hold={hold.hold.id}
+            condition={condition.id}
+            may={condition.exceptionBy}
+          />
+        )}
+      </div>
+    </li>
+  );
+}
+
+interface SignatureProps {
+  readonly live: LiveJob;
+  readonly hold: string;
+  readonly role: Role;
+  readonly look: string;
+}
+
+/** The second person signs on the same tablet, in their own name. */
+function Signature({ live, hold, role, look }: SignatureProps) {
+  const act = useAct(live.job.id);
+  const { crew } = live.programme.job;
+  const known: Partial<Record<Role, string | undefined>> = {
+    "field operator": crew.fieldOperator,
+    "production engineer": crew.engineer,
+  };
+  const [name, setName] = useState(known[role] ?? "");
+  const [problem, setProblem] = useState("");
+  const sign = async () => {
+    const done = await act((situation) => signHold(situation, hold, { name, role }));
+    setProblem(done.ok ? "" : done.why);
+  };
+  return (
+    <div className="signature">
+      <label>
+        Name of the {role}
+        <input
+          className="entry-text"
+          value={name}
+          autoComplete="off"
+          onChange={(event) => setName(event.target.value)}
+        />
+      </label>
+      <button type="button" className={look} onClick={() => void sign()}>
+        Sign as {role}
+      </button>
+      {problem && <p className="problem">{problem}</p>}
+    </div>
+  );
+}
+
+interface ExceptionFormProps {
+  readonly live: LiveJob;
+  readonly hold: string;
+  readonly condition: string;
+  readonly may: readonly Role[];
+}
+
+/** A way past one condition, with a reason and a name that stand in the record. */
+function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
+  const act = useAct(live.job.id);
+  const [open, setOpen] = useState(false);
+  const [reason, setReason] = useState("");
+  const [name, setName] = useState("");
+  const [role, setRole] = useState<Role>(may[0] ?? "production engineer");
+  const [problem, setProblem] = useState("");
+  if (!open) {
+    return (
+      <button type="button" className="button quiet" onClick={() => setOpen(true)}>
+        Exception, with a reason and a name
+      </button>
+    );
+  }
+  const grant = async () => {
+    const done = await act((situation) =>
+      grantException(situation, hold, condition, reason, { name, role }),
+    );
+    setProblem(done.ok ? "" : done.why);
+  };
+  return (
+    <div className="exception-form">
+      <label>
+        Reason
+        <textarea rows={3} value={reason} onChange={(event) => setReason(event.target.value)} />
+      </label>
+      <label>
+        Authorised by
+        <input
+          className="entry-text"
+          value={name}
+          autoComplete="off"
+          onChange={(event) => setName(event.target.value)}
+        />
+      </label>
+      <label>
+        Role
+        <select
+          className="entry-text"
+          value={role}
+          onChange={(event) => setRole(event.target.value as Role)}
+        >
+          {may.map((each) => (
+            <option key={each}>{each}</option>
+          ))}
+        </select>
+      </label>
+      {problem && <p className="problem">{problem}</p>}
+      <HoldButton
+        label="Grant the exception"
+        consequence="The condition passes on these readings only, and the engineer sees it."
+        onHeld={() => void grant()}
+      />
+      <button type="button" className="button quiet" onClick={() => setOpen(false)}>
+        No exception
+      </button>
+    </div>
+  );
+}
