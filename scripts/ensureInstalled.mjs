@@ -5,11 +5,10 @@ import { cacheFolder, root } from "./project.mjs";
 
 const MARK = `${cacheFolder}installed`;
 
-/** A hash of what an installation depends on. */
+/** A hash of what an installation depends on: the lock file and the Node it was made with. */
 function wanted() {
-  const hash = createHash("sha256");
-  for (const file of ["package.json", "package-lock.json"]) hash.update(readFileSync(root + file));
-  return hash.update(process.version).digest("hex");
+  const lock = readFileSync(`${root}package-lock.json`);
+  return createHash("sha256").update(lock).update(process.version).digest("hex");
 }
 
 function installed() {

@@ -1,0 +1,42 @@
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cacheFolder, root } from "./project.mjs";
+
+export const dist = `${root}dist`;
+const MARK = `${cacheFolder}built`;
+const SOURCES = [
+  "src",
+  "public",
+  "demo-data",
+  "index.html",
+  "vite.config.ts",
+  "package-lock.json",
+  "scripts",
+];
+
+/** A hash of everything the build depends on. */
+function sources() {
+  const hash = createHash("sha256");
+  for (const source of SOURCES) {
+    const path = root + source;
+    const files = /\./.test(source)
+      ? [""]
+      : readdirSync(path, { recursive: true, withFileTypes: true })
+          .filter((entry) => entry.isFile())
+          .map((entry) => `${entry.parentPath}/${entry.name}`.slice(path.length))
+          .sort();
+    for (const file of files) hash.update(source + file).update(readFileSync(path + file));
+  }
+  return hash.digest("hex");
+}
+
+/** Builds for production unless the build that is there was made from these very sources. */
+export async function ensureBuilt() {
+  const wanted = sources();
+  const built = existsSync(MARK) ? readFileSync(MARK, "utf8") : "";
+  if (built === wanted && existsSync(`${dist}/index.html`)) return;
+  const { build } = await import("vite");
+  await build({ root, logLevel: "warn" });
+  mkdirSync(cacheFolder, { recursive: true });
+  writeFileSync(MARK, wanted);
+}

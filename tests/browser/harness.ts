@@ -1,0 +1,128 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import type { Server } from "node:http";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { dist } from "../../scripts/build.mjs";
+import { serve } from "../../scripts/serve.mjs";
+
+/** The production build behind a server that can be stopped and started again at the same address. */
+export class Site {
+  address = "";
+  private server: Server | undefined;
+  private folder = dist;
+
+  async start(folder = this.folder): Promise<void> {
+    this.folder = folder;
+    const port = this.address ? Number(new URL(this.address).port) : 0;
+    const { server, address } = await serve(folder, port);
+    if (this.address && address !== this.address) throw new Error(`${this.address} was taken`);
+    this.server = server;
+    this.address = address;
+  }
+
+  /** Really gone: nothing answers at the address any more. */
+  async stop(): Promise<void> {
+    const { server } = this;
+    this.server = undefined;
+    if (!server) return;
+    const closed = new Promise((resolve) => server.close(resolve));
+    server.closeAllConnections();
+    await closed;
+  }
+}
+
+const FLAGS = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+  "--remote-debugging-port=0",
+];
+
+/** A tablet: a Chromium with a profile of its own, that can be killed and opened again. */
+export class TabletBrowser {
+  private readonly profile = mkdtempSync(join(tmpdir(), "latchline-profile-"));
+  private process: ChildProcess | undefined;
+  private browser: Browser | undefined;
+  /** every address any page asked for */
+  readonly requests: string[] = [];
+
+  async open(url: string, size = { width: 1280, height: 800 }): Promise<Page> {
+    const executable = process.env.LATCHLINE_CHROMIUM;
+    if (!executable) throw new Error("run the browser tests through npm test: it finds a Chromium");
+    const child = spawn(executable, [...FLAGS, `--user-data-dir=${this.profile}`, "about:blank"], {
+      stdio: ["ignore", "ignore", "pipe"],
+      detached: true,
+    });
+    this.process = child;
+    const endpoint = await debuggingAddress(child);
+    this.browser = await chromium.connectOverCDP(endpoint);
+    const [context] = this.browser.contexts();
+    if (!context) throw new Error("Chromium has no context");
+    context.on("request", (request) => this.requests.push(request.url()));
+    const page = context.pages()[0] ?? (await context.newPage());
+    await page.setViewportSize(size);
+    await page.goto(url);
+    return page;
+  }
+
+  /** The battery falls out: no process of the browser gets to say goodbye. */
+  async kill(): Promise<void> {
+    const { process: child } = this;
+    if (child?.pid === undefined) return;
+    const gone = new Promise((resolve) => child.once("exit", resolve));
+    process.kill(-child.pid, "SIGKILL");
+    await gone;
+    this.process = undefined;
+  }
+
+  async dispose(): Promise<void> {
+    await this.browser?.close().catch(() => {});
+    await this.kill();
+    rmSync(this.profile, { recursive: true, force: true, maxRetries: 5 });
+  }
+}
+
+function debuggingAddress(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = "";
+    child.stderr?.on("data", (data) => {
+      said += String(data);
+      const found = /DevTools listening on (ws:\S+)/.exec(said);
+      if (found?.[1]) resolve(found[1]);
+    });
+    child.once("exit", (code) => reject(new Error(`Chromium ended with ${code}: ${said}`)));
+  });
+}
+
+/** Waits until the app is wholly kept on the tablet and its service worker is in control. */
+export async function keptOffline(page: Page): Promise<void> {
+  await page.getByText("Kept on this tablet: works without network.").waitFor();
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+}
+
+/** Says who holds the tablet. */
+export async function sign(page: Page, name: string, role: string): Promise<void> {
+  await page.locator(".who").click();
+  await page.getByLabel("Name", { exact: true }).fill(name);
+  await page.getByRole("radio", { name: new RegExp(`^${role}`) }).check();
+  await page.getByRole("button", { name: `Sign as ${name}, ${role}` }).click();
+}
+
+/** Presses and holds, as a thumb does. */
+export async function pressAndHold(page: Page, name: string): Promise<void> {
+  const button = page.getByRole("button", { name });
+  await button.scrollIntoViewIfNeeded();
+  const box = await button.boundingBox();
+  if (!box) throw new Error(`no button ${name}`);
+  await page.mouse.move(box.x + box.width / 2, box.y + Math.min(box.height / 2, 40));
+  await page.mouse.down();
+  await page.waitForTimeout(1150);
+  await page.mouse.up();
+}

@@ -1,0 +1,106 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { dist } from "../../scripts/build.mjs";
+import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
+
+const site = new Site();
+const tablet = new TabletBrowser();
+const next = mkdtempSync(join(tmpdir(), "latchline-next-"));
+let page: Page;
+
+/** A build that differs from the present one by its page alone, as a release would by more. */
+function buildNext() {
+  cpSync(dist, next, { recursive: true });
+  const html = readFileSync(join(next, "index.html"), "utf8");
+  writeFileSync(
+    join(next, "index.html"),
+    html.replace("<title>Latchline</title>", "<title>Latchline, next</title>"),
+  );
+  const worker = readFileSync(join(next, "sw.js"), "utf8");
+  const changed = worker.replace(
+    /"revision":"[0-9a-f]+","url":"index.html"/,
+    '"revision":"next","url":"index.html"',
+  );
+  writeFileSync(join(next, "sw.js"), changed);
+  expect(changed).not.toBe(worker);
+}
+
+beforeAll(async () => {
+  buildNext();
+  await site.start();
+  page = await tablet.open(site.address);
+  await keptOffline(page);
+});
+afterAll(async () => {
+  await tablet.dispose();
+  await site.stop();
+  rmSync(next, { recursive: true });
+});
+
+const offer = () => page.getByRole("button", { name: "Use it now" });
+
+async function checkForUpdate() {
+  await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    await registration.update();
+    // Installed and waiting, or nothing new: both end here.
+    const { installing } = registration;
+    if (installing)
+      await new Promise((resolve) => installing.addEventListener("statechange", resolve));
+  });
+}
+
+it("waits, is not offered in the middle of a run, and takes over when it is accepted", async () => {
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("button", { name: "Start the run" }).click();
+  await page.locator(".step-record").waitFor();
+
+  await site.stop();
+  await site.start(next);
+  await checkForUpdate();
+  await page.reload();
+  await page.locator(".step-record").waitFor();
+  expect(await page.title()).toBe("Latchline");
+  expect(await offer().count()).toBe(0);
+  await page.goto(site.address);
+  await page.locator(".job-card").first().waitFor();
+  await page.waitForTimeout(500);
+  expect(await offer().count()).toBe(0);
+
+  // Without a run under way on this tablet it is offered, and nothing happens until it is accepted.
+  await page.getByRole("button", { name: "Remove the demonstration" }).click();
+  await offer().waitFor();
+  expect(await page.title()).toBe("Latchline");
+  await offer().click();
+  await page.waitForFunction(() => document.title === "Latchline, next");
+});
+
+it("is not taken when one of its files does not come: the old one stays whole", async () => {
+  const broken = mkdtempSync(join(tmpdir(), "latchline-broken-"));
+  try {
+    cpSync(next, broken, { recursive: true });
+    const worker = readFileSync(join(broken, "sw.js"), "utf8");
+    const lacking = worker.replace(/"url":"assets\/[^"]+"/, '"url":"assets/not-there.js"');
+    expect(lacking).not.toBe(worker);
+    writeFileSync(join(broken, "sw.js"), lacking);
+    await site.stop();
+    await site.start(broken);
+    await page.evaluate(async () => {
+      const registration = await navigator.serviceWorker.ready;
+      await registration.update().catch(() => {});
+    });
+    await page.waitForTimeout(1500);
+    expect(
+      await page.evaluate(async () => (await navigator.serviceWorker.ready).waiting),
+    ).toBeNull();
+    await site.stop();
+    await page.reload();
+    await page.getByText("No jobs on this tablet").waitFor();
+  } finally {
+    rmSync(broken, { recursive: true });
+  }
+});

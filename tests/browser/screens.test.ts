@@ -1,0 +1,144 @@
+import { mkdirSync } from "node:fs";
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { goodRun } from "../jobs/demo.ts";
+import { runThrough } from "./crew.ts";
+import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
+
+const site = new Site();
+const tablet = new TabletBrowser();
+let page: Page;
+
+/** Pictures of every screen for somebody to look at, when a folder is named. */
+const pictures = process.env.LATCHLINE_PICTURES;
+
+const sizes = [
+  { name: "tablet", width: 1280, height: 800 },
+  { name: "upright", width: 800, height: 1280 },
+  { name: "phone", width: 390, height: 844 },
+];
+const skins = ["paper", "sun", "night"];
+
+const screens = [
+  { name: "board", path: "/", ready: ".job-card" },
+  { name: "brief, ready", path: "/jobs/job-em-07-3", ready: ".result-row" },
+  { name: "brief, not ready", path: "/jobs/job-em-12-3", ready: ".brief-points" },
+  { name: "well", path: "/wells/em-07", ready: ".well-mandrel" },
+  { name: "record of a well", path: "/edit/wells/em-07", ready: ".editor-section" },
+  { name: "record of a string", path: "/edit/strings/string-pull", ready: ".editor-section" },
+  { name: "run sheet, step", path: "/jobs/job-em-07-3/run", ready: ".step-record" },
+  { name: "review", path: "/jobs/job-em-03-3/review", ready: ".review-walk" },
+  { name: "nowhere", path: "/wells/none", ready: ".page" },
+];
+
+beforeAll(async () => {
+  if (pictures) mkdirSync(pictures, { recursive: true });
+  await site.start();
+  page = await tablet.open(site.address);
+  await keptOffline(page);
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("button", { name: "Start the run" }).click();
+  await runThrough(page, undefined, "level-first", goodRun);
+});
+afterAll(async () => {
+  await tablet.dispose();
+  await site.stop();
+});
+
+async function wear(skin: string) {
+  await page.evaluate((wanted) => {
+    const key = "latchline.settings";
+    const before = JSON.parse(localStorage.getItem(key) ?? "{}");
+    localStorage.setItem(key, JSON.stringify({ ...before, skin: wanted }));
+  }, skin);
+}
+
+async function judge(name: string) {
+  await page.evaluate(() => document.fonts.ready);
+  if (pictures) await page.screenshot({ path: `${pictures}/${name}.png`, fullPage: true });
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+  expect(
+    serious.map(
+      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`,
+    ),
+    name,
+  ).toEqual([]);
+  const overflow = await page.evaluate(
+    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  );
+  expect(overflow, `${name} scrolls sideways`).toBeLessThanOrEqual(0);
+}
+
+describe.each(sizes)("at $width x $height", ({ name: size, width, height }) => {
+  it.each(screens)(
+    "$name has no serious fault that axe finds, and nothing sticks out",
+    async ({ name, path, ready }) => {
+      await page.setViewportSize({ width, height });
+      for (const skin of size === "tablet" ? skins : skins.slice(0, 1)) {
+        await wear(skin);
+        await page.goto(site.address + path);
+        await page.locator(ready).first().waitFor();
+        await judge(`${size}-${skin}-${name}`);
+      }
+    },
+  );
+
+  it("a number's working and the number keys, too", async () => {
+    await page.setViewportSize({ width, height });
+    await page.goto(`${site.address}/jobs/job-em-07-3`);
+    await page.getByRole("button", { name: /Casing pressure that levels/ }).click();
+    await page.locator(".working-formula").waitFor();
+    await judge(`${size}-working`);
+    await page.goto(`${site.address}/jobs/job-em-07-3/run`);
+    await page.locator("#entry-level-first-casing").click();
+    await page.locator(".keypad").waitFor();
+    await judge(`${size}-keys`);
+  });
+});
+
+it("a locked hold point with an exception asked for, on every size", async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(`${site.address}/jobs/job-em-07-3/run`);
+  await runThrough(page, "level-first", "level-hold", {
+    ...goodRun,
+    "level-last": {
+      fields: {
+        "level-last-casing": { text: "910" },
+        "level-last-wellhead": { text: "319" },
+      },
+    },
+  });
+  await page
+    .getByText(/Annulus is \d+ psi above tubing at mandrel 3\. Bring casing to between/)
+    .waitFor();
+  expect(await page.locator(".hold-button").first().isDisabled()).toBe(true);
+  await page
+    .getByRole("button", { name: /^Exception/ })
+    .first()
+    .click();
+  for (const { name, width, height } of sizes) {
+    await page.setViewportSize({ width, height });
+    await judge(`${name}-hold`);
+  }
+});
+
+it("the units change on every screen, and nothing entered changes with them", async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("button", { name: /^Units/ }).click();
+  await page
+    .locator(".result-row", { hasText: "Test pressure of the stack" })
+    .getByText("barg")
+    .waitFor();
+  await page.goto(`${site.address}/jobs/job-em-07-3/run`);
+  await page.getByRole("button", { name: /Gauge run/ }).click();
+  await page.getByRole("button", { name: "Prove the right pocket" }).click();
+  await page
+    .locator(".recorded-entry", { hasText: "Target mandrel tagged" })
+    .getByText("4383 ft")
+    .waitFor();
+  await page.getByRole("button", { name: /^Units/ }).click();
+});
