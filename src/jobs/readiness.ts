@@ -107,7 +107,7 @@ function missingResults(
       ? outcome.needs.map((need) => ({
           group,
           weight: "missing" as const,
-          says: `${need}: not known.`,
+          says: `${need.charAt(0).toUpperCase()}${need.slice(1)}: not known.`,
           // The annulus level may only be found on location.
           stops: need !== "liquid level in the annulus",
         }))

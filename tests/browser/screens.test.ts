@@ -28,7 +28,7 @@ const screens = [
   { name: "record of a well", path: "/edit/wells/em-07", ready: ".editor-section" },
   { name: "record of a string", path: "/edit/strings/string-pull", ready: ".editor-section" },
   { name: "run sheet, step", path: "/jobs/job-em-07-3/run", ready: ".step-record" },
-  { name: "review", path: "/jobs/job-em-03-3/review", ready: ".review-walk" },
+  { name: "review", path: "/jobs/job-em-03-3/review", ready: ".review-phase" },
   { name: "nowhere", path: "/wells/none", ready: ".page" },
 ];
 

@@ -79,7 +79,7 @@ describe("readiness", () => {
         const { injectionGas: _, ...well } = p.well as Well;
         return { ...p, well };
       },
-      /injection gas gravity: not known/,
+      /Injection gas gravity: not known/,
     ],
     [
       "an impossible gas",
@@ -92,7 +92,7 @@ describe("readiness", () => {
             n2: { value: 0, unit: "%" },
           },
         })),
-      /injection gas gravity \(as entered: specific_gravity must be/,
+      /Injection gas gravity \(as entered: specific_gravity must be/,
     ],
     [
       "a valve too large",

@@ -137,15 +137,13 @@ export const steady: Check = (context) => {
       finding(
         run.length === 0 ? "fails" : "not known",
         `Watched within the band for ${minutes} min so far; read both gauges again when ${watch} have passed.`,
-        [],
-        levelResults,
       ),
     );
   }
   const drift = writer.write("pressure difference", Math.abs(last.difference - first.difference));
   return withBasis(
     context,
-    finding("passes", `Within the band for ${minutes} min; it drifted ${drift}.`, [], levelResults),
+    finding("passes", `Within the band for ${minutes} min; it drifted ${drift}.`),
   );
 };
 

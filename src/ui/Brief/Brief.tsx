@@ -182,6 +182,7 @@ function Actions({ live }: { readonly live: LiveJob }) {
   const [, go] = useLocation();
   const [problem, setProblem] = useState("");
   const { stage, revision } = state;
+  const stopped = readinessOf(draft, live.writer).points.some((point) => point.stops);
   const issue = async () => {
     const done = await act((situation) => issueProgramme(situation.state, draft, situation.actor));
     setProblem(done.ok ? "" : done.why);
@@ -206,7 +207,11 @@ function Actions({ live }: { readonly live: LiveJob }) {
       )}
       <div className="row">
         {stage === "draft" && (
-          <button type="button" className="button next" onClick={() => void issue()}>
+          <button
+            type="button"
+            className={stopped ? "button" : "button next"}
+            onClick={() => void issue()}
+          >
             Issue programme, revision 1
           </button>
         )}
@@ -231,7 +236,10 @@ function Actions({ live }: { readonly live: LiveJob }) {
           </Link>
         )}
         {(stage === "draft" || stage === "issued") && (
-          <Link href={`/edit/jobs/${job.id}`} className="button">
+          <Link
+            href={`/edit/jobs/${job.id}`}
+            className={stage === "draft" && stopped ? "button next" : "button"}
+          >
             Change the plan
           </Link>
         )}

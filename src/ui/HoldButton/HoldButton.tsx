@@ -9,11 +9,19 @@ interface HoldButtonProps {
   /** what follows from it, in words: it stands under the label */
   readonly consequence: string;
   readonly disabled?: boolean;
+  /** final, but not what comes next */
+  readonly aside?: boolean;
   readonly onHeld: () => void;
 }
 
 /** A final act: pressed and held for a second, with its consequence in words. No dialog asks again. */
-export function HoldButton({ label, consequence, disabled = false, onHeld }: HoldButtonProps) {
+export function HoldButton({
+  label,
+  consequence,
+  disabled = false,
+  aside = false,
+  onHeld,
+}: HoldButtonProps) {
   const [holding, setHolding] = useState(false);
   const [short, setShort] = useState(false);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
@@ -42,7 +50,7 @@ export function HoldButton({ label, consequence, disabled = false, onHeld }: Hol
   return (
     <button
       type="button"
-      className={`hold-button${holding ? " holding" : ""}`}
+      className={`hold-button${aside ? " aside" : ""}${holding ? " holding" : ""}`}
       disabled={disabled}
       onPointerDown={press}
       onPointerUp={end}

@@ -13,7 +13,12 @@ import {
 } from "../../jobs/reviewRecord.ts";
 import { fieldById } from "../../jobs/sheet/walk.ts";
 import { headsOf, type Reading } from "../../jobs/state/jobState.ts";
-import { type ItemState, progressOf } from "../../jobs/state/progress.ts";
+import {
+  type HoldItem,
+  type ItemState,
+  progressOf,
+  type StepState,
+} from "../../jobs/state/progress.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
@@ -247,68 +252,81 @@ function Notes({ live }: { readonly live: LiveJob }) {
   );
 }
 
-/** The sheet as it was worked, with times and entries as typed. */
+/** The sheet as it was worked, with times and entries as typed; a phase opens when it is asked for. */
 function Walk({ live, items }: { readonly live: LiveJob; readonly items: readonly ItemState[] }) {
-  const { state, programme } = live;
+  const { programme } = live;
+  const phases = [...new Set(items.map((item) => item.phase))];
   return (
     <section className="card review-section">
       <h2>The run, step by step</h2>
-      <ol className="review-walk">
-        {items.map((item) =>
-          item.type === "hold" ? (
-            <li key={item.id} className="review-item">
-              <Ring
-                shape={item.hold.status}
-                initials={item.hold.release && initialsOf(item.hold.release.event.actor.name)}
-                size={30}
-              />
-              <div>
-                <p>
-                  <strong>{item.hold.hold.title}</strong>, hold point {item.hold.status}
-                </p>
-                <ul className="small">
-                  {item.hold.conditions.map(({ condition, says, state: found }) => (
-                    <li key={condition.id}>
-                      {condition.text}: {says || (found === "met" ? "fulfilled" : found)}
-                    </li>
-                  ))}
-                </ul>
-                {item.hold.release && (
-                  <When at={item.hold.release.event.at} by={item.hold.release.event.actor.name} />
-                )}
-              </div>
-            </li>
-          ) : (
-            <li key={item.id} className="review-item">
-              <span className="review-mark" aria-hidden="true">
-                {item.status === "done" ? "✓" : item.status === "left out" ? "–" : "○"}
-              </span>
-              <div>
-                <p>
-                  <strong>{item.step.title}</strong>
-                  {item.status !== "done" && `, ${item.status}`}
-                </p>
-                <ul className="review-entries">
-                  {state.readings
-                    .filter((reading) => reading.step === item.id)
-                    .map((reading) => (
-                      <Entry
-                        key={reading.event.hash + reading.field}
-                        reading={reading}
-                        live={live}
-                      />
-                    ))}
-                </ul>
-                {item.event && <When at={item.event.at} by={item.event.actor.name} />}
-              </div>
-            </li>
-          ),
-        )}
-      </ol>
+      {phases.map((phase) => {
+        const own = items.filter((item) => item.phase === phase);
+        return (
+          <details key={phase.id} className="review-phase">
+            <summary>
+              {phase.title}, {own.filter((item) => item.complete).length} of {own.length}
+            </summary>
+            <ol className="review-walk">
+              {own.map((item) =>
+                item.type === "hold" ? (
+                  <HoldLine key={item.id} item={item} />
+                ) : (
+                  <StepLine key={item.id} item={item} live={live} />
+                ),
+              )}
+            </ol>
+          </details>
+        );
+      })}
       <p className="small soft">
         {programme.sheet.title}, run sheet version {programme.sheet.version}.
       </p>
     </section>
+  );
+}
+
+function HoldLine({ item }: { readonly item: HoldItem }) {
+  const { hold, status, release, conditions } = item.hold;
+  return (
+    <li className="review-item">
+      <Ring shape={status} initials={release && initialsOf(release.event.actor.name)} size={30} />
+      <div>
+        <p>
+          <strong>{hold.title}</strong>, hold point {status}
+        </p>
+        <ul className="small">
+          {conditions.map(({ condition, says, state }) => (
+            <li key={condition.id}>
+              {condition.text}: {says || (state === "met" ? "fulfilled" : state)}
+            </li>
+          ))}
+        </ul>
+        {release && <When at={release.event.at} by={release.event.actor.name} />}
+      </div>
+    </li>
+  );
+}
+
+function StepLine({ item, live }: { readonly item: StepState; readonly live: LiveJob }) {
+  const readings = live.state.readings.filter((reading) => reading.step === item.id);
+  return (
+    <li className="review-item">
+      <span className="review-mark" aria-hidden="true">
+        {item.status === "done" ? "✓" : item.status === "left out" ? "–" : "○"}
+      </span>
+      <div>
+        <p>
+          <strong>{item.step.title}</strong>
+          {item.status !== "done" && `, ${item.status}`}
+        </p>
+        <ul className="review-entries">
+          {readings.map((reading) => (
+            <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
+          ))}
+        </ul>
+        {item.event && <When at={item.event.at} by={item.event.actor.name} />}
+      </div>
+    </li>
   );
 }
 

@@ -290,6 +290,7 @@ function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
       </label>
       {problem && <p className="problem">{problem}</p>}
       <HoldButton
+        aside
         label="Grant the exception"
         consequence="The condition passes on these readings only, and the engineer sees it."
         onHeld={() => void grant()}

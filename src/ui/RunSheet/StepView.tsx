@@ -1,7 +1,8 @@
-import { format, parse } from "date-fns";
+import { format } from "date-fns";
 import { useState } from "react";
 import { createPortal } from "react-dom";
 import { closeRun, leaveOut, recordStep, type TypedFields } from "../../jobs/commands/run.ts";
+import { takenAt } from "../../jobs/commands/takenAt.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
 import type { LiveJob } from "../useJob.ts";
@@ -211,15 +212,6 @@ function actionLabel(
     return `Record: ${only.choices.find((choice) => choice.value === entry.text)?.label ?? ""}`;
   }
   return `Record ${entry.text}${unit ? ` ${unit}` : ""}`;
-}
-
-/** Today's instant of a time typed as HH:mm; now when none was typed. A time after now was yesterday's. */
-function takenAt(time: string | undefined, now: string): string {
-  if (!time) return now;
-  const today = parse(time, "HH:mm", new Date(now));
-  if (Number.isNaN(today.getTime())) return now;
-  const instant = today.toISOString();
-  return instant > now ? new Date(today.getTime() - 24 * 60 * 60 * 1000).toISOString() : instant;
 }
 
 interface ReadAtProps {

@@ -1,0 +1,123 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { library } from "../../demo-data/emberMesa.ts";
+import { recordKinds } from "../../src/jobs/store/library.ts";
+import { boardColumns, nextJob } from "../../src/ui/Board/boardJobs.ts";
+import { at, check, type Draft, withAt } from "../../src/ui/RecordEditor/draft.ts";
+import { initialsOf } from "../../src/ui/Ring/Ring.tsx";
+import { spread } from "../../src/ui/WellDrawing/spread.ts";
+
+describe("labels beside the well", () => {
+  it("keep their order and their distance, and stay on the paper where there is room", () => {
+    const places = fc.array(fc.double({ min: 30, max: 590, noNaN: true }), {
+      minLength: 1,
+      maxLength: 12,
+    });
+    fc.assert(
+      fc.property(places, (wanted) => {
+        const rising = [...wanted].sort((a, b) => a - b);
+        const got = spread(rising, 40, 30, 590);
+        got.slice(1).forEach((place, i) => {
+          expect(place - (got[i] ?? 0)).toBeGreaterThan(40 - 1e-9);
+        });
+        expect(Math.max(...got)).toBeLessThanOrEqual(590);
+        expect(Math.min(...got)).toBeGreaterThan(30 - 1e-9);
+      }),
+    );
+  });
+});
+
+describe("the board", () => {
+  const now = new Date(2026, 10, 25, 8).toISOString();
+  const columns = boardColumns(library, [], now, "field");
+
+  it("has today and tomorrow, and earlier and later only when something is there", () => {
+    expect(columns.map((column) => [column.key, column.jobs.map((job) => job.well)])).toEqual([
+      ["earlier", ["EM-03"]],
+      ["today", ["EM-07"]],
+      ["tomorrow", ["EM-12"]],
+    ]);
+  });
+
+  it("shows each role the job that waits for it", () => {
+    const all = columns.flatMap((column) => column.jobs);
+    const staged = all.map((each) =>
+      each.well === "EM-07"
+        ? { ...each, stage: "issued" as const }
+        : each.well === "EM-03"
+          ? { ...each, stage: "closed" as const }
+          : each,
+    );
+    expect(nextJob(staged, "wireline supervisor", now)?.well).toBe("EM-07");
+    expect(nextJob(staged, "production engineer", now)?.well).toBe("EM-03");
+    expect(nextJob(staged, "planner", now)?.well).toBe("EM-12");
+  });
+});
+
+describe("a record while it is changed", () => {
+  const draft = (record: object) => structuredClone(record) as Draft;
+
+  it("comes back unchanged when nothing was changed, for every record there is", () => {
+    for (const kind of recordKinds) {
+      for (const record of library[kind]) {
+        expect(check(kind, draft(record)), record.id).toEqual({ ok: true, record });
+      }
+    }
+  });
+
+  it("names the field of what cannot be, one by one", () => {
+    const [well] = library.wells;
+    let changed = draft(well ?? {});
+    changed = withAt(changed, "mandrels.1.depthAlongHole", { value: "32o0", unit: "ft" });
+    changed = withAt(changed, "pressures.maximumShutInWellhead", { value: "90000", unit: "psig" });
+    changed = withAt(changed, "name", "");
+    const checked = check("wells", changed);
+    expect(checked.ok).toBe(false);
+    if (checked.ok) return;
+    expect(checked.problems["mandrels.1.depthAlongHole"]).toContain('"32o0" is not a number');
+    expect(checked.problems.name).toBe("Name: nothing entered.");
+  });
+
+  it("says by field what the record's own rules refuse", () => {
+    const changed = withAt(draft(library.wells[0] ?? {}), "pressures.maximumShutInWellhead", {
+      value: "90000",
+      unit: "psig",
+    });
+    const checked = check("wells", changed);
+    expect(checked).toMatchObject({
+      ok: false,
+      problems: {
+        "pressures.maximumShutInWellhead":
+          "Maximum shut-in wellhead: a pressure lies between -14.7 and 50,000 psig.",
+      },
+    });
+  });
+
+  it("drops what was entered of a group that is emptied, and of a liquid that does not stand there", () => {
+    let changed = draft(library.wells[0] ?? {});
+    for (const part of ["specificGravity", "co2", "h2s", "n2"]) {
+      changed = withAt(changed, `injectionGas.${part}.value`, "");
+    }
+    changed = withAt(changed, "annulusLiquid", {
+      state: "none",
+      topTrueVertical: { value: "3000", unit: "ft" },
+      gradient: { value: "0.44", unit: "psi/ft" },
+    });
+    const checked = check("wells", changed);
+    expect(checked.ok).toBe(true);
+    if (!checked.ok) return;
+    expect(at(checked.record, "injectionGas")).toBeUndefined();
+    expect(at(checked.record, "annulusLiquid")).toEqual({ state: "none" });
+  });
+});
+
+describe("initials", () => {
+  it.each([
+    ["R. Tamsin", "RT"],
+    ["Lee", "L"],
+    ["Ana Maria Dow", "AD"],
+    ["", ""],
+  ])("of %s are %s", (name, letters) => {
+    expect(initialsOf(name)).toBe(letters);
+  });
+});
