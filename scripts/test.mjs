@@ -61,7 +61,12 @@ async function main() {
 
   tool("types", "typescript/bin/tsc", ["-p", "."]);
   tool("types of the service worker", "typescript/bin/tsc", ["-p", "src/ui/serviceWorker"]);
-  tool("lint and format", "@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "--colors=off", "."]);
+  tool("lint and format", "@biomejs/biome/bin/biome", [
+    "ci",
+    "--error-on-warnings",
+    "--colors=off",
+    ".",
+  ]);
   tool("nothing unused", "knip/bin/knip.js", []);
   report("imports run ui → jobs → calc", await importProblems());
   tests("unit");
