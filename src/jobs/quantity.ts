@@ -1,5 +1,5 @@
-import { create, type FactoryFunctionMap, type Unit, unitDependencies } from "mathjs";
 import { GRAVITY, STANDARD_ATMOSPHERE } from "../calc/units.ts";
+import { convert } from "./numberUnits.ts";
 
 /**
  * Quantities as people write them, and the one place where they become SI.
@@ -119,10 +119,6 @@ export interface Quantity<D extends Dimension = Dimension> {
   readonly unit: UnitName<D>;
 }
 
-const math = create(unitDependencies as unknown as Record<string, FactoryFunctionMap>) as {
-  unit(value: number, unit: string): Unit;
-};
-
 /** si = offset + slope × value, read off mathjs once for each unit. */
 interface Line {
   readonly offset: number;
@@ -138,8 +134,7 @@ function lineOf(dimension: Dimension, unit: string): Line {
   const { si, units } = dimensions[dimension] as DimensionOf;
   const of = units[unit];
   if (!of) throw new RangeError(`${dimension} is not measured in ${unit}`);
-  const at = (value: number) =>
-    of.mathjs === "" ? value : math.unit(value, of.mathjs).toNumber(si);
+  const at = (value: number) => (of.mathjs === "" ? value : convert(value, of.mathjs, si));
   // Taken over a span of 1000 so that the offset of a temperature does not eat the slope's digits.
   const offset = at(0);
   const slope = (at(1000) - offset) / 1000;

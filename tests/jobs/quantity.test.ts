@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { unit } from "mathjs";
 import { describe, expect, it } from "vitest";
 import {
   fromPsia,
@@ -9,6 +10,7 @@ import {
 } from "../../src/calc/units.ts";
 import { parseNumber } from "../../src/jobs/commands/entry.ts";
 import { asEntered, formatNumber, writer } from "../../src/jobs/display.ts";
+import { convert } from "../../src/jobs/numberUnits.ts";
 import {
   type Dimension,
   dimensions,
@@ -39,6 +41,16 @@ describe("quantities in SI", () => {
   ] as const)("%s %o", (dimension, given, si) => {
     const got = toSI(dimension, given as Quantity);
     expect(Math.abs(got / si - 1)).toBeLessThan(1e-6);
+  });
+
+  it("converts as the full units library does, in every unit there is", () => {
+    for (const { si, units } of Object.values(dimensions)) {
+      for (const { mathjs } of Object.values<{ mathjs: string }>(units)) {
+        if (mathjs === "") continue;
+        const full = unit(1234.5, mathjs).toNumber(si);
+        expect(Math.abs(convert(1234.5, mathjs, si) / full - 1), mathjs).toBeLessThan(1e-12);
+      }
+    }
   });
 
   it("tells gauge from absolute by the atmosphere that is given", () => {
