@@ -1,0 +1,165 @@
+import { describe, expect, it } from "vitest";
+import { gasByGravity } from "../../src/calc/gasByGravity.ts";
+import { pressureAtDepth } from "../../src/calc/standingColumn.ts";
+import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
+import {
+  fromDegF,
+  fromFeetVertical,
+  fromPsia,
+  fromPsig,
+  M_PER_FT,
+  N_PER_LBF,
+  PA_PER_PSI,
+  STANDARD_ATMOSPHERE,
+  toDegF,
+  toPsig,
+  verticalM,
+} from "../../src/calc/units.ts";
+import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Measurements } from "../../src/jobs/results/measurements.ts";
+import { resultsOf } from "../../src/jobs/results/results.ts";
+import type { ResultId, Traced } from "../../src/jobs/results/traced.ts";
+import { readyProgramme } from "./demo.ts";
+
+/** The demo's programme carries the records here; what is checked is which of them go where. */
+const programme = readyProgramme();
+const psig = (gauge: number) => fromPsig(gauge, STANDARD_ATMOSPHERE);
+const measured = (si: number) => ({ si, at: "2026-11-25T08:00:00.000Z", by: "test", event: "e" });
+const get = (id: ResultId, of: Programme = programme, what: Measurements = {}): Traced => {
+  const traced = resultsOf(of, what).get(id);
+  if (!traced) throw new Error(`no ${id}`);
+  return traced;
+};
+const value = (id: ResultId, of: Programme = programme, what: Measurements = {}): number => {
+  const { outcome } = get(id, of, what);
+  if (outcome.state !== "known") throw new Error(`${id} is ${outcome.state}`);
+  return outcome.si;
+};
+const withWell = (change: Partial<NonNullable<Programme["well"]>>): Programme => ({
+  ...programme,
+  well: { ...(programme.well as NonNullable<Programme["well"]>), ...change },
+});
+
+describe("results of a job", () => {
+  it("set the valve at the flowing temperature and level the mandrel at the shut-in one", () => {
+    // By hand from the records: 4,283 ft of 5,900 ft on the lines 108-164 and 84-158 degF.
+    const share = value("mandrel-tvd") / M_PER_FT / 5900;
+    expect(toDegF(value("temperature-flowing") as never)).toBeCloseTo(108 + share * 56, 6);
+    expect(toDegF(value("temperature-shut-in") as never)).toBeCloseTo(84 + share * 74, 6);
+    expect(get("test-rack-needed").givens.map((given) => given.origin)).toContainEqual({
+      kind: "calculated",
+      result: "temperature-flowing",
+    });
+    expect(get("casing-level").givens.map((given) => given.name)).toContain("Shut-in temperatures");
+  });
+
+  it("add gas down to the fluid level and liquid below it, true vertical both", () => {
+    const gas = gasByGravity({ specificGravity: 0.66, co2: 0.011, h2s: 0, n2: 0.008 });
+    const temperatures = temperatureProfile([
+      { depth: verticalM(0), temperature: fromDegF(84) },
+      { depth: fromFeetVertical(5900), temperature: fromDegF(158) },
+    ]);
+    const top = verticalM(value("fluid-level-tvd"));
+    const depth = verticalM(value("mandrel-tvd"));
+    const gradient = (0.36 * PA_PER_PSI) / M_PER_FT;
+    const byHand = pressureAtDepth(psig(320), depth, gas, temperatures, { top, gradient }).pressure;
+    expect(value("tubing-at-mandrel")).toBeCloseTo(byHand, 0);
+  });
+
+  it("give a difference that is zero when the casing stands at the level, and the band's ends at its ends", () => {
+    const at = (casing: ResultId) => {
+      const si = value(casing);
+      return (
+        value("difference-at-mandrel", programme, { "casing pressure": measured(si) }) / PA_PER_PSI
+      );
+    };
+    expect(at("casing-level")).toBeCloseTo(0, 3);
+    expect(at("casing-highest")).toBeCloseTo(50, 3);
+    expect(at("casing-lowest")).toBeCloseTo(-100, 3);
+  });
+
+  it("take what was measured in place of what was expected, and say so", () => {
+    const reading = measured(psig(400));
+    const traced = get("push-out", programme, { "wellhead pressure": reading });
+    // 0.108 in wire: 9.161 lbf per 1,000 psi (pressure x area).
+    expect(value("push-out", programme, { "wellhead pressure": reading }) / N_PER_LBF).toBeCloseTo(
+      3.664,
+      3,
+    );
+    expect(traced.givens[0]?.origin).toEqual({ kind: "measured", at: reading.at, by: "test" });
+  });
+
+  it("take the card as it is read on location over the card on record", () => {
+    const read = measured(psig(911));
+    const difference =
+      value("card-difference", programme, { "card set pressure": read }) / PA_PER_PSI;
+    expect(difference).toBeCloseTo(
+      911 - toPsig(value("test-rack-needed") as never, STANDARD_ATMOSPHERE),
+      6,
+    );
+  });
+
+  it("count gauges from the site's own atmosphere", () => {
+    const high = withWell({ atmosphere: { value: 12.2, unit: "psia" } });
+    const force = (of: Programme) => value("push-out", of) / N_PER_LBF;
+    // The same gauge pressure pushes with the same force wherever the gauge stands.
+    expect(force(high)).toBeCloseTo(force(programme), 9);
+    // The units library's psi has twelve digits.
+    expect(resultsOf(high, {}).context.atmosphere).toBeCloseTo(fromPsia(12.2), 3);
+    expect(value("test-rack-needed", high)).not.toBeCloseTo(value("test-rack-needed"), -2);
+  });
+
+  it("name what is missing, through every result that waits for it, and never fill it in", () => {
+    const { injectionGas: _, ...bare } = programme.well as NonNullable<Programme["well"]>;
+    const without: Programme = { ...programme, well: bare };
+    for (const id of ["tubing-at-mandrel", "casing-level", "injection-at-mandrel"] as const) {
+      expect(get(id, without).outcome, id).toEqual({
+        state: "missing",
+        needs: ["injection gas gravity"],
+      });
+    }
+    expect(get("difference-at-mandrel").outcome).toEqual({
+      state: "missing",
+      needs: ["Casing pressure at surface"],
+    });
+    expect(get("largest-pull", { ...programme, line: undefined }).outcome.state).toBe("missing");
+  });
+
+  it("say that an annulus of unknown liquid is not known, and that too much liquid has no answer", () => {
+    const casing = { "casing pressure": measured(psig(760)) };
+    const unknown = withWell({ annulusLiquid: { state: "not known" } });
+    expect(get("annulus-at-mandrel", unknown, casing).outcome).toEqual({
+      state: "missing",
+      needs: ["liquid level in the annulus"],
+    });
+    const flooded = withWell({
+      annulusLiquid: {
+        state: "standing",
+        topTrueVertical: { value: 200, unit: "ft" },
+        gradient: { value: 0.45, unit: "psi/ft" },
+      },
+    });
+    expect(get("casing-level", flooded).outcome.state).toBe("no answer");
+  });
+
+  it("have no set pressure for a valve without a bellows", () => {
+    const orifice: Programme = {
+      ...programme,
+      replacement: {
+        ...(programme.replacement as NonNullable<Programme["replacement"]>),
+        kind: "orifice",
+      },
+    };
+    const results = resultsOf(orifice, {});
+    expect(results.get("test-rack-needed")).toBeUndefined();
+    expect(results.all().map((traced) => traced.id)).not.toContain("card-difference");
+  });
+
+  it("show a method, a source and where every figure came from", () => {
+    for (const traced of resultsOf(programme, {}).all()) {
+      expect(traced.method.formula, traced.id).not.toBe("");
+      expect(traced.method.source, traced.id).not.toBe("");
+      expect(traced.givens.length, traced.id).toBeGreaterThan(0);
+    }
+  });
+});
