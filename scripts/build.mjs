@@ -1,9 +1,10 @@
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { cacheFolder, root } from "./project.mjs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { root } from "./project.mjs";
 
 export const dist = `${root}dist`;
-const MARK = `${cacheFolder}built`;
+/** Inside the build, so that whoever builds anew takes it away. */
+const MARK = `${dist}/.vite/sources`;
 const SOURCES = [
   "src",
   "public",
@@ -37,6 +38,5 @@ export async function ensureBuilt() {
   if (built === wanted && existsSync(`${dist}/index.html`)) return;
   const { build } = await import("vite");
   await build({ root, logLevel: "warn" });
-  mkdirSync(cacheFolder, { recursive: true });
   writeFileSync(MARK, wanted);
 }

@@ -17,7 +17,8 @@ function readJson(file: string): unknown {
     throw new Refused(`${file}: cannot be read (${(error as NodeJS.ErrnoException).code})`);
   }
   try {
-    return JSON.parse(text);
+    // Some editors begin a file with a mark that JSON does not know.
+    return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
     throw new Refused(
       `${file === "-" ? "standard input" : file}: not JSON: ${(error as Error).message}`,
@@ -30,6 +31,9 @@ function calculateOne(operation: Operation, input: unknown): Record<string, unkn
     return runOperation(operation, input);
   } catch (error) {
     if (error instanceof InputError) throw new Refused(error.message);
+    // Arrays within arrays, thousands deep.
+    if (error instanceof RangeError)
+      throw new Refused(`input: cannot be computed (${error.message})`);
     throw error;
   }
 }

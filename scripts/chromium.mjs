@@ -55,6 +55,6 @@ export async function ensureChromium() {
   const installed = await find();
   if (installed) return installed;
   throw new Error(
-    "No Chromium was found and none could be installed. Install one (Debian: apt-get install -y chromium; elsewhere Chrome or Chromium from its maker), or set CHROME_PATH to one, then run npm test again.",
+    "No Chromium was found and none could be installed. Install one (Debian: apt-get install -y chromium as root; elsewhere Chrome or Chromium from its maker), or set CHROME_PATH to one, then run npm test again. One that was downloaded but does not start lacks system libraries: node node_modules/playwright-core/cli.js install-deps chromium.",
   );
 }

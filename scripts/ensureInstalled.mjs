@@ -1,6 +1,8 @@
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { cacheFolder, root } from "./project.mjs";
 
 const MARK = `${cacheFolder}installed`;
@@ -25,14 +27,55 @@ function installed() {
  */
 export function ensureInstalled() {
   const [major, minor] = process.versions.node.split(".").map(Number);
-  if (major < 20 || (major === 20 && minor < 19)) {
+  // The even lines are those that are kept up, and those that the packages here are made for.
+  const fits =
+    (major === 20 && minor >= 19) ||
+    (major === 22 && minor >= 12) ||
+    (major >= 24 && major % 2 === 0);
+  if (!fits) {
     process.stderr.write(
-      `Latchline needs Node 20.19 or later; this is ${process.version}. Get a newer one from nodejs.org or your system's packages.\n`,
+      `Latchline needs Node 20.19 or later of the long-kept lines (20, 22, 24...); this is ${process.version}. Get one from nodejs.org or your system's packages.\n`,
     );
     process.exit(1);
   }
   const hash = wanted();
   if (installed() === hash) return;
+  const release = onlyOne();
+  try {
+    // Another command may have installed while this one waited for its turn.
+    if (installed() !== hash) install(hash);
+  } finally {
+    release();
+  }
+}
+
+/** Waits until no other command installs into this folder, and keeps others waiting until it is released. */
+function onlyOne() {
+  const id = createHash("sha256").update(root).digest("hex").slice(0, 16);
+  const lock = join(tmpdir(), `latchline-installing-${id}`);
+  for (;;) {
+    try {
+      writeFileSync(lock, String(process.pid), { flag: "wx" });
+      return () => rmSync(lock, { force: true });
+    } catch (error) {
+      if (error.code !== "EEXIST") throw error;
+      if (isRunning(lock)) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 500);
+      else rmSync(lock, { force: true });
+    }
+  }
+}
+
+/** Whether the command that took the lock is still there. */
+function isRunning(lock) {
+  try {
+    process.kill(Number(readFileSync(lock, "utf8")), 0);
+    return true;
+  } catch (error) {
+    return error.code === "EPERM";
+  }
+}
+
+function install(hash) {
   process.stderr.write("Installing packages (npm ci)...\n");
   const npm = process.platform === "win32" ? "npm.cmd" : "npm";
   const result = spawnSync(npm, ["ci", "--no-audit", "--no-fund"], {

@@ -80,6 +80,17 @@ const planted = [
     "tests of calc know calc only",
   ],
   [
+    "src/ui/planted.ts",
+    'import { openDexieStore } from "../jobs/store/dexieStore.ts";',
+    "screens keep nothing themselves",
+  ],
+  [
+    "src/jobs/tested.ts",
+    'import { y } from "../../tests/y.ts";',
+    "sources stand without tests, scripts and demonstration code",
+  ],
+  ["src/jobs/circle.ts", 'import { c } from "./round.ts"; export const x = c;', "no circles"],
+  [
     "tests/jobs/planted.ts",
     'import { x } from "../../src/ui/x.ts";',
     "tests of jobs do not know the ui",
@@ -93,6 +104,9 @@ async function checkPlanted() {
     const files = {
       "src/jobs/x.ts": "export type X = 1;",
       "src/ui/x.ts": "export type X = 1; export const x = 1;",
+      "src/jobs/store/dexieStore.ts": "export const openDexieStore = 1;",
+      "src/jobs/round.ts": 'import { x } from "./circle.ts"; export const c = x;',
+      "tests/y.ts": "export const y = 1;",
     };
     for (const [file, text] of [...Object.entries(files), ...planted]) {
       mkdirSync(dirname(join(folder, file)), { recursive: true });

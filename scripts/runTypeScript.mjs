@@ -1,3 +1,5 @@
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, renameSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import { cacheFolder, root } from "./project.mjs";
 
@@ -10,13 +12,23 @@ import { cacheFolder, root } from "./project.mjs";
  */
 export async function importTypeScript(file) {
   const { build } = await import("rolldown");
-  const out = `${cacheFolder}${file.replaceAll("/", "-").replace(/\.ts$/, ".mjs")}`;
-  await build({
+  const { output } = await build({
     input: root + file,
     platform: "node",
     external: (id) => /^(node:|@?[a-z])/i.test(id) && !id.startsWith(root),
-    output: { file: out, format: "esm" },
+    output: { format: "esm" },
+    write: false,
     logLevel: "warn",
   });
+  const { code } = output[0];
+  // Named by what is in it and put in place whole, so that calls at the same time do not meet half a file.
+  const name = createHash("sha256").update(code).digest("hex").slice(0, 16);
+  const out = `${cacheFolder}${name}.mjs`;
+  if (!existsSync(out)) {
+    mkdirSync(cacheFolder, { recursive: true });
+    const own = `${out}.${process.pid}`;
+    writeFileSync(own, code);
+    renameSync(own, out);
+  }
   return import(pathToFileURL(out).href);
 }
