@@ -29,7 +29,7 @@ export const dranchukAbouKassemMethod: Method = {
       from: 1.05,
       to: 3,
       basis:
-        "fitted from 1.0 to 3.0; weak near 1.0, where it leaves the Standing-Katz chart by 5 percent at 1.1",
+        "fitted from 1.0 to 3.0; weak near 1.0 (4.8 percent from the Standing-Katz chart at 1.1 and ppr 1.5: zFactor, R package, vignette)",
     },
     {
       quantity: "pseudo-reduced pressure",
@@ -55,11 +55,16 @@ export const dranchukAbouKassemMethod: Method = {
  * Source: see dranchukAbouKassemMethod.
  */
 export function dranchukAbouKassem(ppr: number, tpr: number): number {
-  requireNumber("pseudo-reduced pressure", ppr, "between 0 and 60", (x) => x >= 0 && x <= 60);
+  requireNumber(
+    "pseudo-reduced pressure",
+    ppr,
+    `such that the pseudo-reduced pressure lies between 0 and 60 (here ${ppr.toFixed(1)})`,
+    (x) => x >= 0 && x <= 60,
+  );
   requireNumber(
     "pseudo-reduced temperature",
     tpr,
-    "between 1.0 and 6 (a colder or heavier gas can condense, and no compressibility factor describes it)",
+    `such that the pseudo-reduced temperature lies between 1.0 and 6 (here ${tpr.toFixed(3)}): a colder or heavier gas can condense, and no compressibility factor describes it`,
     (x) => x >= 1 && x <= 6,
   );
   // So thin that z is 1 to the last digit, and the reduced density may not even be representable.

@@ -1,7 +1,11 @@
 import type { Gas } from "./gas.ts";
-import { requireNumber } from "./inputError.ts";
+import { InputError, requireNumber } from "./inputError.ts";
 import { distinctWarnings, type Method, type Warning } from "./method.ts";
-import { type StandingLiquid, surfacePressureFor } from "./standingColumn.ts";
+import {
+  type PressureWithWarnings,
+  type StandingLiquid,
+  surfacePressureFor,
+} from "./standingColumn.ts";
 import type { TemperatureProfile } from "./temperatureProfile.ts";
 import { type AbsolutePa, absolutePa, type VerticalM } from "./units.ts";
 
@@ -29,7 +33,9 @@ export interface EqualisingBand {
  * @param tubing absolute at the valve, Pa
  * @param depth  of the valve, true vertical, m
  * @param band   allowed difference at the valve: annulus `below` the tubing and `above` it, Pa, both 0 or more
- * @throws InputError when a bound has no surface pressure (see surfacePressureFor)
+ * @returns the three surface pressures. Where the low end lies below any that there can be, a vacuum at surface
+ *          already being within the band, `lowest` is 0 absolute and a warning says so
+ * @throws InputError when not even the level has a surface pressure (see surfacePressureFor)
  * Source: hydrostatics, see equaliseMethod. The band itself is policy.
  */
 export function equalisingBand(
@@ -45,7 +51,7 @@ export function equalisingBand(
   const surface = (atValve: number) =>
     surfacePressureFor(absolutePa(atValve), depth, gas, temperatures, liquid);
   const level = surface(tubing);
-  const lowest = band.below === 0 ? level : surface(tubing - band.below);
+  const lowest = band.below === 0 ? level : lowestWithin(() => surface(tubing - band.below));
   const highest = band.above === 0 ? level : surface(tubing + band.above);
   return {
     level: level.pressure,
@@ -53,4 +59,24 @@ export function equalisingBand(
     highest: highest.pressure,
     warnings: distinctWarnings([...level.warnings, ...lowest.warnings, ...highest.warnings]),
   };
+}
+
+const VACUUM: PressureWithWarnings = {
+  pressure: absolutePa(0),
+  warnings: [
+    {
+      kind: "note",
+      text: "every casing surface pressure below the level is within the band: its low end is a vacuum",
+    },
+  ],
+};
+
+/** A pressure at the valve that no surface pressure is low enough for is reached by all of them. */
+function lowestWithin(surface: () => PressureWithWarnings): PressureWithWarnings {
+  try {
+    return surface();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return VACUUM;
+  }
 }

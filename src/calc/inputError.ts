@@ -23,7 +23,12 @@ export class InputError extends Error {
 function describe(given: unknown): string {
   if (given === undefined) return "missing";
   if (typeof given === "number" && !Number.isFinite(given)) return "not a finite number";
-  const text = JSON.stringify(given) ?? String(given);
+  let text: string;
+  try {
+    text = JSON.stringify(given) ?? String(given);
+  } catch {
+    return "given something nested too deep";
+  }
   return `given ${text.length > 60 ? `${text.slice(0, 57)}...` : text}`;
 }
 

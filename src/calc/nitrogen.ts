@@ -19,7 +19,7 @@ const MOLAR_MASS = 0.02801348; // kg/mol
 const CRITICAL_TEMPERATURE = 126.192; // K
 const CRITICAL_DENSITY = 11183.9; // mol/m3
 
-/** n, t, d, l of the paper's equation (eq. 55 with table 17; values as printed there). */
+/** n, t, d, l of the paper's equation; values as CoolProp's fluid file keeps them, which cites the paper. */
 const POWER_TERMS: readonly (readonly [n: number, t: number, d: number, l: number])[] = [
   [0.924803575275, 0.25, 1, 0],
   [-0.492448489428, 0.875, 1, 0],
@@ -81,14 +81,15 @@ export const nitrogenMethod: Method = {
       measure: "temperature",
       from: fromDegF(20),
       to: fromDegF(400),
-      basis: "range checked against reference values; the equation itself holds from 63 to 1000 K",
+      basis:
+        "range asked of this calculation; reference values cover 20 to 350 degF, the equation itself 63 to 1000 K",
     },
     {
       quantity: "pressure",
       measure: "absolute pressure",
       from: 0,
       to: fromPsia(5000),
-      basis: "range checked against reference values; the equation itself holds to 2200 MPa",
+      basis: "range asked of this calculation; the equation itself holds to 2200 MPa",
     },
   ],
 };
@@ -173,7 +174,7 @@ export function nitrogenState(pressure: AbsolutePa, temperature: Kelvin): Nitrog
   const at = isotherm(temperature);
   const rt = MOLAR_GAS_CONSTANT * temperature;
   const ideal = pressure / rt;
-  // Nitrogen at these temperatures has z between 0.8 and 3.5: the bracket holds the answer.
+  // Within these limits nitrogen has z above 0.5: twice the ideal density lies beyond the answer.
   const root = bracketedNewton(
     (rho) => {
       const [z, slope] = at(rho);
@@ -246,5 +247,12 @@ export function domePressure(
   const charge = nitrogenState(pressure, from);
   const answer = from === to ? pressure : nitrogenPressure(charge.molarDensity, to);
   const there = warnOutside(nitrogenMethod, { temperature: to, pressure: answer });
-  return { pressure: answer, warnings: charge.warnings.length > 0 ? charge.warnings : there };
+  return { pressure: answer, warnings: [...charge.warnings, ...there.map(atTheOtherEnd)] };
+}
+
+/** The same warning, told apart from the one about where the charge came from. */
+function atTheOtherEnd(warning: Warning): Warning {
+  if (warning.kind === "note") return warning;
+  const validity = { ...warning.validity, quantity: `${warning.validity.quantity} brought to` };
+  return { ...warning, validity };
 }

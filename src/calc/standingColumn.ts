@@ -81,7 +81,7 @@ export function surfacePressureFor(
       throw new InputError(
         "liquid",
         { top: liquid.top, gradient: liquid.gradient },
-        `shorter or lighter: its weight alone gives ${((liquid.gradient * (depth - liquid.top)) / 1e6).toFixed(2)} MPa at the valve, and only ${(atDepth / 1e6).toFixed(2)} MPa stands there`,
+        "shorter or lighter: its weight alone is more than the pressure that is wanted at the valve",
       );
     }
   }

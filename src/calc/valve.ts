@@ -23,7 +23,7 @@ export const valveMethod: Method = {
   formula:
     "opens at [Pd + Ps (1 − R) − R Pother] / (1 − R); closes at Pd + Ps (1 − R); on the test rack at 60 degF opens at Pd60 / (1 − R) + Ps",
   source:
-    "force balance of a single-element unbalanced bellows valve, as in API RP 11V6 practice and the gas-lift literature (Winkler and Smith, 1962)",
+    "force balance of a single-element unbalanced bellows valve: statics; the form is that of the gas-lift literature (Winkler and Smith, 1962, from memory)",
   validity: [],
 };
 
@@ -153,7 +153,16 @@ export function valveState(
     spread: opening - closing,
     effectFactor: body.areaRatio / (1 - body.areaRatio),
     opens: acting >= opening,
-    warnings: charge.warnings,
+    warnings:
+      opening > 0
+        ? charge.warnings
+        : [
+            ...charge.warnings,
+            {
+              kind: "note",
+              text: "the pressure on the seat alone holds the valve open: no pressure on the bellows is low enough to be its opening pressure",
+            },
+          ],
   };
 }
 

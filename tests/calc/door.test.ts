@@ -169,6 +169,17 @@ describe("the command-line door", () => {
     ],
     ["valve-state", { ...valve, dome_pressure_60F_psig: 900, area_ratio: 0.3 }, "area_ratio", 0.3],
     ["valve-state", { ...valve, dome_pressure_60F_psig: -20 }, "dome_pressure_60F_psig", -20],
+    [
+      "valve-state",
+      { ...valve, dome_pressure_60F_psig: 900, bellows_area_in2: null },
+      "bellows_area_in2",
+      undefined,
+    ],
+    ["nitrogen-state", { temperature_degF: 60, pressure_psia: 1e12 }, "pressure_psia", 1e12],
+    ["nitrogen-state", { temperature_degF: -99.5, pressure_psia: 100 }, "temperature_degF", -99.5],
+    ["push-out", { ...string, string_volume_in3: 500 }, "string_mean_density_lb_ft3", 490],
+    ["gas-z", { ...good["gas-z"]?.input, gas: { ...gas, co2: 0.6, n2: 0.6 } }, "gas", undefined],
+    ["equalise", { ...good.equalise?.input, valve_tvd_ft: 1e6 }, "valve_tvd_ft", 1e6],
     ["push-out", { ...string, fluid_density_lb_ft3: 600 }, "fluid_density_lb_ft3", 600],
     [
       "equalise",
@@ -189,6 +200,29 @@ describe("the command-line door", () => {
       if (given !== undefined) expect((error as InputError).given).toBe(given);
       expect((error as InputError).message).not.toContain("\n");
     }
+  });
+
+  it("takes a ratio with the bellows area beside it, and one that agrees with both areas", () => {
+    const { port_area_in2: _, ...withoutPort } = valve;
+    const ratio = 0.1134 / 0.77;
+    const both = run("valve-state", { ...valve, dome_pressure_60F_psig: 900 });
+    const alone = run("valve-state", {
+      ...withoutPort,
+      area_ratio: ratio,
+      dome_pressure_60F_psig: 900,
+    });
+    expect(alone.opening_pressure_psig).toBeCloseTo(both.opening_pressure_psig as number, 9);
+    const rounded = { ...valve, area_ratio: 0.1473, dome_pressure_60F_psig: 900 };
+    expect(run("valve-state", rounded).area_ratio).toBeCloseTo(ratio, 12);
+  });
+
+  it("says when the seat alone holds a valve open", () => {
+    const answer = run("valve-state", {
+      ...valve,
+      dome_pressure_60F_psig: 60,
+      production_pressure_psig: 3000,
+    });
+    expect((answer.warnings as string[]).join()).toContain("seat alone holds the valve open");
   });
 
   it("says which key it did not know", () => {

@@ -90,6 +90,22 @@ describe("levelling annulus and tubing at a mandrel", () => {
     expect(difference(band.highest)).toBeCloseTo(50, 4);
   });
 
+  it("has a vacuum for its low end where every low casing pressure is within the band", () => {
+    const band = { below: 100 * PA_PER_PSI, above: 50 * PA_PER_PSI };
+    const shallow = equalisingBand(
+      fromPsig(60, AIR),
+      fromFeetVertical(2000),
+      GAS,
+      TEMPERATURES,
+      band,
+    );
+    expect(shallow.lowest).toBe(0);
+    expect(shallow.level).toBeGreaterThan(AIR);
+    expect(shallow.warnings.some((each) => each.kind === "note" && /vacuum/.test(each.text))).toBe(
+      true,
+    );
+  });
+
   it("says that no casing pressure can do it when the liquid alone weighs more", () => {
     const liquid = { top: fromFeetVertical(500), gradient: (0.45 * PA_PER_PSI) / M_PER_FT };
     expect(() =>

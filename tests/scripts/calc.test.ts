@@ -28,7 +28,9 @@ describe("npm run calc", () => {
     expect(status).toBe(2);
     const [first, second] = JSON.parse(out);
     expect(first.z).toBeCloseTo(0.996549, 5);
-    expect(second).toEqual({ error: "pressure_psia: missing; must be a number above 0" });
+    expect(second).toEqual({
+      error: "pressure_psia: missing; must be a number above 0 and at most 100000 psia",
+    });
   });
 
   it("lists the operations", () => {

@@ -5,7 +5,6 @@ import type { Warning } from "../method.ts";
 import { nitrogenMethod, nitrogenState } from "../nitrogen.ts";
 import {
   fromFeetVertical,
-  fromPsia,
   M_PER_FT,
   PA_PER_PSI,
   toDegR,
@@ -16,16 +15,28 @@ import {
 import { readGas, readGravity, readTemperatures } from "./gasInput.ts";
 import type { Operation } from "./operation.ts";
 import { rules } from "./reader.ts";
-import { answer, readAtmosphere, readDegF, readPsig } from "./units.ts";
+import { answer, readAtmosphere, readDegF, readPsia, readPsig } from "./units.ts";
 
-const depth = { allowed: "0 or more", accepts: (d: number) => d >= 0 };
+const depth = {
+  allowed: "0 or more and at most 60000",
+  accepts: (d: number) => d >= 0 && d <= 60_000,
+};
+
+/** Complaints about the gas, as every operation that takes one names them. */
+const GAS_KEYS = {
+  co2: "gas.co2",
+  h2s: "gas.h2s",
+  n2: "gas.n2",
+  "co2 + h2s + n2": "gas",
+  specific_gravity: "gas.specific_gravity",
+};
 
 export const nitrogenStateOperation: Operation = {
   name: "nitrogen-state",
   keys: { pressure: "pressure_psia", temperature: "temperature_degF" },
   run(input) {
     const temperature = readDegF(input, "temperature_degF");
-    const pressure = fromPsia(input.number("pressure_psia", rules.positive));
+    const pressure = readPsia(input, "pressure_psia");
     const { density, z, warnings } = nitrogenState(pressure, temperature);
     return answer({ density_kg_m3: density, z }, nitrogenMethod, warnings);
   },
@@ -34,16 +45,13 @@ export const nitrogenStateOperation: Operation = {
 export const gasZOperation: Operation = {
   name: "gas-z",
   keys: {
-    co2: "gas.co2",
-    h2s: "gas.h2s",
-    n2: "gas.n2",
-    specific_gravity: "gas.specific_gravity",
+    ...GAS_KEYS,
     "pseudo-reduced pressure": "pressure_psia",
     "pseudo-reduced temperature": "temperature_degF",
   },
   run(input) {
     const state = {
-      pressure: fromPsia(input.number("pressure_psia", rules.positive)),
+      pressure: readPsia(input, "pressure_psia"),
       temperature: readDegF(input, "temperature_degF"),
     };
     const gas = gasByGravity(readGravity(input));
@@ -61,7 +69,14 @@ export const gasZOperation: Operation = {
 
 export const gasColumnOperation: Operation = {
   name: "gas-column",
-  keys: { ...gasZOperation.keys, "[].depth": "tvd_ft", pressure: "surface_pressure_psig" },
+  keys: {
+    ...GAS_KEYS,
+    "[].depth": "tvd_ft",
+    "[].temperature": "temperature_degF",
+    pressure: "surface_pressure_psig",
+    "pseudo-reduced pressure": "surface_pressure_psig",
+    "pseudo-reduced temperature": "temperatures",
+  },
   run(input) {
     const atmosphere = readAtmosphere(input);
     const surface = readPsig(input, "surface_pressure_psig", atmosphere);
@@ -80,16 +95,25 @@ export const gasColumnOperation: Operation = {
 export const equaliseOperation: Operation = {
   name: "equalise",
   keys: {
-    ...gasZOperation.keys,
+    ...GAS_KEYS,
     "[].depth": "tvd_ft",
+    "[].temperature": "temperature_degF",
     depth: "valve_tvd_ft",
     liquid: "annulus_liquid",
+    pressure: "tubing_pressure_at_valve_psig",
+    "pseudo-reduced pressure": "tubing_pressure_at_valve_psig",
+    "pseudo-reduced temperature": "temperatures",
   },
   run(input) {
     const atmosphere = readAtmosphere(input);
     const gas = readGas(input);
     const temperatures = readTemperatures(input);
-    const valve = fromFeetVertical(input.number("valve_tvd_ft", rules.positive));
+    const valve = fromFeetVertical(
+      input.number("valve_tvd_ft", {
+        allowed: "above 0 and at most 60000",
+        accepts: (d) => d > 0 && d <= 60_000,
+      }),
+    );
     const tubing = readPsig(input, "tubing_pressure_at_valve_psig", atmosphere);
     const liquid = input.optionalObject("annulus_liquid");
     const band = input.optionalNumber("band_psi", rules.notNegative);
@@ -112,8 +136,7 @@ export const equaliseOperation: Operation = {
         text: "annulus_liquid not given: gas taken all the way to the valve; liquid above the valve would lower the casing pressure",
       });
     }
-    const lowest = band === undefined ? found.level : found.lowest;
-    if (lowest < atmosphere) {
+    if (found.level < atmosphere) {
       warnings.push({
         kind: "note",
         text: "a casing surface pressure below atmosphere is needed: bleeding cannot reach it",

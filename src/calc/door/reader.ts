@@ -8,8 +8,17 @@ interface NumberRule {
   readonly accepts?: (value: number) => boolean;
 }
 
-const positive: NumberRule = { allowed: "above 0", accepts: (x) => x > 0 };
-const notNegative: NumberRule = { allowed: "0 or more", accepts: (x) => x >= 0 };
+/** Far above anything measured, and far below where sums and products overflow. */
+const MOST = 1e9;
+
+const positive: NumberRule = {
+  allowed: "above 0 and at most 1e9",
+  accepts: (x) => x > 0 && x <= MOST,
+};
+const notNegative: NumberRule = {
+  allowed: "0 or more and at most 1e9",
+  accepts: (x) => x >= 0 && x <= MOST,
+};
 
 /** Rules that many keys share. */
 export const rules = { positive, notNegative };
@@ -61,6 +70,17 @@ export class Reader {
 
   optionalNumber(key: string, rule: NumberRule = {}): number | undefined {
     return this.has(key) ? this.number(key, rule) : undefined;
+  }
+
+  /** Which of two keys is given; both and neither are refused. */
+  eitherOf<A extends string, B extends string>(a: A, b: B): A | B {
+    const [hasA, hasB] = [this.has(a), this.has(b)];
+    if (hasA !== hasB) return hasA ? a : b;
+    throw new InputError(
+      this.name(a),
+      this.value[a],
+      hasA ? `alone: it and ${b} say the same thing` : `there, or ${b} in its place`,
+    );
   }
 
   oneOf<T extends string>(key: string, choices: readonly T[]): T {

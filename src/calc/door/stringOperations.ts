@@ -1,4 +1,3 @@
-import { InputError } from "../inputError.ts";
 import { lubricatorFit, lubricatorFitMethod } from "../lubricatorFit.ts";
 import { minimumCurvatureMethod, type PathPoint, type Station, wellPath } from "../path.ts";
 import { pushOutBalance, pushOutForce, pushOutMethod } from "../pushOut.ts";
@@ -16,19 +15,10 @@ import { answer, readAtmosphere, readPsig } from "./units.ts";
 
 /** Mean density of a string from the one of two keys that is given. */
 function readStringDensity(input: Reader, weightLbf: number): number {
-  const hasVolume = input.has("string_volume_in3");
-  if (hasVolume === input.has("string_mean_density_lb_ft3")) {
-    throw new InputError(
-      "string_mean_density_lb_ft3",
-      input.given("string_mean_density_lb_ft3"),
-      "given, or string_volume_in3 in its place; exactly one of the two",
-    );
-  }
-  if (!hasVolume) {
-    return input.number("string_mean_density_lb_ft3", rules.positive) * KG_M3_PER_LB_FT3;
-  }
-  const volumeFt3 = input.number("string_volume_in3", rules.positive) / 12 ** 3;
-  return (weightLbf / volumeFt3) * KG_M3_PER_LB_FT3;
+  const key = input.eitherOf("string_mean_density_lb_ft3", "string_volume_in3");
+  const given = input.number(key, rules.positive);
+  if (key === "string_mean_density_lb_ft3") return given * KG_M3_PER_LB_FT3;
+  return (weightLbf / (given / 12 ** 3)) * KG_M3_PER_LB_FT3;
 }
 
 export const pushOutOperation: Operation = {

@@ -60,34 +60,38 @@ function readBody(input: Reader): ValveBody {
   return { kind, areaRatio: readAreaRatio(input), springPressure };
 }
 
+/** How far a ratio written with four digits may be from that of the areas. */
+const RATIO_DIGITS = 5e-4;
+
 /** R as given, or from the two areas; both are welcome when they agree. */
 function readAreaRatio(input: Reader): number {
-  const fromAreas =
-    input.has("bellows_area_in2") || input.has("port_area_in2")
-      ? areaRatio(
-          input.number("port_area_in2", rules.notNegative),
-          input.number("bellows_area_in2", rules.positive),
-        )
-      : undefined;
   const given = input.optionalNumber("area_ratio", {
     allowed: "0 or more and below 1",
     accepts: (r) => r >= 0 && r < 1,
   });
-  if (given === undefined && fromAreas === undefined) {
+  if (given !== undefined && !input.has("port_area_in2")) {
+    input.optionalNumber("bellows_area_in2", rules.positive);
+    return given;
+  }
+  if (!input.has("port_area_in2") && !input.has("bellows_area_in2")) {
     throw new InputError(
       "area_ratio",
       undefined,
-      "given, or bellows_area_in2 and port_area_in2 in its place",
+      "there, or bellows_area_in2 and port_area_in2 in its place",
     );
   }
-  if (given !== undefined && fromAreas !== undefined && Math.abs(given - fromAreas) > 0.001) {
+  const fromAreas = areaRatio(
+    input.number("port_area_in2", rules.notNegative),
+    input.number("bellows_area_in2", rules.positive),
+  );
+  if (given !== undefined && Math.abs(given - fromAreas) > RATIO_DIGITS) {
     throw new InputError(
       "area_ratio",
       given,
       `left out, or the same as port_area_in2 / bellows_area_in2 (${fromAreas.toFixed(4)})`,
     );
   }
-  return fromAreas ?? (given as number);
+  return fromAreas;
 }
 
 function readPressures(
@@ -106,20 +110,14 @@ export const valveStateOperation: Operation = {
   run(input) {
     const atmosphere = readAtmosphere(input);
     const body = readBody(input);
-    if (input.has("dome_pressure_60F_psig") === input.has("test_rack_opening_psig")) {
-      throw new InputError(
-        "dome_pressure_60F_psig",
-        input.given("dome_pressure_60F_psig"),
-        "given, or test_rack_opening_psig in its place; exactly one of the two",
-      );
-    }
-    const dome60 = input.has("dome_pressure_60F_psig")
-      ? readPsig(input, "dome_pressure_60F_psig", atmosphere)
-      : domeFromTestRack(body, readPsig(input, "test_rack_opening_psig", atmosphere), atmosphere);
+    const chargeKey = input.eitherOf("dome_pressure_60F_psig", "test_rack_opening_psig");
+    const charge = readPsig(input, chargeKey, atmosphere);
+    const dome60 =
+      chargeKey === "dome_pressure_60F_psig" ? charge : domeFromTestRack(body, charge, atmosphere);
     if (dome60 <= 0) {
       throw new InputError(
-        "test_rack_opening_psig",
-        input.given("test_rack_opening_psig"),
+        chargeKey,
+        input.given(chargeKey),
         "high enough for the spring: what is left for the dome is below a vacuum",
       );
     }
