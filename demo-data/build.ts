@@ -106,12 +106,17 @@ function finished(): JobEvent[] {
     if (!entry) throw new Error(`nothing to enter for ${current.id}`);
     recorder.wait(entry.minutes);
     recorder.act(supervisor, TABLET, (situation) =>
-      recordStep(situation, current.id, entry.fields, situation.now),
+      recordStep(situation, {
+        step: current.id,
+        typed: entry.fields,
+        takenAt: situation.now,
+        ...(entry.standBy !== undefined && { standBy: { reason: entry.standBy } }),
+      }),
     );
     if (current.id === "line-left") correctLineCut(recorder);
   }
   recorder.act(supervisor, TABLET, (situation) =>
-    closeRun(situation, "All as planned but one blow."),
+    closeRun(situation, "All as planned but one blow over the limit while shearing off."),
   );
   return recorder.events;
 }

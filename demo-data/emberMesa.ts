@@ -72,8 +72,8 @@ const em07: Well = {
   },
   tubing: tubing(6380),
   restrictions: [
-    { name: "safety valve", depthAlongHole: ft(310), bore: inch(2.313) },
-    { name: "landing nipple", depthAlongHole: ft(6340), bore: inch(2.313) },
+    { name: "safety valve", kind: "safety valve", depthAlongHole: ft(310), bore: inch(2.313) },
+    { name: "landing nipple", kind: "nipple", depthAlongHole: ft(6340), bore: inch(2.313) },
   ],
   mandrels: [
     mandrel("em-07", 1, 1880, "valve-em-0711"),
@@ -88,8 +88,8 @@ const em07: Well = {
   tubingLiquidGradient: { value: 0.36, unit: "psi/ft" },
   pressures: {
     maximumShutInWellhead: psig(940),
-    fullInjectionAtSurface: psig(1250),
-    operatingInjectionAtSurface: psig(1050),
+    fullInjectionAtSurface: psig(1100),
+    operatingInjectionAtSurface: psig(890),
   },
   crownValveTurns: 14,
   remarks: "Invented for the demonstration.",
@@ -101,7 +101,9 @@ const em12: Well = {
   name: "EM-12",
   path: { kind: "vertical" },
   tubing: tubing(5900),
-  restrictions: [{ name: "landing nipple", depthAlongHole: ft(5860), bore: inch(2.313) }],
+  restrictions: [
+    { name: "landing nipple", kind: "nipple", depthAlongHole: ft(5860), bore: inch(2.313) },
+  ],
   mandrels: [
     mandrel("em-12", 1, 1760, "valve-em-1211"),
     mandrel("em-12", 2, 2980, "valve-em-1212"),
@@ -112,8 +114,8 @@ const em12: Well = {
   temperatures: { flowing: profile(106, 160, 5640) },
   pressures: {
     maximumShutInWellhead: psig(880),
-    fullInjectionAtSurface: psig(1250),
-    operatingInjectionAtSurface: psig(1080),
+    fullInjectionAtSurface: psig(1100),
+    operatingInjectionAtSurface: psig(890),
   },
 };
 
@@ -124,8 +126,8 @@ const em03: Well = {
   path: { kind: "vertical" },
   tubing: tubing(5600),
   restrictions: [
-    { name: "safety valve", depthAlongHole: ft(295), bore: inch(2.313) },
-    { name: "landing nipple", depthAlongHole: ft(5560), bore: inch(2.313) },
+    { name: "safety valve", kind: "safety valve", depthAlongHole: ft(295), bore: inch(2.313) },
+    { name: "landing nipple", kind: "nipple", depthAlongHole: ft(5560), bore: inch(2.313) },
   ],
   mandrels: [
     mandrel("em-03", 1, 1820, "valve-em-0311"),

@@ -11,12 +11,15 @@ const said = (text: string): Typed => ({ text });
 const barriers = (name: string): TypedFields => ({
   [`${name}-turns`]: said("14"),
   [`${name}-crown`]: said("held"),
+  [`${name}-second-is`]: said("upper master valve"),
   [`${name}-second`]: said("held"),
   [`${name}-cavity`]: psig("0"),
 });
 
 interface Entered {
   readonly fields: TypedFields;
+  /** why it went over a limit */
+  readonly standBy?: string;
   /** minutes the step took */
   readonly minutes: number;
 }
@@ -31,7 +34,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   }),
   "safety-valves": entered(6, { "safety-valves-held": said("held") }),
   "as-found": entered(3, {
-    "as-found-casing": psig("1012"),
+    "as-found-casing": psig("862"),
     "as-found-wellhead": psig("316"),
     gauges: said("G-21 and G-34"),
   }),
@@ -50,7 +53,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   }),
   "let-in": entered(8, {
     "open-turns": said("14"),
-    "let-in-casing": psig("1008"),
+    "let-in-casing": psig("858"),
     "let-in-wellhead": psig("318"),
   }),
   zero: entered(4, {
@@ -60,12 +63,18 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   friction: entered(5, { "pull-in": lbf("72"), "pull-out": lbf("124") }),
   "gauge-down": entered(46, {
     "gauge-diameter": { text: "2.30", unit: "in" },
-    "gauge-depth": ft("4260"),
+    "gauge-depth": ft("5568"),
     "fluid-level": ft("2870"),
-    hanging: lbf("232"),
+    hanging: lbf("218"),
+    "pick-up": lbf("256"),
+    "slack-off": lbf("186"),
   }),
-  tag: entered(14, { "tag-target": ft("4114"), neighbours: said("yes") }),
-  "gauge-out": entered(31, { "gauge-found": said("wax") }),
+  correlate: entered(22, {
+    "known-is": said("landing nipple"),
+    "known-depth": ft("5560"),
+    "known-counter": ft("5563"),
+  }),
+  "gauge-out": entered(31, { "gauge-all-out": said("yes"), "gauge-found": said("wax") }),
   "second-barriers": entered(12, barriers("second")),
   "pull-string-on": entered(34, {
     "pull-union": said("yes"),
@@ -73,15 +82,21 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   }),
   "level-first": entered(38, {
     "level-route": said("bled annulus"),
+    "level-first-level": ft("2870"),
     "level-first-casing": psig("712"),
     "level-first-wellhead": psig("318"),
   }),
-  locate: entered(37, { "pocket-depth": ft("4113"), "key-pull": lbf("465") }),
-  "latch-on": entered(6, { "latch-pull": lbf("310") }),
+  locate: entered(37, {
+    neighbours: said("yes"),
+    "pocket-depth": ft("4113"),
+    "key-pull": lbf("465"),
+  }),
+  "latch-on": entered(6, { "latch-pull": lbf("330"), "latch-held": said("held") }),
   "level-last": entered(2, {
     "level-last-casing": psig("716"),
     "level-last-wellhead": psig("319"),
   }),
+  "first-blow": entered(4),
   "jar-out": entered(21, {
     "pull-hits": said("19"),
     "pull-largest": lbf("840"),
@@ -106,19 +121,27 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "pin-witness": said("P. Linnet"),
   }),
   "set-string-on": entered(28, { "set-union": said("yes") }),
-  "pocket-open": entered(2, { "open-casing": psig("705"), "open-wellhead": psig("324") }),
+  "pocket-open": entered(2, {
+    "pocket-open-level": ft("2870"),
+    "pocket-open-casing": psig("708"),
+    "pocket-open-wellhead": psig("318"),
+  }),
   enter: entered(36, { "set-depth": ft("4113") }),
   drive: entered(12, { "drive-hits": said("24"), "drive-stops": said("yes") }),
   "test-pull": entered(4, { "test-pull-force": lbf("410"), "test-pull-held": said("held") }),
-  shear: entered(9, {
-    "shear-hits": said("11"),
-    "shear-largest": lbf("1090"),
-    "shear-sign": said("clear"),
-  }),
+  shear: {
+    ...entered(9, {
+      "shear-hits": said("11"),
+      "shear-largest": lbf("1090"),
+      "shear-sign": said("clear"),
+    }),
+    standBy: "One blow came harder than meant; wire looked at and cut back afterwards.",
+  },
   "set-out": entered(30, { "set-all-out": said("yes") }),
   "fourth-barriers": entered(11, barriers("fourth")),
   "look-tool": entered(6, { "tool-pins": said("sheared"), "tool-valve": said("left in pocket") }),
   "proof-start": entered(14, {
+    "proof-start-level": ft("2870"),
     "proof-start-casing": psig("702"),
     "proof-start-wellhead": psig("86"),
   }),
@@ -129,8 +152,8 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   "fifth-barriers": entered(10, barriers("fifth")),
   "stack-off": entered(45, { "cap-tested": said("yes") }),
   injection: entered(130, {
-    "lock-off": said("yes"),
-    "final-casing": psig("1004"),
+    "lock-off": said("off"),
+    "final-casing": psig("868"),
     "final-wellhead": psig("262"),
   }),
   "line-left": entered(5, {
@@ -138,7 +161,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "line-remarks": said("Jarred most at 4,113 ft on the counter."),
   }),
   account: entered(5, { "nothing-left": said("nothing") }),
-  close: entered(4, { "closing-remark": said("One blow over the limit while shearing, noted.") }),
+  "left-location": entered(15),
 };
 
 /** Who signs beside the supervisor. */

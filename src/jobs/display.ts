@@ -14,6 +14,7 @@ interface Style {
 const styles: Readonly<Record<UnitSystem, Readonly<Record<Dimension, Style>>>> = {
   field: {
     pressure: { unit: "psig", digits: 0 },
+    "absolute pressure": { unit: "psia", digits: 1 },
     "pressure difference": { unit: "psi", digits: 0 },
     temperature: { unit: "degF", digits: 0 },
     length: { unit: "ft", digits: 1 },
@@ -31,12 +32,13 @@ const styles: Readonly<Record<UnitSystem, Readonly<Record<Dimension, Style>>>> =
   },
   metric: {
     pressure: { unit: "barg", digits: 1 },
+    "absolute pressure": { unit: "bara", digits: 3 },
     "pressure difference": { unit: "bar", digits: 1 },
     temperature: { unit: "degC", digits: 0 },
     length: { unit: "m", digits: 1 },
     diameter: { unit: "mm", digits: 1 },
     area: { unit: "mm2", digits: 1 },
-    force: { unit: "N", digits: 0 },
+    force: { unit: "daN", digits: 0 },
     weight: { unit: "kg", digits: 1 },
     "mass per length": { unit: "kg/1000 m", digits: 2 },
     density: { unit: "kg/m3", digits: 0 },
@@ -79,7 +81,10 @@ export interface Writer {
 export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPHERE): Writer {
   const parts = (dimension: Dimension, si: number) => {
     const { unit, digits } = styles[system][dimension];
-    return { number: formatNumber(fromSI(dimension, si, unit, atmosphere), digits), unit };
+    const value = fromSI(dimension, si, unit, atmosphere);
+    // A depth is read to the foot or metre, the length of a tool to a tenth.
+    const shown = dimension === "length" && Math.abs(value) >= 100 ? 0 : digits;
+    return { number: formatNumber(value, shown), unit };
   };
   const write = (dimension: Dimension, si: number) => {
     const { number, unit } = parts(dimension, si);
@@ -92,10 +97,8 @@ export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPH
     write,
     measure(measure, si) {
       switch (measure) {
-        case "absolute pressure": {
-          const unit = system === "field" ? "psia" : "bara";
-          return `${formatNumber(fromSI("pressure", si, unit), 0)} ${unit}`;
-        }
+        case "absolute pressure":
+          return write("absolute pressure", si);
         case "temperature":
           return write("temperature", si);
         case "true vertical depth":

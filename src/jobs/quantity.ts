@@ -38,6 +38,11 @@ export const dimensions = {
       kPaa: { mathjs: "kPa" },
     },
   },
+  "absolute pressure": {
+    si: "Pa",
+    possible: [0, 345e6],
+    units: { psia: { mathjs: "psi" }, bara: { mathjs: "bar" }, kPaa: { mathjs: "kPa" } },
+  },
   "pressure difference": {
     si: "Pa",
     possible: [-345e6, 345e6],

@@ -57,9 +57,11 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
       "casing-level",
     ]),
     ...valvePoints(context),
+    ...staysOpen(context),
     ...checkPoint("string", clearBore(context)),
     ...checkPoint("string", pushOutBeaten(context)),
     ...checkPoint("string", kickoverFinding(programme)),
+    ...pushOutAtTheWorst(context),
     ...missingResults(context, "string", ["largest-pull"]),
     ...stringPoints(programme),
     ...checkPoint("stack", stackCoversTestPressure(context)),
@@ -120,6 +122,34 @@ function missingResults(
           },
         ];
   });
+}
+
+/** The well may stand at its largest pressure when the string goes in: worth knowing the day before. */
+function pushOutAtTheWorst(context: CheckContext): OpenPoint[] {
+  const { programme, results, writer } = context;
+  const most = results.value("expected-maximum");
+  if (most === undefined) return [];
+  const wellhead = { si: most, at: "", by: "", event: "" };
+  const worst = { ...context, results: resultsOf(programme, { "wellhead pressure": wellhead }) };
+  const found = pushOutBeaten(worst);
+  if (found.state !== "fails" || pushOutBeaten(context).state === "fails") return [];
+  const says = `At the largest pressure expected, ${writer.write("pressure", most)}: ${found.says}`;
+  return [{ group: "string", weight: "ask", says, stops: false }];
+}
+
+/** An unloading valve that stays open at the operating pressure is the fault that is being cured. */
+function staysOpen({ programme, results, writer }: CheckContext): OpenPoint[] {
+  const mandrel = targetMandrel(programme);
+  const below = programme.well?.mandrels.some(
+    (each) => each.number > (mandrel?.number ?? 0) && each.pocketState === "holds a valve",
+  );
+  const injection = results.value("injection-at-mandrel");
+  const closing = results.value("replacement-closing");
+  const kind = programme.replacement?.kind;
+  if (kind !== "injection-operated" || !below) return [];
+  if (injection === undefined || closing === undefined || injection <= closing) return [];
+  const says = `On lift ${writer.write("pressure", injection)} stands at mandrel ${mandrel?.number}, and the replacement closes at ${writer.write("pressure", closing)}: it would stay open, with valves below it.`;
+  return [{ group: "valve", weight: "ask", says, stops: false }];
 }
 
 function wellPoints(programme: Programme): OpenPoint[] {

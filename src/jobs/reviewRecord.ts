@@ -1,13 +1,14 @@
+import { atMost } from "./checks/compare.ts";
 import { asEntered, type Writer } from "./display.ts";
 import type { EntryValue, JobEvent } from "./log/event.ts";
 import { type BrokenLink, brokenLinks } from "./log/verify.ts";
 import type { Dimension } from "./quantity.ts";
-import type { ResultId } from "./results/traced.ts";
-import { fieldById, stepById } from "./sheet/walk.ts";
-import { resultsAt } from "./state/holdState.ts";
-import { foldInOrder, type JobState, type Reading } from "./state/jobState.ts";
+import type { Field } from "./sheet/sheet.ts";
+import { fieldById, holdPointsOf, stepById } from "./sheet/walk.ts";
+import { isUnmet, resultsAt } from "./state/conditions.ts";
+import { holdStates } from "./state/holdState.ts";
+import { type Exception, type JobState, LogReader, type Reading } from "./state/jobState.ts";
 import { quantitySI } from "./state/measurementsOf.ts";
-import { progressOf } from "./state/progress.ts";
 
 /** A reading beside what the calculations said it should be at that moment. */
 export interface Comparison {
@@ -16,7 +17,6 @@ export interface Comparison {
   readonly dimension: Dimension;
   readonly actual: number;
   readonly expected: number | undefined;
-  readonly expectedResult: ResultId | undefined;
   readonly most: number | undefined;
   readonly exceedsMost: boolean;
 }
@@ -27,10 +27,11 @@ export interface Remarkable {
     | "exception"
     | "hold point voided"
     | "hold point passed unreleased"
+    | "answer"
     | "correction"
     | "step left out"
     | "limit exceeded"
-    | "log";
+    | "not followed";
   readonly title: string;
   readonly says: string;
   readonly event: JobEvent | undefined;
@@ -43,7 +44,7 @@ export interface ReviewRecord {
 }
 
 /** An entry in words, as it was typed. */
-export function entryInWords(value: EntryValue, choiceLabel?: (choice: string) => string): string {
+function entryInWords(value: EntryValue, choiceLabel?: (choice: string) => string): string {
   switch (value.kind) {
     case "quantity":
       return asEntered(value);
@@ -56,6 +57,15 @@ export function entryInWords(value: EntryValue, choiceLabel?: (choice: string) =
   }
 }
 
+/** An entry of a field in words: a choice by what was read, not by what is stored. */
+export function fieldInWords(field: Field | undefined, value: EntryValue): string {
+  return entryInWords(value, (chosen) =>
+    field?.kind === "choice"
+      ? (field.choices.find((each) => each.value === chosen)?.label ?? chosen)
+      : chosen,
+  );
+}
+
 /** Plan against actual, and everything out of the ordinary, from a job's log. */
 export function reviewRecord(state: JobState, now: string, writer: Writer): ReviewRecord {
   const comparisons = compare(state, writer);
@@ -64,77 +74,105 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
     comparisons,
     broken,
     remarkable: [
+      ...state.exceptions.map((each) => exceptionRemark(state, each)),
       ...holdRemarks(state, now, writer),
+      ...adverseAnswers(state),
       ...exceededLimits(comparisons, writer),
       ...correctionsAndOmissions(state),
+      ...state.unfollowed.map(({ event, why }) => ({
+        kind: "not followed" as const,
+        title: event.body.type,
+        says: why,
+        event,
+      })),
     ],
   };
 }
 
+/** In one pass over the log, so that each reading meets the results of its own moment. */
 function compare(state: JobState, writer: Writer): Comparison[] {
   const sheet = state.programme?.sheet;
   if (!sheet) return [];
-  return state.readings.flatMap((reading): Comparison[] => {
-    const field = fieldById(sheet, reading.field);
-    const actual = quantitySI(reading, writer.atmosphere);
-    if (field?.kind !== "quantity" || actual === undefined) return [];
-    const { expected, most } = field;
-    const then =
-      expected || most
-        ? resultsAt(foldInOrder(state.events.slice(0, state.events.indexOf(reading.event) + 1)))
-        : undefined;
-    const limit = most && then?.value(most);
-    return [
-      {
-        reading,
-        label: field.label,
-        dimension: field.dimension,
-        actual,
-        expected: expected && then?.value(expected),
-        expectedResult: expected,
-        most: limit,
-        exceedsMost: limit !== undefined && actual > limit,
-      },
-    ];
+  const reader = new LogReader();
+  const final = new Map(state.readings.map((reading) => [key(reading), reading]));
+  return state.events.flatMap((event) => {
+    reader.read(event);
+    if (event.body.type !== "readings taken") return [];
+    const results = resultsAt(reader.state);
+    return event.body.entries.flatMap(({ field: id }): Comparison[] => {
+      const field = fieldById(sheet, id);
+      const reading = final.get(`${event.hash} ${id}`);
+      const actual = quantitySI(reading, writer.atmosphere);
+      if (field?.kind !== "quantity" || !reading || actual === undefined) return [];
+      const most = field.most && results?.value(field.most);
+      return [
+        {
+          reading,
+          label: field.label,
+          dimension: field.dimension,
+          actual,
+          expected: field.expected && results?.value(field.expected),
+          most,
+          exceedsMost: most !== undefined && !atMost(actual, most),
+        },
+      ];
+    });
   });
 }
 
+const key = (reading: Reading) => `${reading.event.hash} ${reading.field}`;
+
+/** Every exception that was granted, whether or not it still stands. */
+function exceptionRemark(state: JobState, exception: Exception): Remarkable {
+  const hold =
+    state.programme &&
+    holdPointsOf(state.programme.sheet).find((each) => each.id === exception.hold);
+  const condition = hold?.conditions.find((each) => each.id === exception.condition);
+  const { authoriser, covers, reason, event } = exception;
+  return {
+    kind: "exception",
+    title: `${hold?.title ?? exception.hold}: ${condition?.text ?? exception.condition}`,
+    says: `${covers} Let pass by ${authoriser.name}, ${authoriser.role}: ${reason}`,
+    event,
+  };
+}
+
+/** Every release that was voided or that never counted, and every hold point that was passed without one. */
 function holdRemarks(state: JobState, now: string, writer: Writer): Remarkable[] {
-  const { items } = progressOf(state, now, writer);
-  return items.flatMap((item): Remarkable[] => {
-    if (item.type !== "hold") return [];
-    const { hold, status, conditions, served, voidedBy } = item.hold;
-    const found: Remarkable[] = conditions.flatMap((each) =>
-      each.exception
-        ? [
-            {
-              kind: "exception" as const,
-              title: `${hold.title}: ${each.condition.text}`,
-              says: `${each.exception.covers} Let pass by ${each.exception.authoriser.name}, ${each.exception.authoriser.role}: ${each.exception.reason}`,
-              event: each.exception.event,
-            },
-          ]
-        : [],
-    );
-    if (status === "voided") {
-      const why = conditions
-        .filter((each) => each.state === "not met" || each.state === "not known")
-        .map((each) => each.says);
-      found.push({
-        kind: "hold point voided",
-        title: hold.title,
-        says: `A later reading or correction broke what it was released on. ${why.join(" ")}`,
-        event: voidedBy,
-      });
-    } else if (served && status !== "released" && status !== "released under exception") {
-      found.push({
-        kind: "hold point passed unreleased",
-        title: hold.title,
-        says: "The step it guards was recorded without a release that holds.",
-        event: state.done.get(hold.guards),
-      });
-    }
-    return found;
+  return [...holdStates(state, now, writer).values()].flatMap(
+    ({ hold, history, served, stands }) => {
+      const found = history.flatMap(
+        ({ release, rejected, brokenBy, foundBroken }): Remarkable[] => {
+          if (rejected !== undefined) {
+            const says = `A release that does not count: ${rejected}`;
+            return [{ kind: "hold point voided", title: hold.title, says, event: release.event }];
+          }
+          if (!brokenBy) return [];
+          const why = foundBroken.filter(isUnmet).map((each) => each.says);
+          const says = `What it was released on was broken by a later reading or correction. ${why.join(" ")}`;
+          return [{ kind: "hold point voided", title: hold.title, says, event: brokenBy }];
+        },
+      );
+      if (!served || stands || history.some((each) => each.rejected === undefined)) return found;
+      const says = "The step it guards was recorded without a release.";
+      const event = state.done.get(hold.guards);
+      return [...found, { kind: "hold point passed unreleased", title: hold.title, says, event }];
+    },
+  );
+}
+
+/** Answers that are not good ones, also those that were answered better later. */
+function adverseAnswers(state: JobState): Remarkable[] {
+  const sheet = state.programme?.sheet;
+  return state.readings.flatMap(({ field: id, value, original, event }): Remarkable[] => {
+    const field = sheet && fieldById(sheet, id);
+    if (field?.kind !== "choice") return [];
+    return [original, value].flatMap((each, index, both): Remarkable[] => {
+      if (each.kind !== "choice" || (index === 1 && each === both[0])) return [];
+      const choice = field.choices.find((one) => one.value === each.choice);
+      if (!choice?.adverse) return [];
+      return [{ kind: "answer", title: field.label, says: choice.label, event }];
+    });
   });
 }
 

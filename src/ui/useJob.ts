@@ -1,4 +1,4 @@
-import { useMemo } from "react";
+import { useMemo, useRef } from "react";
 import type { Decision } from "../jobs/commands/decision.ts";
 import { perform } from "../jobs/commands/perform.ts";
 import type { Situation } from "../jobs/commands/run.ts";
@@ -7,19 +7,22 @@ import type { Job } from "../jobs/records/job.ts";
 import type { Programme } from "../jobs/records/programme.ts";
 import { siteAtmosphere } from "../jobs/results/context.ts";
 import { type Results, resultsOf } from "../jobs/results/results.ts";
-import { resultsAt } from "../jobs/state/holdState.ts";
+import { resultsAt } from "../jobs/state/conditions.ts";
 import { foldInOrder, type JobState } from "../jobs/state/jobState.ts";
 import { assemble } from "../jobs/store/library.ts";
+import { type AppendOptions, StoreFailed } from "../jobs/store/store.ts";
 import { settings, useSettings } from "./settings.ts";
 import { useEvents, useLibrary, useStore } from "./storeContext.ts";
 
 /** A job as the screens see it. */
 export interface LiveJob {
-  readonly job: Job;
+  readonly id: string;
+  /** as the library holds it now; the crew works on `programme.job` */
+  readonly record: Job;
   readonly state: JobState;
   /** What the crew works on once issued; until then what the library holds now. */
   readonly programme: Programme;
-  /** What the library holds now, when it differs in time from what was issued. */
+  /** What the library holds now. */
   readonly draft: Programme;
   readonly results: Results;
   readonly writer: Writer;
@@ -33,12 +36,13 @@ export function useJob(id: string): LiveJob | "missing" | undefined {
   const state = useMemo(() => events && foldInOrder(events), [events]);
   return useMemo(() => {
     if (!library || !state) return undefined;
-    const job = library.jobs.find((each) => each.id === id);
-    if (!job) return "missing";
-    const draft = assemble(job, library);
+    const record = library.jobs.find((each) => each.id === id);
+    if (!record) return "missing";
+    const draft = assemble(record, library);
     const programme = state.programme ?? draft;
     return {
-      job,
+      id,
+      record,
       state,
       draft,
       programme,
@@ -48,19 +52,20 @@ export function useJob(id: string): LiveJob | "missing" | undefined {
   }, [library, state, units, id]);
 }
 
-/** What a command came to, as a screen sees it. */
-export type Acted = Decision | { readonly ok: false; readonly why: string; readonly unsaved: true };
+type Decide = (situation: Situation) => Decision;
+type Act = (decide: Decide, options?: Pick<AppendOptions, "recorded">) => Promise<Decision>;
 
 /**
- * Performs commands on a job in the name of whoever holds the tablet. Settles after the events are
- * durable. A write that failed says so, and the caller keeps what was typed.
+ * Performs commands on a job in the name of whoever holds the tablet. Settles after the events are durable. A write
+ * that failed says so, the caller keeps what was typed, and pressing again is the same entry: it is written once.
+ * A press while one is under way is that one.
  */
-export function useAct(
-  job: string,
-): (decide: (situation: Situation) => Decision) => Promise<Acted> {
+export function useAct(job: string): Act {
   const store = useStore();
-  return useMemo(
-    () => async (decide) => {
+  const entry = useRef(crypto.randomUUID());
+  const underWay = useRef<Promise<Decision>>(undefined);
+  return useMemo(() => {
+    const attempt: Act = async (decide, options) => {
       const { actor, units } = settings();
       if (!actor) {
         return {
@@ -69,20 +74,32 @@ export function useAct(
         };
       }
       try {
-        return await perform(store, job, { actor, units, now: new Date().toISOString() }, decide);
+        const now = new Date().toISOString();
+        const acting = { actor, units, now, entry: entry.current };
+        const done = await perform(store, job, acting, decide, options);
+        // Refused or written, the entry is over; only one whose write failed is tried again.
+        entry.current = crypto.randomUUID();
+        return done;
       } catch (error) {
-        return { ok: false, why: notSaved(error), unsaved: true };
+        return { ok: false, why: notSaved(error) };
       }
-    },
-    [store, job],
-  );
+    };
+    return (decide, options) => {
+      underWay.current ??= attempt(decide, options).finally(() => {
+        underWay.current = undefined;
+      });
+      return underWay.current;
+    };
+  }, [store, job]);
 }
 
 /** Why a write failed, what is kept, and what to do. */
 export function notSaved(error: unknown): string {
-  const name = error instanceof Error ? error.name : "";
-  if (name === "QuotaExceededError" || /quota/i.test(String(error))) {
+  if (!(error instanceof StoreFailed)) {
+    return `Not saved: this is a fault of the app (${String(error)}). What you entered is still on this screen. Note it on paper, reload, and enter it again.`;
+  }
+  if (error.isFull) {
     return "Not saved yet: the tablet's storage is full. What you entered is still on this screen. Make room on the tablet, then press again.";
   }
-  return `Not saved yet: the tablet's storage did not answer (${name || String(error)}). What you entered is still on this screen. Press again; if it stays so, note the reading on paper and reload.`;
+  return `Not saved yet: the tablet's storage did not answer (${error.message}). What you entered is still on this screen. Press again; if it stays so, note the reading on paper and reload.`;
 }

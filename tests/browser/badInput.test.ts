@@ -4,7 +4,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { goodRun } from "../jobs/demo.ts";
-import { runThrough, stepOf, typeStep } from "./crew.ts";
+import { runThrough, stepOf, typeStep, view } from "./crew.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
 
 const site = new Site();
@@ -42,6 +42,7 @@ it.each([
   ["a letter in a number", "10l2", /"10l2" is not a number. Enter digits/],
   ["two points", "1.0.1", /"1.0.1" is not a number/],
   ["a comma for thousands", "1,012.5", /"1,012.5" is not a number/],
+  ["a comma that could mean either", "1,012", /"1,012" could mean 1012 or 1.012/],
 ])("answers %s beside its field, and keeps it on the screen", async (_, typed, says) => {
   const step = stepOf("as-found");
   await runThroughOnce();
@@ -68,6 +69,45 @@ it("answers an empty reading by its name, and goes on once it is entered", async
   await page.locator("#entry-as-found-wellhead").fill("318");
   await page.locator(".step-record").click();
   await page.locator(".run-said", { hasText: step.title }).waitFor();
+});
+
+it("asks about a reading beyond what the well can show, and records it when somebody stands by it", async () => {
+  await view(page, stepOf("as-found").title);
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await page.locator("#entry-as-found-casing").fill("8600");
+  await page.locator("#entry-as-found-wellhead").fill("318");
+  await page.locator(".step-record").click();
+  await page.getByText("8600 psig is more than the 1100 psig").waitFor();
+  await page.locator("#entry-as-found-casing").fill("860");
+  expect(await page.locator(".stand-by").count()).toBe(0);
+  await page.locator("#entry-as-found-casing").fill("8600");
+  await page.locator(".step-record").click();
+  await page.getByRole("button", { name: "It is right, record it as typed" }).click();
+  await page.locator(".run-said", { hasText: stepOf("as-found").title }).waitFor();
+});
+
+it("keeps a step open on an answer that stops the work, and says what to do", async () => {
+  await view(page, stepOf("briefing").title);
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await page.locator("#entry-people").fill("5");
+  await typeStep(page, stepOf("briefing"), { "gas-test": { text: "gas" } });
+  await page.locator(".step-record").click();
+  await page.getByText("Gas was found. Stop, find the source, test again.").first().waitFor();
+  await page.locator(".step-title", { hasText: "Permit and briefing" }).waitFor();
+  await page.locator(".condition.open", { hasText: "Gas test clear" }).waitFor();
+});
+
+it("shows in one window what another one recorded, and lets neither do it twice", async () => {
+  const other = await page.context().newPage();
+  await other.goto(`${site.address}/jobs/job-em-07-3/run`);
+  await page.goto(`${site.address}/jobs/job-em-07-3/run`);
+  await view(page, stepOf("briefing").title);
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await typeStep(page, stepOf("briefing"), goodRun.briefing?.fields ?? {});
+  await page.locator(".step-record").click();
+  await page.locator(".run-said", { hasText: stepOf("briefing").title }).waitFor();
+  await other.locator(".condition", { hasText: "Gas test clear" }).getByText("(met)").waitFor();
+  await other.close();
 });
 
 let there = false;

@@ -2,7 +2,7 @@ import type { Page } from "playwright-core";
 import { signers } from "../../demo-data/finishedRun.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import type { Role } from "../../src/jobs/roles.ts";
-import { changeOut } from "../../src/jobs/sheet/changeOut.ts";
+import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import type { HoldPoint, Step } from "../../src/jobs/sheet/sheet.ts";
 import { itemsOf } from "../../src/jobs/sheet/walk.ts";
 import { pressAndHold } from "./harness.ts";
@@ -40,6 +40,13 @@ async function closeKeys(page: Page): Promise<void> {
   if (await close.isVisible()) await close.click();
 }
 
+/** Looks at a step or hold point of the phase that is open on the spine. */
+export async function view(page: Page, title: string): Promise<void> {
+  const item = page.locator(".spine-item").filter({ has: page.getByText(title, { exact: true }) });
+  if (!(await item.isVisible())) await page.locator(".strip-button").first().click();
+  await item.click();
+}
+
 /** Says when the gauges were read. */
 export async function readEarlier(page: Page, minutes: number): Promise<void> {
   const then = new Date(Date.now() - minutes * 60_000);
@@ -61,7 +68,7 @@ export async function signAndRelease(page: Page, hold: HoldPoint): Promise<void>
     await row
       .getByLabel(`Name of the ${condition.role}`)
       .fill(signers[condition.role as Role] ?? "N. N.");
-    await row.getByRole("button", { name: `Sign as ${condition.role}` }).click();
+    await pressAndHold(page, `Sign as ${condition.role}`);
     await row.getByText("Signed by").waitFor();
   }
   await pressAndHold(page, "Release hold point");
@@ -91,13 +98,15 @@ export async function runThrough(
     await typeStep(page, item.step, answers[item.step.id]?.fields ?? {});
     const minutes = read[item.step.id];
     if (minutes !== undefined) await readEarlier(page, minutes);
-    if (item.step.id === "close") {
-      await page.locator(".step-record").click();
-      await page.getByText("The run is closed and with the engineer").waitFor();
-    } else {
-      await record(page, item.step);
-    }
+    await record(page, item.step);
   }
+}
+
+/** Closes a run whose steps are all done. */
+export async function close(page: Page, remark: string): Promise<void> {
+  await page.getByLabel("Remark for the engineer").fill(remark);
+  await pressAndHold(page, "Close the run");
+  await page.getByText("Closed on this tablet. Save the pack").waitFor();
 }
 
 export function stepOf(id: string): Step {

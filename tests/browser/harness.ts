@@ -118,7 +118,10 @@ export async function sign(page: Page, name: string, role: string): Promise<void
 /** Presses and holds, as a thumb does. */
 export async function pressAndHold(page: Page, name: string): Promise<void> {
   const button = page.getByRole("button", { name });
-  await button.scrollIntoViewIfNeeded();
+  await button.waitFor();
+  await button.evaluate((element) => {
+    element.scrollIntoView({ block: "center" });
+  });
   const box = await button.boundingBox();
   if (!box) throw new Error(`no button ${name}`);
   await page.mouse.move(box.x + box.width / 2, box.y + Math.min(box.height / 2, 40));

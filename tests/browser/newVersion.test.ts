@@ -33,6 +33,7 @@ beforeAll(async () => {
   await site.start();
   page = await tablet.open(site.address);
   await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
 });
 afterAll(async () => {
   await tablet.dispose();
@@ -75,8 +76,17 @@ it("waits, is not offered in the middle of a run, and takes over when it is acce
   await page.getByRole("button", { name: "Remove the demonstration" }).click();
   await offer().waitFor();
   expect(await page.title()).toBe("Latchline");
+  // Another window is told, and goes on until somebody there reloads it.
+  const other = await page.context().newPage();
+  await other.goto(site.address);
+  await other.locator(".board").waitFor();
   await offer().click();
   await page.waitForFunction(() => document.title === "Latchline, next");
+  await other.getByText("Another window let a newer version of Latchline in").waitFor();
+  expect(await other.title()).toBe("Latchline");
+  await other.getByRole("button", { name: "Reload" }).click();
+  await other.waitForFunction(() => document.title === "Latchline, next");
+  await other.close();
 });
 
 it("is not taken when one of its files does not come: the old one stays whole", async () => {

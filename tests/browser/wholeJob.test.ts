@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { goodRun } from "../jobs/demo.ts";
-import { heading, record, runThrough, stepOf } from "./crew.ts";
+import { close, heading, record, runThrough, stepOf, typeStep } from "./crew.ts";
 import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 
 const site = new Site();
@@ -15,6 +15,7 @@ afterAll(async () => {
 it("runs one change-out from the board to approval with the server gone, the browser killed on the way", async () => {
   let page = await tablet.open(site.address);
   await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
   await site.stop();
 
   // The supervisor opens today's job, offline from here on.
@@ -24,17 +25,20 @@ it("runs one change-out from the board to approval with the server gone, the bro
   await card.getByText("Programme issued").waitFor();
   await card.getByRole("link", { name: "Read the brief" }).click();
   await page.getByRole("button", { name: "Start the run" }).click();
-  await runThrough(page, undefined, "level-first", goodRun);
-
-  // Both pressures were read 20 min ago and are typed now; then the keys of the tablet are used.
-  await runThrough(page, "level-first", "locate", goodRun, { "level-first": 20 });
+  // Gauges were read over the last hour and are typed now; then the keys of the tablet are used.
+  await runThrough(page, undefined, "locate", goodRun, {
+    "as-found": 60,
+    "let-in": 40,
+    "level-first": 20,
+  });
+  await typeStep(page, stepOf("locate"), { neighbours: { text: "yes" } });
   await page.locator("#entry-pocket-depth").click();
   const keys = page.locator(".keypad");
-  for (const key of ["4", "3", "9", "9"])
+  for (const key of ["4", "3", "8", "9"])
     await keys.getByRole("button", { name: key, exact: true }).click();
   await keys.getByRole("button", { name: "delete last" }).click();
-  await keys.getByRole("button", { name: "1", exact: true }).click();
-  expect(await page.locator("#entry-pocket-depth").inputValue()).toBe("4391");
+  await keys.getByRole("button", { name: "3", exact: true }).click();
+  expect(await page.locator("#entry-pocket-depth").inputValue()).toBe("4383");
   await keys.getByRole("button", { name: "Next" }).click();
   await keys.getByRole("button", { name: "4", exact: true }).click();
   await keys.getByRole("button", { name: "6", exact: true }).click();
@@ -46,8 +50,9 @@ it("runs one change-out from the board to approval with the server gone, the bro
   await page.locator(".step-title").waitFor();
   expect(await heading(page)).toBe(stepOf("locate").title);
   await page.locator("#entry-pocket-depth").waitFor();
-  await expect.poll(() => page.locator("#entry-pocket-depth").inputValue()).toBe("4391");
+  await expect.poll(() => page.locator("#entry-pocket-depth").inputValue()).toBe("4383");
   expect(await page.locator("#entry-key-pull").inputValue()).toBe("46");
+  expect(await page.locator('input[name="entry-neighbours"]:checked').inputValue()).toBe("yes");
   await page.locator("#entry-key-pull").fill("465");
   await record(page, stepOf("locate"));
   await tablet.kill();
@@ -58,12 +63,13 @@ it("runs one change-out from the board to approval with the server gone, the bro
   await page.getByRole("button", { name: stepOf("locate").title }).click();
   await page
     .locator(".recorded-entry", { hasText: "Depth resting on the latch" })
-    .getByText("4391 ft")
+    .getByText("4383 ft")
     .waitFor();
   await page.getByRole("button", { name: /Back to where the run stands/ }).click();
 
   await runThrough(page, "latch-on", "proof-start", goodRun);
   await runThrough(page, "proof-start", undefined, goodRun, { "proof-start": 20 });
+  await close(page, "All as planned.");
 
   // The engineer reads the record and approves it.
   await page.goto(site.address);

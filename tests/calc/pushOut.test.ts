@@ -157,12 +157,28 @@ describe("line pull", () => {
     const pull = hangingPull(
       wire,
       { inAir: 150 * N_PER_LBF, meanDensity: STEEL },
-      0,
+      { gasDensity: 0, liquidDensity: 1000, level: verticalM(9000) },
       verticalM(6000 * M_PER_FT),
       0,
       0,
     );
     expect(pull / N_PER_LBF).toBeCloseTo(31.18 * 6 + 150, 6);
+  });
+
+  it("loses in liquid what it displaces, and only below the level", () => {
+    // Hand calculation: 2,000 ft of wire and the string stand in water (62.4 lb/ft3), 4,000 ft in vacuum.
+    const wireDensity = wire.linearMass / ((Math.PI * wire.diameter ** 2) / 4);
+    const water = 62.4 * KG_M3_PER_LB_FT3;
+    const pull = hangingPull(
+      wire,
+      { inAir: 150 * N_PER_LBF, meanDensity: STEEL },
+      { gasDensity: 0, liquidDensity: water, level: verticalM(4000 * M_PER_FT) },
+      verticalM(6000 * M_PER_FT),
+      0,
+      0,
+    );
+    const expected = 31.18 * (4 + 2 * (1 - water / wireDensity)) + 150 * (1 - 62.4 / 490);
+    expect(pull / N_PER_LBF).toBeCloseTo(expected, 6);
   });
 
   it("is capped by the weaker of wire and rope socket", () => {

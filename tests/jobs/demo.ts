@@ -11,6 +11,7 @@ import {
   type Situation,
   signHold,
   startRun,
+  type TypedFields,
 } from "../../src/jobs/commands/run.ts";
 import { writer } from "../../src/jobs/display.ts";
 import type { EventBody, JobEvent } from "../../src/jobs/log/event.ts";
@@ -18,8 +19,7 @@ import { inOrder } from "../../src/jobs/log/order.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Actor, Role } from "../../src/jobs/roles.ts";
-import { holdPointsOf } from "../../src/jobs/sheet/walk.ts";
-import { holdState } from "../../src/jobs/state/holdState.ts";
+import { type HoldState, holdStates } from "../../src/jobs/state/holdState.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { assemble } from "../../src/jobs/store/library.ts";
@@ -78,6 +78,12 @@ export class Tablet {
     return sealed;
   }
 
+  /** Takes in another tablet's events. */
+  merge(events: readonly JobEvent[]) {
+    const known = new Set(this.events.map((event) => event.hash));
+    this.events = inOrder([...this.events, ...events.filter((event) => !known.has(event.hash))]);
+  }
+
   /** Decides and writes; throws what was refused. */
   act(decide: (situation: Situation) => Decision) {
     const decision = decide(this.situation);
@@ -93,16 +99,21 @@ export class Tablet {
     return this;
   }
 
-  enter(step: string, typed: Record<string, Typed>) {
-    return this.act((situation) => recordStep(situation, step, typed, this.clock));
+  enter(step: string, typed: TypedFields, standBy?: string) {
+    return this.act((situation) =>
+      recordStep(situation, {
+        step,
+        typed,
+        takenAt: this.clock,
+        ...(standBy !== undefined && { standBy: { reason: standBy } }),
+      }),
+    );
   }
 
-  hold(id: string) {
-    const hold = holdPointsOf(this.state.programme?.sheet ?? readyProgramme().sheet).find(
-      (each) => each.id === id,
-    );
+  hold(id: string): HoldState {
+    const hold = holdStates(this.state, this.clock, this.writer).get(id);
     if (!hold) throw new Error(`no hold point ${id}`);
-    return holdState(hold, this.state, this.clock, this.writer);
+    return hold;
   }
 
   sign(hold: string, role: Role, name = signers[role] ?? "N. N.") {
@@ -120,11 +131,16 @@ export class Tablet {
   }
 
   /**
-   * Runs the sheet with the answers of a good run until an item is current.
+   * Runs the sheet with the answers of a good run until an item is current, or a step stops the work.
    *
    * @param answers replace those of the good run, by step
+   * @param standBy reason for what is in doubt
    */
-  runTo(item: string | undefined, answers: Record<string, Record<string, Typed>> = {}) {
+  runTo(
+    item: string | undefined,
+    answers: Record<string, Record<string, Typed>> = {},
+    standBy?: string,
+  ) {
     for (;;) {
       const { current } = this;
       if (current?.id === item || !current) {
@@ -135,56 +151,75 @@ export class Tablet {
         this.signAll(current.id);
         this.release(current.id);
       } else {
-        this.wait(goodRun[current.id]?.minutes ?? 1);
-        this.enter(current.id, { ...goodRun[current.id]?.fields, ...answers[current.id] } as Record<
-          string,
-          Typed
-        >);
+        const good = goodRun[current.id];
+        if (!good) throw new Error(`nothing to enter for ${current.id}`);
+        this.wait(good.minutes);
+        const typed = { ...good.fields, ...answers[current.id] };
+        const done = this.enter(current.id, typed, standBy);
+        if (this.current?.id === current.id && done.at(-1)?.body.type !== "step done") return this;
       }
     }
   }
 }
 
+const at = (text: string, unit?: string): Typed => ({ text, ...(unit !== undefined && { unit }) });
+const psig = (text: string) => at(text, "psig");
+const lbf = (text: string) => at(text, "lbf");
+const ft = (text: string) => at(text, "ft");
+
+/** Where the ready job differs from the finished one: another well, mandrel 3 of EM-07. */
+const own: Readonly<Record<string, TypedFields>> = {
+  "gauge-down": {
+    "gauge-diameter": at("2.30", "in"),
+    "gauge-depth": ft("6360"),
+    "fluid-level": ft("2910"),
+    hanging: lbf("235"),
+    "pick-up": lbf("270"),
+    "slack-off": lbf("200"),
+  },
+  correlate: {
+    "known-is": at("landing nipple"),
+    "known-depth": ft("6340"),
+    "known-counter": ft("6343"),
+  },
+  "level-first": {
+    "level-route": at("bled annulus"),
+    "level-first-level": ft("2910"),
+    "level-first-casing": psig("748"),
+    "level-first-wellhead": psig("318"),
+  },
+  locate: { neighbours: at("yes"), "pocket-depth": ft("4383"), "key-pull": lbf("480") },
+  "level-last": { "level-last-casing": psig("752"), "level-last-wellhead": psig("319") },
+  inspect: {
+    "pulled-serial": at("EM-0713"),
+    "pulled-complete": at("complete"),
+    "pulled-condition": at("port cut"),
+  },
+  card: { "new-serial": at("em 2041"), "new-card": psig("948") },
+  "pocket-open": {
+    "pocket-open-level": ft("2910"),
+    "pocket-open-casing": psig("740"),
+    "pocket-open-wellhead": psig("318"),
+  },
+  enter: { "set-depth": ft("4383") },
+  shear: { "shear-hits": at("11"), "shear-largest": lbf("990"), "shear-sign": at("clear") },
+  "proof-start": {
+    "proof-start-level": ft("2910"),
+    "proof-start-casing": psig("702"),
+    "proof-start-wellhead": psig("52"),
+  },
+  "proof-end": { "proof-end-casing": psig("700"), "proof-end-wellhead": psig("52") },
+};
+
+interface Good {
+  readonly minutes: number;
+  readonly fields: Readonly<Record<string, Typed>>;
+}
+
 /** A run without anything out of the ordinary for the ready job: EM-07, mandrel 3. */
-export const goodRun: Readonly<Record<string, { minutes: number; fields: Record<string, Typed> }>> =
-  (() => {
-    const at = (text: string, unit?: string): Typed => ({ text, ...(unit && { unit }) });
-    const own: Record<string, Record<string, Typed>> = {
-      "gauge-down": {
-        "gauge-diameter": at("2.30", "in"),
-        "gauge-depth": at("4600", "ft"),
-        "fluid-level": at("2910", "ft"),
-        hanging: at("235", "lbf"),
-      },
-      tag: { "tag-target": at("4383", "ft"), neighbours: at("yes") },
-      "level-first": {
-        "level-route": at("bled annulus"),
-        "level-first-casing": at("748", "psig"),
-        "level-first-wellhead": at("318", "psig"),
-      },
-      "level-last": {
-        "level-last-casing": at("752", "psig"),
-        "level-last-wellhead": at("319", "psig"),
-      },
-      "proof-start": {
-        "proof-start-casing": at("702", "psig"),
-        "proof-start-wellhead": at("52", "psig"),
-      },
-      "proof-end": {
-        "proof-end-casing": at("700", "psig"),
-        "proof-end-wellhead": at("52", "psig"),
-      },
-      card: { "new-serial": at("em 2041"), "new-card": at("948", "psig") },
-      shear: {
-        "shear-hits": at("11"),
-        "shear-largest": at("990", "lbf"),
-        "shear-sign": at("clear"),
-      },
-    };
-    return Object.fromEntries(
-      Object.entries(finishedRun).map(([step, { minutes, fields }]) => [
-        step,
-        { minutes, fields: { ...(fields as Record<string, Typed>), ...own[step] } },
-      ]),
-    );
-  })();
+export const goodRun: Readonly<Record<string, Good>> = Object.fromEntries(
+  Object.entries(finishedRun).map(([step, { minutes, fields }]) => [
+    step,
+    { minutes, fields: (own[step] ?? fields) as Good["fields"] },
+  ]),
+);

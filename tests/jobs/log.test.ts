@@ -73,6 +73,48 @@ describe("a device's chain", () => {
   });
 });
 
+describe("chains that saw each other", () => {
+  /** One device writes, another takes it in and writes, and back. */
+  const both = () => {
+    const a = new Tablet();
+    const b = new Tablet();
+    someNotes(a, 2);
+    b.merge(a.events);
+    someNotes(b, 2);
+    a.merge(b.events);
+    someNotes(a, 1);
+    return { a, b };
+  };
+
+  it("are whole together", () => {
+    expect(brokenLinks(both().a.events)).toEqual([]);
+  });
+
+  it("show that the other's last event was taken out", () => {
+    const { a, b } = both();
+    const cut = a.events.filter((event) => event.device !== b.device || event.sequence < 2);
+    const [broken] = brokenLinks(cut);
+    expect(broken).toMatchObject({ what: "missing from another device", sequence: 4 });
+    expect(describeBroken(broken as never)).toContain("place 4");
+  });
+
+  it("show that an event a review had signed is gone", () => {
+    const { a, b } = both();
+    const head = a.events.find((event) => event.device === b.device && event.sequence === 2);
+    a.write({ type: "review", decision: "approved", heads: { [b.device]: "0".repeat(64) } });
+    expect(head).toBeDefined();
+    expect(brokenLinks(a.events)).toMatchObject([{ what: "signed and gone" }]);
+  });
+
+  it("show an event that says it came before the one it continues", () => {
+    const events = structuredClone(someNotes(new Tablet(), 3)) as JobEvent[];
+    const last = events[2] as JobEvent;
+    last.tick = 2;
+    last.hash = eventHash(last);
+    expect(brokenLinks(events)).toMatchObject([{ what: "out of order", sequence: 3 }]);
+  });
+});
+
 describe("two tablets on one job", () => {
   it("merge by union into one order, whichever way round, whatever their clocks say", () => {
     fc.assert(

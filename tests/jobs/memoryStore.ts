@@ -2,7 +2,13 @@ import type { JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
 import { type Library, recordKinds } from "../../src/jobs/store/library.ts";
-import { type HalfTyped, Outdated, type Store } from "../../src/jobs/store/store.ts";
+import {
+  Conflict,
+  type HalfTyped,
+  Moved,
+  Outdated,
+  type Store,
+} from "../../src/jobs/store/store.ts";
 
 /** A store in memory: the second implementation of the port, and as strict as the first. */
 export function memoryStore(device = crypto.randomUUID()): Store {
@@ -19,13 +25,20 @@ export function memoryStore(device = crypto.randomUUID()): Store {
   const ofJob = (job: string) => [...events.values()].filter((event) => event.job === job);
   return {
     device,
-    async append(drafts) {
-      const job = drafts[0]?.job ?? "";
-      const known = ofJob(job).filter((event) => drafts.some((draft) => draft.id === event.id));
-      const fresh = drafts.filter((draft) => !known.some((event) => event.id === draft.id));
-      const sealed = seal(fresh, device, headOf(ofJob(job), device));
+    async append(drafts, options = {}) {
+      const [first] = drafts;
+      if (!first) return [];
+      const before = ofJob(first.job);
+      const written = before.filter((event) => drafts.some((draft) => draft.id === event.id));
+      if (written.length === drafts.length) return written;
+      if (options.seen !== undefined && options.seen !== before.length) throw new Moved("grown");
+      const sealed = seal(drafts, device, headOf(before, device));
+      for (const { id } of sealed) {
+        if ([...events.values()].some((event) => event.id === id)) throw new Error(`${id} twice`);
+      }
       for (const event of sealed) events.set(event.hash, event);
-      return [...known, ...sealed];
+      if (options.recorded) typed.delete(`${options.recorded.job} ${options.recorded.step}`);
+      return sealed;
     },
     eventsOf: async (job) => inOrder(ofJob(job)),
     allEvents: async () => [...events.values()],
@@ -39,15 +52,16 @@ export function memoryStore(device = crypto.randomUUID()): Store {
       table(kind).set(record.id, record);
     },
     async receive(arrival) {
+      for (const kind of recordKinds) {
+        for (const { id, revision } of arrival.records[kind] ?? []) {
+          const known = table(kind).get(id);
+          if (known && known.revision >= revision) throw new Outdated(`${kind} ${id}`);
+        }
+      }
       for (const event of arrival.events) {
-        const taken = [...events.values()].find(
-          (each) =>
-            each.job === event.job &&
-            each.device === event.device &&
-            each.sequence === event.sequence &&
-            each.hash !== event.hash,
-        );
-        if (taken) throw new Error("two events in one place of a chain");
+        const place = (each: JobEvent) => `${each.job} ${each.device} ${each.sequence}`;
+        const taken = [...events.values()].find((each) => place(each) === place(event));
+        if (taken && taken.hash !== event.hash) throw new Conflict(place(event));
       }
       for (const kind of recordKinds) {
         for (const record of arrival.records[kind] ?? []) table(kind).set(record.id, record);
@@ -66,9 +80,6 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     halfTyped: async (job, step) => typed.get(`${job} ${step}`),
     async keepHalfTyped(given) {
       typed.set(`${given.job} ${given.step}`, given);
-    },
-    async dropHalfTyped(job, step) {
-      typed.delete(`${job} ${step}`);
     },
   };
 }

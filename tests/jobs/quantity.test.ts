@@ -34,6 +34,7 @@ describe("quantities in SI", () => {
     ["temperature", { value: 60, unit: "degF" }, 288.70555555],
     ["temperature", { value: 0, unit: "degC" }, 273.15],
     ["force", { value: 2, unit: "daN" }, 20],
+    ["absolute pressure", { value: 14.695948775, unit: "psia" }, STANDARD_ATMOSPHERE],
     ["fraction", { value: 1.5, unit: "mol %" }, 0.015],
     ["duration", { value: 2, unit: "h" }, 7200],
     // NIST SP 811, B.8: 1 lb/ft = 1.488 164 kg/m.
@@ -99,6 +100,8 @@ describe("numbers as people write them", () => {
     ["-3", -3],
     ["\u22123", -3],
     ["1,150.5", undefined],
+    ["1,150", undefined],
+    ["12,345,678", undefined],
     ["11o5", undefined],
     ["", undefined],
     ["1e5", undefined],
@@ -121,5 +124,11 @@ describe("numbers as people write them", () => {
     const si = toSI("pressure", { value: 1150, unit: "psig" });
     expect(writer("field").write("pressure", si)).toBe("1150 psig");
     expect(writer("metric").write("pressure", si)).toBe("79.3 barg");
+    expect(writer("metric").write("force", N_PER_LBF * 1000)).toBe("445 daN");
+  });
+
+  it("show a depth to the foot and a tool to a tenth", () => {
+    expect(writer("field").write("length", M_PER_FT * 4380.04)).toBe("4380 ft");
+    expect(writer("field").write("length", M_PER_FT * 6.04)).toBe("6.0 ft");
   });
 });

@@ -145,7 +145,7 @@ describe("readiness", () => {
           },
         };
       },
-      /below the test pressure of 1375 psig/,
+      /below the test pressure of 1210 psig/,
     ],
     [
       "a lubricator too short",
@@ -162,6 +162,7 @@ describe("readiness", () => {
           restrictions: [
             {
               name: "nipple",
+              kind: "nipple",
               depthAlongHole: { value: 900, unit: "ft" },
               bore: { value: 2.2, unit: "in" },
             },
@@ -183,6 +184,7 @@ describe("readiness", () => {
       restrictions: [
         {
           name: "nipple",
+          kind: "nipple",
           depthAlongHole: { value: 6000, unit: "ft" },
           bore: { value: 1.5, unit: "in" },
         },

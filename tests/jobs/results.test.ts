@@ -112,12 +112,13 @@ describe("results of a job", () => {
   it("name what is missing, through every result that waits for it, and never fill it in", () => {
     const { injectionGas: _, ...bare } = programme.well as NonNullable<Programme["well"]>;
     const without: Programme = { ...programme, well: bare };
-    for (const id of ["tubing-at-mandrel", "casing-level", "injection-at-mandrel"] as const) {
-      expect(get(id, without).outcome, id).toEqual({
-        state: "missing",
-        needs: ["injection gas gravity"],
-      });
-    }
+    const needs = (id: ResultId) => {
+      const { outcome } = get(id, without);
+      return outcome.state === "missing" ? outcome.needs : outcome.state;
+    };
+    expect(needs("injection-at-mandrel")).toEqual(["injection gas gravity"]);
+    expect(needs("tubing-at-mandrel")).toEqual(["gas gravity of the tubing"]);
+    expect(needs("casing-level")).toEqual(["injection gas gravity", "gas gravity of the tubing"]);
     expect(get("difference-at-mandrel").outcome).toEqual({
       state: "missing",
       needs: ["Casing pressure at surface"],
@@ -140,6 +141,103 @@ describe("results of a job", () => {
       },
     });
     expect(get("casing-level", flooded).outcome.state).toBe("no answer");
+  });
+
+  it("take the tubing's own gas where the record has it, and say so where the injection gas stands in", () => {
+    const own = {
+      specificGravity: { value: 0.8, unit: "" },
+      co2: { value: 2, unit: "mol %" },
+      h2s: { value: 0, unit: "mol %" },
+      n2: { value: 1, unit: "mol %" },
+    } as const;
+    const heavier = withWell({ tubingGas: own });
+    expect(value("tubing-at-mandrel", heavier)).toBeGreaterThan(value("tubing-at-mandrel"));
+    const warned = (of: Programme) =>
+      get("tubing-at-mandrel", of).warnings.some(
+        (warning) => warning.kind === "note" && warning.text.includes("taken to be the injection"),
+      );
+    expect(warned(programme)).toBe(true);
+    expect(warned(heavier)).toBe(false);
+    // The annulus holds injection gas whatever stands in the tubing.
+    const casing = { "casing pressure": measured(psig(760)) };
+    expect(value("annulus-at-mandrel", heavier, casing)).toBe(
+      value("annulus-at-mandrel", programme, casing),
+    );
+  });
+
+  it("count the shop's gauge from the shop's air, not from the well's", () => {
+    const { replacement } = programme;
+    if (!replacement?.card) throw new Error("no card");
+    const inShopAt = (psia: number): Programme => ({
+      ...programme,
+      replacement: {
+        ...replacement,
+        card: { ...replacement.card, atmosphere: { value: psia, unit: "psia" } } as never,
+      },
+    });
+    // By hand: on the rack Ptro (1 - R) + patm R = Pd, all absolute; read by a gauge, Ptro = (Pd - patm)/(1 - R).
+    const standard = value("test-rack-needed");
+    const thin = value("test-rack-needed", inShopAt(12.0));
+    const ratio = 0.0291 / 0.31;
+    const byHand = ((14.695948775 - 12.0) / (1 - ratio)) * PA_PER_PSI;
+    expect((thin - standard) / byHand).toBeCloseTo(1, 4);
+  });
+
+  it("weigh string and wire in gas above the fluid level and in liquid below it", () => {
+    const { strings, line } = programme;
+    if (!strings.pull || !line) throw new Error("no string");
+    const pounds = strings.pull.tools.reduce((sum, tool) => sum + tool.weight.value, 0);
+    const perThousand = line.massPerLength?.value ?? 0;
+    const density = programme.job.expected.fluidDensity?.value ?? 0;
+    // By hand, US units: buoyancy from densities in lb/ft3; steel 7,850 kg/m3 = 490.06 lb/ft3.
+    const steel = 490.06;
+    const liquid = 0.36 * 144;
+    const depth = value("mandrel-tvd") / M_PER_FT;
+    const level = value("fluid-level-tvd") / M_PER_FT;
+    const inches = line.diameter.value;
+    const wire = perThousand / 1000 / ((Math.PI * inches ** 2) / 4 / 144);
+    const inclination = value("mandrel-inclination");
+    const byHand =
+      pounds * (1 - liquid / steel) * Math.cos(inclination) +
+      (perThousand / 1000) *
+        (level * (1 - density / wire) + (depth - level) * (1 - liquid / wire)) -
+      value("push-out") / N_PER_LBF;
+    expect(value("hanging-pull") / N_PER_LBF).toBeCloseTo(byHand, 0);
+  });
+
+  it("measure the lubricator against the longest string with the valve that hangs on it", () => {
+    const { strings, stack, replacement, policy } = programme;
+    const length = (string: typeof strings.pull) =>
+      (string?.tools ?? []).reduce((sum, t) => sum + (t.lengthExtended ?? t.length).value, 0);
+    const available = (stack?.items ?? []).reduce(
+      (sum, i) => sum + (i.usableLength?.value ?? 0),
+      0,
+    );
+    const longest = Math.max(length(strings.pull), length(strings.set));
+    const byHand =
+      available -
+      longest -
+      (replacement?.length?.value ?? 0) -
+      (policy?.lubricatorMargin.value.value ?? 0);
+    expect(value("lubricator-spare") / M_PER_FT).toBeCloseTo(byHand, 6);
+  });
+
+  it("find the narrowest bore in stack and well, and no bore below where the string goes", () => {
+    const nipple = (depth: number, bore: number) => ({
+      name: "nipple",
+      kind: "nipple" as const,
+      depthAlongHole: { value: depth, unit: "ft" as const },
+      bore: { value: bore, unit: "in" as const },
+    });
+    const inch = M_PER_FT / 12;
+    expect(value("drift-clearance") / inch).toBeCloseTo(2.313 - 2.3, 6);
+    expect(
+      value("drift-clearance", withWell({ restrictions: [nipple(6340, 1.5)] })) / inch,
+    ).toBeCloseTo(2.347 - 2.3, 6);
+    // Up to 30 ft below the target counts, where the string comes up into the sleeve.
+    expect(
+      value("drift-clearance", withWell({ restrictions: [nipple(4405, 1.5)] })) / inch,
+    ).toBeCloseTo(1.5 - 2.3, 6);
   });
 
   it("have no set pressure for a valve without a bellows", () => {

@@ -2,12 +2,12 @@ import "fake-indexeddb/auto";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
 import { perform } from "../../src/jobs/commands/perform.ts";
-import { addNote } from "../../src/jobs/commands/run.ts";
+import { addNote, recordStep } from "../../src/jobs/commands/run.ts";
 import { seal } from "../../src/jobs/log/seal.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import { openDexieStore } from "../../src/jobs/store/dexieStore.ts";
-import { Outdated } from "../../src/jobs/store/store.ts";
-import { supervisor, Tablet } from "./demo.ts";
+import { Conflict, Moved, Outdated } from "../../src/jobs/store/store.ts";
+import { goodRun, supervisor, Tablet } from "./demo.ts";
 import { memoryStore } from "./memoryStore.ts";
 
 const note = (text: string) => ({
@@ -71,7 +71,7 @@ describe.each(stores)("a store in $name", ({ open }) => {
     const forged = seal([note("forged")], mine?.device ?? "", { sequence: 0, tick: 0, hash: null });
     await expect(
       store.receive({ records: { wells: library.wells }, events: forged }),
-    ).rejects.toThrow();
+    ).rejects.toThrow(Conflict);
     expect((await store.library()).wells).toEqual([]);
     expect(await store.allEvents()).toHaveLength(1);
   });
@@ -88,12 +88,44 @@ describe.each(stores)("a store in $name", ({ open }) => {
     expect((await store.library()).wells[0]?.name).toBe("EM-99");
   });
 
-  it("keeps what is half typed until it is recorded", async () => {
+  it("receives nothing over a record that was changed here in the meantime", async () => {
     const store = await open();
-    const typed = { job: "job", step: "permit", fields: { "permit-number": { text: "P-03" } } };
+    const [well] = library.wells;
+    if (!well) throw new Error("no well");
+    await store.put("wells", well);
+    await store.put("wells", { ...well, revision: 2, name: "EM-99" });
+    const late = { ...well, revision: 2, name: "EM-98" };
+    await expect(store.receive({ records: { wells: [late] }, events: [] })).rejects.toThrow(
+      Outdated,
+    );
+    expect((await store.library()).wells[0]?.name).toBe("EM-99");
+  });
+
+  it("writes nothing that was decided on another log than the one it holds", async () => {
+    const store = await open();
+    await store.append([note("one")], { seen: 0 });
+    await expect(store.append([note("two")], { seen: 0 })).rejects.toThrow(Moved);
+    expect(await store.eventsOf("job")).toHaveLength(1);
+    await store.append([note("two")], { seen: 1 });
+    expect(await store.eventsOf("job")).toHaveLength(2);
+  });
+
+  it("keeps what is half typed, and lets it go in the write that records it", async () => {
+    const store = await open();
+    const typed = {
+      job: "job",
+      step: "permit",
+      since: "2026-11-25T06:00:00.000Z",
+      fields: { "permit-number": { text: "P-03" } },
+    };
     await store.keepHalfTyped(typed);
+    await store.append([note("another matter")]);
     expect(await store.halfTyped("job", "permit")).toEqual(typed);
-    await store.dropHalfTyped("job", "permit");
+    await expect(
+      store.append([note("late")], { seen: 0, recorded: { job: "job", step: "permit" } }),
+    ).rejects.toThrow(Moved);
+    expect(await store.halfTyped("job", "permit")).toEqual(typed);
+    await store.append([note("recorded")], { recorded: { job: "job", step: "permit" } });
     expect(await store.halfTyped("job", "permit")).toBeUndefined();
   });
 
@@ -102,7 +134,12 @@ describe.each(stores)("a store in $name", ({ open }) => {
     await store.receive({ records: { jobs: library.jobs, wells: library.wells }, events: [] });
     await store.append([{ ...note("gone"), job: "job-em-07-3" }]);
     await store.append([note("stays")]);
-    await store.keepHalfTyped({ job: "job-em-07-3", step: "permit", fields: {} });
+    await store.keepHalfTyped({
+      job: "job-em-07-3",
+      step: "permit",
+      since: "2026-11-25T06:00:00.000Z",
+      fields: {},
+    });
     await store.remove({ jobs: ["job-em-07-3"], wells: ["em-07"] });
     expect((await store.library()).jobs.map((job) => job.id)).not.toContain("job-em-07-3");
     expect((await store.library()).wells).toHaveLength(2);
@@ -111,17 +148,52 @@ describe.each(stores)("a store in $name", ({ open }) => {
     expect(await store.halfTyped("job-em-07-3", "permit")).toBeUndefined();
   });
 
-  it("performs a command: what is refused writes nothing", async () => {
+  const acting = (entry: string) => ({
+    actor: supervisor,
+    now: "2026-11-25T06:00:00.000Z",
+    units: "field" as const,
+    entry,
+  });
+  const started = async () => {
     const store = await open();
-    const acting = { actor: supervisor, now: "2026-11-25T06:00:00.000Z", units: "field" as const };
-    const refused = await perform(store, "job", acting, (s) => addNote(s, "too early"));
-    expect(refused).toMatchObject({ ok: false, events: [] });
     const tablet = new Tablet();
     tablet.start();
     await store.receive({ records: {}, events: tablet.events });
-    const done = await perform(store, "job", acting, (s) => addNote(s, "in time"));
-    expect(done.ok).toBe(true);
-    expect((await store.eventsOf("job")).at(-1)?.body).toEqual({ type: "note", text: "in time" });
+    return store;
+  };
+
+  it("performs a command: what is refused writes nothing", async () => {
+    const store = await open();
+    const refused = await perform(store, "job", acting("a"), (s) => addNote(s, "too early"));
+    expect(refused).toMatchObject({ ok: false, events: [] });
+    expect(await store.eventsOf("job")).toEqual([]);
+  });
+
+  it("performs an entry once, however often it is tried", async () => {
+    const store = await started();
+    const before = (await store.eventsOf("job")).length;
+    const first = await perform(store, "job", acting("a"), (s) => addNote(s, "in time"));
+    const again = await perform(store, "job", acting("a"), (s) => addNote(s, "in time"));
+    expect(again.events.map((event) => event.hash)).toEqual(
+      first.events.map((event) => event.hash),
+    );
+    expect(await store.eventsOf("job")).toHaveLength(before + 1);
+  });
+
+  it("decides again when another window wrote between: a step is not done twice", async () => {
+    const store = await started();
+    const step = {
+      step: "permit",
+      typed: goodRun.permit?.fields ?? {},
+      takenAt: acting("").now,
+    };
+    const both = await Promise.all(
+      ["a", "b"].map((entry) => perform(store, "job", acting(entry), (s) => recordStep(s, step))),
+    );
+    const events = await store.eventsOf("job");
+    expect(events.filter((event) => event.body.type === "step done")).toHaveLength(1);
+    expect(both.every((done) => done.ok)).toBe(true);
+    expect(brokenLinks(events)).toEqual([]);
   });
 });
 

@@ -2,7 +2,6 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
 import { recordKinds } from "../../src/jobs/store/library.ts";
-import { boardColumns, nextJob } from "../../src/ui/Board/boardJobs.ts";
 import { at, check, type Draft, withAt } from "../../src/ui/RecordEditor/draft.ts";
 import { initialsOf } from "../../src/ui/Ring/Ring.tsx";
 import { spread } from "../../src/ui/WellDrawing/spread.ts";
@@ -24,33 +23,6 @@ describe("labels beside the well", () => {
         expect(Math.min(...got)).toBeGreaterThan(30 - 1e-9);
       }),
     );
-  });
-});
-
-describe("the board", () => {
-  const now = new Date(2026, 10, 25, 8).toISOString();
-  const columns = boardColumns(library, [], now, "field");
-
-  it("has today and tomorrow, and earlier and later only when something is there", () => {
-    expect(columns.map((column) => [column.key, column.jobs.map((job) => job.well)])).toEqual([
-      ["earlier", ["EM-03"]],
-      ["today", ["EM-07"]],
-      ["tomorrow", ["EM-12"]],
-    ]);
-  });
-
-  it("shows each role the job that waits for it", () => {
-    const all = columns.flatMap((column) => column.jobs);
-    const staged = all.map((each) =>
-      each.well === "EM-07"
-        ? { ...each, stage: "issued" as const }
-        : each.well === "EM-03"
-          ? { ...each, stage: "closed" as const }
-          : each,
-    );
-    expect(nextJob(staged, "wireline supervisor", now)?.well).toBe("EM-07");
-    expect(nextJob(staged, "production engineer", now)?.well).toBe("EM-03");
-    expect(nextJob(staged, "planner", now)?.well).toBe("EM-12");
   });
 });
 

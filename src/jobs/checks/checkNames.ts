@@ -1,5 +1,14 @@
 /** Every check that a hold point can ask for. */
 export const checkNames = [
+  "full turns",
+  "safety valves as recorded",
+  "inside what was tested",
+  "counter agrees",
+  "right pocket",
+  "same depth as pulled",
+  "old serial matches",
+  "pins as programmed",
+  "witnessed by another",
   "stack covers the test pressure",
   "wire valves in the stack",
   "low test",
@@ -8,7 +17,6 @@ export const checkNames = [
   "push-out beaten",
   "clear bore",
   "gauge proves the bore",
-  "depth agrees",
   "levelled",
   "steady",
   "fresh",

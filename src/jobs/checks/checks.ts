@@ -1,6 +1,6 @@
 import type { Check } from "./check.ts";
 import type { CheckName } from "./checkNames.ts";
-import { depthAgrees, gaugeProvesBore } from "./depthChecks.ts";
+import { counterAgrees, gaugeProvesBore, rightPocket, sameDepthAsPulled } from "./depthChecks.ts";
 import {
   clearBore,
   highTest,
@@ -11,7 +11,15 @@ import {
   wireValvesInStack,
 } from "./envelopeChecks.ts";
 import { fresh, levelled, proofOfSeat, steady } from "./levelChecks.ts";
-import { kickoverToolMatches, serialMatches, setPressure } from "./valveChecks.ts";
+import { fullTurns, insideWhatWasTested, safetyValvesAsRecorded } from "./treeChecks.ts";
+import {
+  kickoverToolMatches,
+  oldSerialMatches,
+  pinsAsProgrammed,
+  serialMatches,
+  setPressure,
+  witnessedByAnother,
+} from "./valveChecks.ts";
 
 /** The checks by the names that run sheets use. */
 export const checks: Readonly<Record<CheckName, Check>> = {
@@ -23,7 +31,15 @@ export const checks: Readonly<Record<CheckName, Check>> = {
   "push-out beaten": pushOutBeaten,
   "clear bore": clearBore,
   "gauge proves the bore": gaugeProvesBore,
-  "depth agrees": depthAgrees,
+  "full turns": fullTurns,
+  "safety valves as recorded": safetyValvesAsRecorded,
+  "inside what was tested": insideWhatWasTested,
+  "counter agrees": counterAgrees,
+  "right pocket": rightPocket,
+  "same depth as pulled": sameDepthAsPulled,
+  "old serial matches": oldSerialMatches,
+  "pins as programmed": pinsAsProgrammed,
+  "witnessed by another": witnessedByAnother,
   levelled,
   steady,
   fresh,

@@ -2,8 +2,10 @@ import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import { largestDiameter } from "../results/envelopeResults.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
-import { type Check, finding } from "./check.ts";
+import { type Check, type CheckContext, finding } from "./check.ts";
+import { atLeast, atMost } from "./compare.ts";
 
+/** A gauge at least as large as the largest tool of the pull and set strings passed below the mandrel (common practice). */
 export const gaugeProvesBore: Check = (context) => {
   const { programme, results, writer } = context;
   const parts = [context.reading("diameter"), context.reading("depth")];
@@ -20,7 +22,7 @@ export const gaugeProvesBore: Check = (context) => {
   const tool = Math.max(...strings.map(largestDiameter));
   const target = toSI("length", mandrel.depthAlongHole);
   const { write } = writer;
-  if (diameter < tool) {
+  if (!atLeast(diameter, tool)) {
     return finding(
       "fails",
       `The gauge of ${write("diameter", diameter)} is smaller than the largest tool, ${write("diameter", tool)}: it proves nothing for that string. Run a gauge at least as large.`,
@@ -28,10 +30,10 @@ export const gaugeProvesBore: Check = (context) => {
       ["drift-clearance"],
     );
   }
-  if (depth < target) {
+  if (atMost(depth, target)) {
     return finding(
       "fails",
-      `The gauge reached ${write("length", depth)}; the mandrel is at ${write("length", target)}. A string of the same size does not go until the gauge passes.`,
+      `The gauge reached ${write("length", depth)}; the mandrel is at ${write("length", target)}. A string of the same size does not go until the gauge has passed below it.`,
       parts,
     );
   }
@@ -42,24 +44,81 @@ export const gaugeProvesBore: Check = (context) => {
   );
 };
 
-export const depthAgrees: Check = (context) => {
-  const { programme, results, writer } = context;
-  const tagged = context.reading("tagged");
-  const depth = quantitySI(tagged, results.context.atmosphere);
+/** How far apart two depths along hole are, in words. */
+function apart(context: CheckContext, from: number, to: number): string {
+  const { write } = context.writer;
+  return `${write("length", Math.abs(to - from))} ${to < from ? "shallow" : "deep"}`;
+}
+
+function depthOf(context: CheckContext, part: string) {
+  const reading = context.reading(part);
+  return { reading, depth: quantitySI(reading, context.results.context.atmosphere) };
+}
+
+/**
+ * The counter, zeroed and corrected, reads a known point (nipple, end of tubing) within the policy's distance of
+ * its depth, both along hole.
+ */
+export const counterAgrees: Check = (context) => {
+  const { policy } = context.programme;
+  const counter = depthOf(context, "counter");
+  const known = depthOf(context, "known");
+  const readings = [counter.reading, known.reading];
+  if (counter.depth === undefined || known.depth === undefined || !policy) {
+    return finding("not known", "Not known yet: needs a known point tagged.", readings);
+  }
+  const allowed = toSI("length", policy.depthAgreement.value);
+  const { write } = context.writer;
+  const words = `The known point at ${write("length", known.depth)} was tagged at ${write("length", counter.depth)}, ${apart(context, known.depth, counter.depth)}`;
+  return atMost(Math.abs(counter.depth - known.depth), allowed)
+    ? finding("passes", `${words}.`, readings)
+    : finding(
+        "fails",
+        `${words}; at most ${write("length", allowed)} is allowed. Check the counter zero and the depth reference, correct the counter, and tag it again.`,
+        readings,
+      );
+};
+
+/** The tool rests within the policy's distance of where the schematic has the target mandrel, along hole. */
+export const rightPocket: Check = (context) => {
+  const { programme, writer } = context;
+  const { reading, depth } = depthOf(context, "pocket");
   const mandrel = targetMandrel(programme);
   if (depth === undefined || !mandrel || !programme.policy) {
-    return finding("not known", "Not known: needs the tagged depth of the mandrel.", [tagged]);
+    return finding("not known", "Not known yet: needs the depth at which the tool rests.", [
+      reading,
+    ]);
   }
   const target = toSI("length", mandrel.depthAlongHole);
   const allowed = toSI("length", programme.policy.depthAgreement.value);
-  const off = depth - target;
   const { write } = writer;
-  const words = `tagged at ${write("length", depth)}, schematic ${write("length", target)}, ${write("length", Math.abs(off))} ${off < 0 ? "shallow" : "deep"}`;
-  return Math.abs(off) <= allowed
-    ? finding("passes", `Mandrel ${words}.`, [tagged])
+  const words = `The tool rests at ${write("length", depth)}, mandrel ${mandrel.number} is at ${write("length", target)}, ${apart(context, target, depth)}`;
+  return atMost(Math.abs(depth - target), allowed)
+    ? finding("passes", `${words}.`, [reading])
     : finding(
         "fails",
-        `Mandrel ${words}; at most ${write("length", allowed)} is allowed. Check the counter zero and the depth reference, tag the mandrels above and below, or correct the schematic.`,
-        [tagged],
+        `${words}; at most ${write("length", allowed)} is allowed. This may be another pocket: tag the mandrels above and below, check the counter, or correct the schematic.`,
+        [reading],
+      );
+};
+
+/** The new valve stands in the pocket that the old one came out of: the same depth along hole, to the policy's distance. */
+export const sameDepthAsPulled: Check = (context) => {
+  const { policy } = context.programme;
+  const pulled = depthOf(context, "pulled");
+  const set = depthOf(context, "set");
+  const readings = [pulled.reading, set.reading];
+  if (pulled.depth === undefined || set.depth === undefined || !policy) {
+    return finding("not known", "Not known yet: needs the depth in the pocket.", readings);
+  }
+  const allowed = toSI("length", policy.pocketAgreement.value);
+  const { write } = context.writer;
+  const words = `It stands at ${write("length", set.depth)}; the old valve came from ${write("length", pulled.depth)}, ${apart(context, pulled.depth, set.depth)}`;
+  return atMost(Math.abs(set.depth - pulled.depth), allowed)
+    ? finding("passes", `${words}.`, readings)
+    : finding(
+        "fails",
+        `${words}; at most ${write("length", allowed)} is allowed. Is it in the pocket, and in this one? Do not jar: come up and find it again.`,
+        readings,
       );
 };

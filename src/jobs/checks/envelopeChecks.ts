@@ -1,14 +1,16 @@
 import { toSI } from "../quantity.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
+import { atLeast, atMost } from "./compare.ts";
 
+/** The lowest rating in the stack, hose and gauge included, is not below the test pressure (common practice). */
 export const stackCoversTestPressure: Check = (context) => {
   const found = valuesOf(context, ["lowest-rating", "test-pressure"]);
   const results = ["lowest-rating", "test-pressure"] as const;
   if ("missing" in found) return finding("not known", `Not known: needs ${found.missing}.`);
-  const [rating = 0, test = 0] = found.values;
+  const [rating, test] = found.values as [number, number];
   const { write } = context.writer;
-  return rating >= test
+  return atLeast(rating, test)
     ? finding(
         "passes",
         `Lowest rating ${write("pressure", rating)}, test pressure ${write("pressure", test)}.`,
@@ -23,6 +25,7 @@ export const stackCoversTestPressure: Check = (context) => {
       );
 };
 
+/** Wire valves (blowout preventer for line) belong on every live well (common practice). */
 export const wireValvesInStack: Check = ({ programme }) => {
   if (!programme.stack) return finding("not known", "Not known: needs the pressure equipment.");
   return programme.stack.items.some((item) => item.kind === "wire valves")
@@ -42,31 +45,32 @@ function testReadings(context: CheckContext) {
   return { parts, start, end, held };
 }
 
-function testFinding(
-  context: CheckContext,
-  name: string,
-  least: number,
-  most: number | undefined,
-  hold: number,
-): Finding {
+interface TestLimits {
+  readonly least: number;
+  readonly most: number;
+  readonly mostIs: string;
+  readonly hold: number;
+  readonly dropPercent: number;
+}
+
+function testFinding(context: CheckContext, name: string, limits: TestLimits): Finding {
   const { parts, start, end, held } = testReadings(context);
   if (start === undefined || end === undefined || held === undefined) {
     return finding("not known", `${name}: not known yet, needs start, end and time held.`, parts);
   }
-  const { policy } = context.programme;
   const { write } = context.writer;
+  const { least, most, mostIs, hold, dropPercent } = limits;
   const drop = ((start - end) / (start - context.results.context.atmosphere)) * 100;
-  const allowed = policy?.testDropPercent.value ?? 0;
   const problems = [
-    start < least &&
+    !atLeast(start, least) &&
       `it started at ${write("pressure", start)}; test to at least ${write("pressure", least)}`,
-    most !== undefined &&
-      start > most &&
-      `it started at ${write("pressure", start)}, above the lowest rating of ${write("pressure", most)}: bleed it off and have the stack looked at`,
-    held < hold && `it was held ${write("duration", held)}; hold ${write("duration", hold)}`,
-    drop > allowed &&
-      `it fell ${drop.toFixed(1)} percent, more than the ${allowed} allowed: find the leak or the trapped air, then test again`,
-    drop < -allowed &&
+    !atMost(start, most) &&
+      `it started at ${write("pressure", start)}, above ${mostIs} of ${write("pressure", most)}: bleed it off and have it looked at`,
+    !atLeast(held, hold) &&
+      `it was held ${write("duration", held)}; hold ${write("duration", hold)}`,
+    !atMost(drop, dropPercent) &&
+      `it fell ${drop.toFixed(1)} percent, more than the ${dropPercent} allowed: find the leak or the trapped air, then test again`,
+    !atLeast(drop, -dropPercent) &&
       `it rose ${(-drop).toFixed(1)} percent: something feeds it or it warms up; find out, then test again`,
   ].filter((problem) => problem !== false);
   return problems.length > 0
@@ -79,19 +83,27 @@ function testFinding(
       );
 }
 
+/**
+ * The low test of the stack held: between the policy's low pressures (200 to 500 psi, common practice) for the
+ * policy's time, and changed by no more than the policy's percentage of gauge pressure.
+ */
 export const lowTest: Check = (context) => {
   const { policy } = context.programme;
-  const found = valuesOf(context, ["lowest-rating"]);
   if (!policy) return finding("not known", "Low test: not known, needs the policy.");
-  return testFinding(
-    context,
-    "Low test",
-    toSI("pressure", policy.lowTest.value, context.results.context.atmosphere),
-    "values" in found ? found.values[0] : undefined,
-    toSI("duration", policy.lowTestHold.value),
-  );
+  const { atmosphere } = context.results.context;
+  return testFinding(context, "Low test", {
+    least: toSI("pressure", policy.lowTest.value, atmosphere),
+    most: toSI("pressure", policy.lowTestMost.value, atmosphere),
+    mostIs: "the largest low-test pressure",
+    hold: toSI("duration", policy.lowTestHold.value),
+    dropPercent: policy.testDropPercent.value,
+  });
 };
 
+/**
+ * The high test of the stack held: at least the test pressure, never above the lowest rating, for the policy's
+ * time, and changed by no more than the policy's percentage of gauge pressure (common practice).
+ */
 export const highTest: Check = (context) => {
   const { policy } = context.programme;
   const found = valuesOf(context, ["test-pressure", "lowest-rating"]);
@@ -99,22 +111,26 @@ export const highTest: Check = (context) => {
   if ("missing" in found) {
     return finding("not known", `High test: not known, needs ${found.missing}.`);
   }
-  const [test = 0, rating] = found.values;
-  return testFinding(
-    context,
-    "High test",
-    test,
-    rating,
-    toSI("duration", policy.highTestHold.value),
-  );
+  const [least, most] = found.values as [number, number];
+  return testFinding(context, "High test", {
+    least,
+    most,
+    mostIs: "the lowest rating in the stack",
+    hold: toSI("duration", policy.highTestHold.value),
+    dropPercent: policy.testDropPercent.value,
+  });
 };
 
+/** Lengths are summed from feet and metres: a micron is equal. */
+const MICRON = 1e-6;
+
+/** The longest string, jars extended and valve on, stands above the closed valve with the policy's margin. */
 export const lubricatorLength: Check = (context) => {
   const found = valuesOf(context, ["lubricator-spare"]);
   if ("missing" in found) return finding("not known", `Not known: needs ${found.missing}.`);
-  const [spare = 0] = found.values;
+  const [spare] = found.values as [number];
   const { write } = context.writer;
-  return spare >= 0
+  return spare >= -MICRON
     ? finding(
         "passes",
         `${write("length", spare)} to spare above the margin.`,
@@ -129,31 +145,37 @@ export const lubricatorLength: Check = (context) => {
       );
 };
 
+/**
+ * The lightest string goes down against push-out and packing friction with the policy's ratio, 1.3 to 1.5 (common
+ * practice), at the wellhead pressure and friction measured last. Statics, see calc/pushOut.ts.
+ */
 export const pushOutBeaten: Check = (context) => {
   const { policy } = context.programme;
   const found = valuesOf(context, ["push-out-ratio", "push-out", "weight-needed"]);
-  const wellhead = context.results.context.measured["wellhead pressure"];
+  const { measured } = context.results.context;
   if ("missing" in found || !policy) {
     return finding(
       "not known",
       `Not known: needs ${"missing" in found ? found.missing : "policy"}.`,
     );
   }
-  const basis = wellhead ? [wellhead.event] : [];
-  const [ratio = 0, force = 0, needed = 0] = found.values;
+  const stands = [measured["wellhead pressure"], measured["packing friction"]];
+  const basis = [...new Set(stands.flatMap((each) => (each ? [each.event] : [])))];
+  const [ratio, force, needed] = found.values as [number, number, number];
   const { write } = context.writer;
   const wanted = policy.pushOutRatio.value;
-  const passes = ratio >= wanted;
+  const passes = atLeast(ratio, wanted);
   const says = passes
     ? `Push-out ${write("force", force)}; effective weight is ${write("ratio", ratio)} times push-out and packing friction (at least ${wanted}).`
     : `Push-out is not beaten: ${write("force", force)} at the packing, and effective weight is ${write("ratio", ratio)} times push-out and packing friction; at least ${wanted} is wanted. The lightest string needs ${write("weight", needed * wanted)} in air. Add stem, or bring the wellhead pressure down.`;
   return { ...finding(passes ? "passes" : "fails", says, [], ["push-out-ratio"]), basis };
 };
 
+/** The largest tool of any string is smaller than the narrowest bore down to the mandrel. Arithmetic. */
 export const clearBore: Check = (context) => {
   const found = valuesOf(context, ["drift-clearance"]);
   if ("missing" in found) return finding("not known", `Not known: needs ${found.missing}.`);
-  const [clearance = 0] = found.values;
+  const [clearance] = found.values as [number];
   const { write } = context.writer;
   return clearance > 0
     ? finding(

@@ -1,17 +1,23 @@
-import { targetMandrel } from "../programme.ts";
+import { targetMandrel, valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
-import { type Check, type Finding, finding, valuesOf } from "./check.ts";
+import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
+import { atMost } from "./compare.ts";
 
+/** What a text field holds. */
+function textOf(context: CheckContext, part: string) {
+  const reading = context.reading(part);
+  return { reading, typed: reading?.value.kind === "text" ? reading.value.text : undefined };
+}
+
+/** The serial on the valve in hand is the programme's; blanks, dashes and capitals do not count. */
 export const serialMatches: Check = (context) => {
-  const reading = context.reading("serial");
+  const { reading, typed } = textOf(context, "serial");
   const planned = context.programme.replacement?.serial;
-  const typed = reading?.value.kind === "text" ? reading.value.text : undefined;
   if (!typed || !planned) {
     return finding("not known", "Not known yet: needs the serial on the valve in hand.", [reading]);
   }
-  const same = plain(typed) === plain(planned);
-  return same
+  return plain(typed) === plain(planned)
     ? finding("passes", `Serial ${typed} is the programme's.`, [reading])
     : finding(
         "fails",
@@ -20,9 +26,70 @@ export const serialMatches: Check = (context) => {
       );
 };
 
+/** The valve that came out is the one the schematic has in this pocket; a pocket of unknown content says nothing. */
+export const oldSerialMatches: Check = (context) => {
+  const { reading, typed } = textOf(context, "serial");
+  const recorded = valveToPull(context.programme)?.serial;
+  if (!typed)
+    return finding("not known", "Not known yet: needs the pulled valve's serial.", [reading]);
+  if (!recorded) {
+    return finding("passes", `Serial ${typed}; the well's record names none for this pocket.`, [
+      reading,
+    ]);
+  }
+  return plain(typed) === plain(recorded)
+    ? finding("passes", `Serial ${typed}, as the well's record has it.`, [reading])
+    : finding(
+        "fails",
+        `${typed} came out; the well's record has ${recorded} in this pocket. Either this is another pocket or the record is wrong: ask the engineer before the next valve goes in.`,
+        [reading],
+      );
+};
+
+/** Pins as the programme asks for: count and batch. Material is a condition of its own. */
+export const pinsAsProgrammed: Check = (context) => {
+  const pins = context.programme.job.pins;
+  const counted = context.reading("count");
+  const batch = textOf(context, "batch");
+  const count = counted?.value.kind === "count" ? counted.value.count : undefined;
+  const readings = [counted, batch.reading];
+  if (count === undefined || !batch.typed || !pins) {
+    return finding(
+      "not known",
+      "Not known yet: needs the number of pins and their batch.",
+      readings,
+    );
+  }
+  const problems = [
+    count !== pins.count && `${count} in the tool, the programme says ${pins.count}`,
+    pins.batch !== undefined &&
+      plain(batch.typed) !== plain(pins.batch) &&
+      `batch ${batch.typed}, the programme says ${pins.batch}`,
+  ].filter((problem) => problem !== false);
+  return problems.length === 0
+    ? finding("passes", `${count} pins of batch ${batch.typed}.`, readings)
+    : finding(
+        "fails",
+        `Pins are not the programme's: ${problems.join("; ")}. Count and batch decide what they shear at.`,
+        readings,
+      );
+};
+
+/** Whoever witnessed is not the one who holds the tablet. */
+export const witnessedByAnother: Check = (context) => {
+  const { reading, typed } = textOf(context, "witness");
+  if (!typed || !reading) return finding("not known", "Not known yet: needs a witness.", [reading]);
+  return plain(typed) === plain(reading.event.actor.name)
+    ? finding("fails", `${typed} cannot witness what ${typed} entered. A second person looks.`, [
+        reading,
+      ])
+    : finding("passes", `Witnessed by ${typed}.`, [reading]);
+};
+
 /** A serial without the dashes, blanks and capitals that a tag may or may not have. */
 const plain = (serial: string) => serial.replace(/[\s\-_.]/g, "").toLowerCase();
 
+/** The card read on location is within the policy's tolerance of the test-rack figure that the mandrel needs. */
 export const setPressure: Check = (context) => {
   const { replacement, policy } = context.programme;
   const reading = context.reading("card");
@@ -34,12 +101,12 @@ export const setPressure: Check = (context) => {
     const needs = "missing" in found ? found.missing : "the set pressure read from the card";
     return finding("not known", `Not known: needs ${needs}.`, [reading]);
   }
-  const [difference = 0, needed = 0] = found.values;
+  const [difference, needed] = found.values as [number, number];
   const allowed = toSI("pressure difference", policy.setPressureTolerance.value);
   const { write } = context.writer;
   const side = difference < 0 ? "below" : "above";
   const words = `The card is ${write("pressure difference", Math.abs(difference))} ${side} the ${write("pressure", needed)} needed on the test rack at 60 °F`;
-  return Math.abs(difference) <= allowed
+  return atMost(Math.abs(difference), allowed)
     ? finding("passes", `${words}.`, [reading], ["card-difference", "test-rack-needed"])
     : finding(
         "fails",
@@ -49,6 +116,7 @@ export const setPressure: Check = (context) => {
       );
 };
 
+/** Both strings carry a kickover tool made for this mandrel, with or without orienting sleeve. */
 export const kickoverToolMatches: Check = ({ programme }) => kickoverFinding(programme);
 
 /** Whether both strings carry a kickover tool made for this mandrel. */

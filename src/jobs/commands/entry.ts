@@ -1,6 +1,7 @@
 import type { EntryValue } from "../log/event.ts";
 import { impossible } from "../quantity.ts";
 import type { Field } from "../sheet/sheet.ts";
+import { MOST_WORDS, tidy, tooLong } from "./text.ts";
 
 /** What a person typed into a field, before it is anything. */
 export interface Typed {
@@ -26,9 +27,7 @@ export function understand(field: Field, typed: Typed | undefined, atmosphere: n
   }
   switch (field.kind) {
     case "text":
-      return text.length <= 400
-        ? { ok: true, value: { kind: "text", text } }
-        : { ok: false, why: `${field.label}: ${text.length} characters; at most 400.` };
+      return textEntry(field.label, tidy(text));
     case "choice":
       return field.choices.some((choice) => choice.value === text)
         ? { ok: true, value: { kind: "choice", choice: text } }
@@ -45,6 +44,13 @@ export function understand(field: Field, typed: Typed | undefined, atmosphere: n
     case "quantity": {
       const value = parseNumber(text);
       const unit = typed?.unit ?? "";
+      if (value === undefined && AMBIGUOUS.test(text)) {
+        const [plain, point] = [text.replace(/,/g, ""), text.replace(",", ".")];
+        return {
+          ok: false,
+          why: `${field.label}: "${text}" could mean ${plain} or ${point}. Leave the comma out, or write a point.`,
+        };
+      }
       if (value === undefined) {
         return {
           ok: false,
@@ -63,12 +69,20 @@ export function understand(field: Field, typed: Typed | undefined, atmosphere: n
   }
 }
 
+function textEntry(label: string, text: string): Understood {
+  const long = tooLong(label, text, MOST_WORDS);
+  return long ? { ok: false, why: long } : { ok: true, value: { kind: "text", text } };
+}
+
+/** A comma before three last digits: thousands to one reader, a decimal to another. */
+const AMBIGUOUS = /^[+-]?\d{1,3}(,\d{3})+$/;
+
 /**
  * A number as people type it: digits, one point or one comma for the decimals, a sign. Blanks between
  * thousands are welcome; a comma between thousands is not, since it could mean either.
  */
 export function parseNumber(text: string): number | undefined {
   const plain = text.replace(/[\s\u2009\u202f]/g, "").replace("\u2212", "-");
-  if (!/^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(plain)) return undefined;
+  if (AMBIGUOUS.test(plain) || !/^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(plain)) return undefined;
   return Number(plain.replace(",", "."));
 }

@@ -1,12 +1,17 @@
 import type { Writer } from "../display.ts";
-import type { Entry, EntryValue } from "../log/event.ts";
+import type { Entry, EntryValue, EventBody } from "../log/event.ts";
+import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
+import type { Step } from "../sheet/sheet.ts";
 import { fieldById, stepById } from "../sheet/walk.ts";
-import type { ConditionState } from "../state/holdState.ts";
-import type { JobState, Reading } from "../state/jobState.ts";
+import { isUnmet, resultsAt } from "../state/conditions.ts";
+import type { HoldState } from "../state/holdState.ts";
+import { isOpen, type JobState, type Reading } from "../state/jobState.ts";
 import { type Progress, progressOf } from "../state/progress.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
+import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
+import { MOST_LONG, MOST_WORDS, tidy, tooLong } from "./text.ts";
 
 /** What every decision on a run looks at. Time arrives from outside. */
 export interface Situation {
@@ -23,10 +28,8 @@ function isCrew(actor: Actor): boolean {
 }
 
 function notRunning(state: JobState): Decision | undefined {
+  if (isOpen(state)) return undefined;
   switch (state.stage) {
-    case "running":
-    case "sent back":
-      return undefined;
     case "draft":
       return refuse("The programme has not been issued yet. The planner issues it first.");
     case "issued":
@@ -35,59 +38,144 @@ function notRunning(state: JobState): Decision | undefined {
       return refuse(
         "The run is closed and with the engineer. Nothing more is entered unless it is sent back.",
       );
-    case "approved":
+    default:
       return refuse("The record is approved. It is not changed any more.");
   }
 }
 
+/** Starts the run on the programme that the crew has before it. */
 export function startRun({ state, actor }: Situation): Decision {
-  if (state.stage !== "issued") return notRunning(state) ?? refuse("The run was started already.");
+  if (state.stage !== "issued" || !state.issued) {
+    return notRunning(state) ?? refuse("The run was started already.");
+  }
   if (actor.role !== "wireline supervisor") {
     return refuse(`A wireline supervisor starts the run; ${actor.name} is here as ${actor.role}.`);
   }
-  return accept({ type: "run started" });
+  return accept({ type: "run started", programme: state.issued.hash });
 }
 
 /** What was typed into a step's fields, by field. */
 export type TypedFields = Readonly<Record<string, Typed | undefined>>;
 
+export type Entries =
+  | { readonly ok: true; readonly entries: Entry[] }
+  | { readonly ok: false; readonly why: string; readonly field: string };
+
+/** Understands everything typed into a step, or says what cannot be and in which field. */
+export function entriesOf(step: Step, typed: TypedFields, atmosphere: number): Entries {
+  const entries: Entry[] = [];
+  for (const field of step.fields) {
+    const understood = understand(field, typed[field.id], atmosphere);
+    if (!understood.ok) return { ok: false, why: understood.why, field: field.id };
+    if (understood.value) entries.push({ field: field.id, value: understood.value });
+  }
+  return swapped(step, entries, atmosphere) ?? { ok: true, entries };
+}
+
+/** Packing friction is half of what moving out pulls more than moving in: the other way round it measures nothing. */
+function swapped(step: Step, entries: readonly Entry[], atmosphere: number): Entries | undefined {
+  const pull = (channel: string) => {
+    const field = step.fields.find((each) => each.kind === "quantity" && each.channel === channel);
+    const value = entries.find((entry) => entry.field === field?.id)?.value;
+    if (!field || value?.kind !== "quantity") return undefined;
+    return { field, si: toSI(value.dimension, value as never, atmosphere) };
+  };
+  const going = pull("pull going in");
+  const coming = pull("pull coming out");
+  if (!going || !coming || coming.si >= going.si) return undefined;
+  return {
+    ok: false,
+    field: coming.field.id,
+    why: "Moving out has to pull more than moving in. Are the two swapped?",
+  };
+}
+
+export interface Recording {
+  readonly step: string;
+  readonly typed: TypedFields;
+  /** when the gauges were read */
+  readonly takenAt: string;
+  /** somebody stands by what is in doubt, with a reason where one is asked for */
+  readonly standBy?: { readonly reason: string };
+}
+
 /**
- * Records a step: its readings and that it is done, as one. A step that was done may be recorded again
- * when its gauges are read again; only the readings are written then.
+ * Records a step: its readings and that it is done, as one. An answer that stops the work is recorded and leaves
+ * the step open. A step that was done may be recorded again when its gauges are read again; only the readings are
+ * written then.
  */
-export function recordStep(
-  situation: Situation,
-  stepId: string,
-  typed: TypedFields,
-  takenAt: string,
-): Decision {
+export function recordStep(situation: Situation, recording: Recording): Decision {
   const { state, actor, writer, now } = situation;
+  const { takenAt } = recording;
   const stopped = notRunning(state);
   if (stopped) return stopped;
   if (!isCrew(actor)) {
     return refuse(`The wireline crew enters readings; ${actor.name} is here as ${actor.role}.`);
   }
-  const step = state.programme && stepById(state.programme.sheet, stepId);
-  if (!step) return refuse(`There is no step "${stepId}" on this run sheet.`);
-  const { current, items } = progressOf(state, now, writer);
-  const done = state.done.has(stepId);
-  if (!done && current?.id !== stepId) return refuse(whyNotYet({ current, items }));
-  if (takenAt > now) return refuse("The readings were taken in the future. Correct the time.");
-  const entries: Entry[] = [];
-  for (const field of step.fields) {
-    const understood = understand(field, typed[field.id], writer.atmosphere);
-    if (!understood.ok) return refuse(understood.why, field.id);
-    if (understood.value) entries.push({ field: field.id, value: understood.value });
+  const step = state.programme && stepById(state.programme.sheet, recording.step);
+  if (!step) return refuse(`There is no step "${recording.step}" on this run sheet.`);
+  const progress = progressOf(state, now, writer);
+  const done = state.done.has(step.id);
+  if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress));
+  if (takenAt > now) {
+    return refuse(
+      "The readings would have been taken in the future. Correct the time, or the tablet's clock.",
+    );
   }
-  const readings =
-    entries.length > 0 ? [{ type: "readings taken" as const, step: stepId, entries, takenAt }] : [];
+  const understood = entriesOf(step, recording.typed, writer.atmosphere);
+  if (!understood.ok) return refuse(understood.why, understood.field);
+  const { entries } = understood;
+  const standBy = doubtBodies(situation, step, entries, recording.standBy);
+  if (!standBy.ok) return standBy;
+  const readings: EventBody[] =
+    entries.length > 0 ? [{ type: "readings taken", step: step.id, entries, takenAt }] : [];
+  const stop = stopOf(step, entries);
+  if (stop !== undefined) {
+    return { ok: true, bodies: [...readings, ...standBy.bodies], stopped: stop };
+  }
   if (done) {
-    return readings.length > 0 ? accept(...readings) : refuse("The step is done already.");
+    return readings.length > 0
+      ? accept(...readings, ...standBy.bodies)
+      : refuse("The step is done already.");
   }
-  return accept(...readings, { type: "step done", step: stepId });
+  return accept(...readings, ...standBy.bodies, { type: "step done", step: step.id });
 }
 
-function whyNotYet({ current }: Progress): string {
+/** Why work stops on one of these answers, or undefined. */
+export function stopOf(step: Step, entries: readonly Entry[]): string | undefined {
+  for (const field of step.fields) {
+    const value = entries.find((entry) => entry.field === field.id)?.value;
+    if (field.kind !== "choice" || value?.kind !== "choice") continue;
+    const stop = field.choices.find((each) => each.value === value.choice)?.stop;
+    if (stop !== undefined) return stop;
+  }
+  return undefined;
+}
+
+/** What is in doubt goes into the log as a note beside the readings, once somebody stands by it. */
+function doubtBodies(
+  { state, writer }: Situation,
+  step: Step,
+  entries: readonly Entry[],
+  standBy: Recording["standBy"],
+): Decision {
+  const results = resultsAt(state);
+  if (!state.programme || !results) return accept();
+  const doubts = doubtsOf(step, entries, state.programme, results, writer);
+  if (doubts.length === 0) return accept();
+  const why = doubts.map((doubt) => doubt.says).join(" ");
+  const reason = tidy(standBy?.reason ?? "");
+  const missing = doubts.some((doubt) => doubt.needsReason) && reason === "";
+  if (!standBy || missing) {
+    return { ok: false, why: standBy ? "Say why it went over the limit." : why, doubts };
+  }
+  const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
+  if (long) return { ok: false, why: long, doubts };
+  const text = `Recorded as typed. ${why}${reason ? ` ${reason}` : ""}`;
+  return accept({ type: "note", step: step.id, text });
+}
+
+function whyNotYet({ current }: Pick<Progress, "current">): string {
   if (!current) return "Every step is done.";
   return current.type === "hold"
     ? `The hold point "${current.hold.hold.title}" comes first.`
@@ -95,139 +183,174 @@ function whyNotYet({ current }: Progress): string {
 }
 
 /** Leaves out a step that this job does not need, with a reason. */
-export function leaveOut(situation: Situation, stepId: string, reason: string): Decision {
+export function leaveOut(situation: Situation, stepId: string, given: string): Decision {
   const { state, actor, now, writer } = situation;
   const stopped = notRunning(state);
   if (stopped) return stopped;
-  if (!isCrew(actor))
+  if (!isCrew(actor)) {
     return refuse(`The wireline crew decides that; ${actor.name} is here as ${actor.role}.`);
+  }
   const step = state.programme && stepById(state.programme.sheet, stepId);
   if (!step?.optional) return refuse("This step belongs to every job and cannot be left out.");
-  const { current, items } = progressOf(state, now, writer);
-  if (current?.id !== stepId) return refuse(whyNotYet({ current, items }));
-  if (reason.trim() === "") return refuse("Say why the step is left out.", "reason");
-  return accept({ type: "step left out", step: stepId, reason: reason.trim() });
+  const progress = progressOf(state, now, writer);
+  if (progress.current?.id !== stepId) return refuse(whyNotYet(progress));
+  const reason = tidy(given);
+  if (reason === "") return refuse("Say why the step is left out.", "reason");
+  const long = tooLong("Reason", reason, MOST_LONG);
+  if (long) return refuse(long, "reason");
+  return accept({ type: "step left out", step: stepId, reason });
 }
 
-function holdInReach(situation: Situation, holdId: string) {
+type Reach = { readonly hold: HoldState } | { readonly stopped: Decision };
+
+function holdInReach(situation: Situation, holdId: string): Reach {
   const stopped = notRunning(situation.state);
   if (stopped) return { stopped };
   const { items, current } = progressOf(situation.state, situation.now, situation.writer);
   const item = items.find((each) => each.id === holdId);
   if (item?.type !== "hold") return { stopped: refuse(`There is no hold point "${holdId}".`) };
-  if (item.hold.waitsFor.length > 0) return { stopped: refuse(whyNotYet({ items, current })) };
+  if (item.hold.waitsFor.length > 0) return { stopped: refuse(whyNotYet({ current })) };
   return { hold: item.hold };
 }
 
+/** The same person, however the name is written. */
+const samePerson = (a: string, b: string) =>
+  a.replace(/[\s.]/g, "").toLowerCase() === b.replace(/[\s.]/g, "").toLowerCase();
+
 /** A second person signs a hold point, on the readings that stand. */
 export function signHold(situation: Situation, holdId: string, by: Actor): Decision {
-  const { hold, stopped } = holdInReach(situation, holdId);
-  if (!hold) return stopped;
-  const asked = hold.conditions.some(
+  const reach = holdInReach(situation, holdId);
+  if ("stopped" in reach) return reach.stopped;
+  const asked = reach.hold.conditions.some(
     (each) => each.condition.kind === "signature" && each.condition.role === by.role,
   );
   if (!asked) return refuse(`This hold point does not ask for the ${by.role}.`);
-  if (by.name.trim() === "") return refuse(`Enter the name of the ${by.role}.`, by.role);
-  return accept({ type: "hold signed", hold: holdId, by: { name: by.name.trim(), role: by.role } });
+  const name = tidy(by.name);
+  if (name === "") return refuse(`Enter the name of the ${by.role}.`, by.role);
+  const long = tooLong("Name", name, MOST_WORDS);
+  if (long) return refuse(long, by.role);
+  if (samePerson(name, situation.actor.name) && by.role !== situation.actor.role) {
+    return refuse(
+      `${name} holds the tablet as ${situation.actor.role}. The ${by.role} is a second person.`,
+      by.role,
+    );
+  }
+  return accept({ type: "hold signed", hold: holdId, by: { name, role: by.role } });
 }
 
 /** Releases a hold point. Refused while anything it asks for is open: there is no way round the rules. */
 export function releaseHold(situation: Situation, holdId: string): Decision {
-  const { hold, stopped } = holdInReach(situation, holdId);
-  if (!hold) return stopped;
+  const reach = holdInReach(situation, holdId);
+  if ("stopped" in reach) return reach.stopped;
+  const { hold } = reach;
   const { actor } = situation;
   if (!hold.hold.releasedBy.includes(actor.role)) {
     return refuse(
       `The ${hold.hold.releasedBy.join(" or ")} releases this hold point; ${actor.name} is here as ${actor.role}.`,
     );
   }
-  if (hold.status === "released" || hold.status === "released under exception") {
-    return refuse("It is released already.");
-  }
-  const open = hold.conditions.filter(isOpen);
-  if (open.length > 0) {
-    return refuse(open.map((each) => each.says || each.condition.text).join(" "));
+  if (hold.stands) return refuse("It is released already.");
+  if (hold.served) return refuse("The step it guards is done; it cannot be released afterwards.");
+  if (hold.unmet.length > 0) {
+    return refuse(hold.unmet.map((each) => each.says || each.condition.text).join(" "));
   }
   const basis = [...new Set(hold.conditions.flatMap((each) => each.basis))];
   return accept({ type: "hold released", hold: holdId, basis });
 }
-
-const isOpen = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
 /** Lets one condition pass with a written reason, by somebody who may. It covers the readings that stand now. */
 export function grantException(
   situation: Situation,
   holdId: string,
   conditionId: string,
-  reason: string,
+  given: string,
   authoriser: Actor,
 ): Decision {
-  const { hold, stopped } = holdInReach(situation, holdId);
-  if (!hold) return stopped;
-  const found = hold.conditions.find((each) => each.condition.id === conditionId);
+  const reach = holdInReach(situation, holdId);
+  if ("stopped" in reach) return reach.stopped;
+  const found = reach.hold.conditions.find((each) => each.condition.id === conditionId);
   if (!found) return refuse(`This hold point has no condition "${conditionId}".`);
-  if (!isOpen(found)) return refuse("The condition is fulfilled; it needs no exception.");
+  if (!isUnmet(found)) return refuse("The condition is met; it needs no exception.");
   const may = found.condition.exceptionBy;
   if (!may) return refuse("This condition admits no exception.");
   if (!may.includes(authoriser.role)) {
     return refuse(`Only the ${may.join(" or the ")} may authorise this exception.`);
   }
-  if (reason.trim().length < 10)
+  const reason = tidy(given);
+  if (reason.length < 10) {
     return refuse("Give the reason in words, at least ten letters.", "reason");
-  if (authoriser.name.trim() === "") return refuse("Enter who authorises it.", "authoriser");
+  }
+  const name = tidy(authoriser.name);
+  if (name === "") return refuse("Enter who authorises it.", "authoriser");
+  const long = tooLong("Reason", reason, MOST_LONG) ?? tooLong("Name", name, MOST_WORDS);
+  if (long) return refuse(long, "reason");
+  if (samePerson(name, situation.actor.name) && authoriser.role !== situation.actor.role) {
+    return refuse(
+      `${name} holds the tablet as ${situation.actor.role}. The ${authoriser.role} who authorises it is another person.`,
+      "authoriser",
+    );
+  }
   return accept({
     type: "exception granted",
     hold: holdId,
     condition: conditionId,
-    reason: reason.trim(),
-    authoriser: { name: authoriser.name.trim(), role: authoriser.role },
+    reason,
+    authoriser: { name, role: authoriser.role },
     basis: [...found.basis],
-    covers: found.says || found.condition.text,
+    covers: (found.says || found.condition.text).slice(0, MOST_LONG),
   });
 }
 
 /** Corrects one entry: the old one stays in the log, the reason beside it. */
 export function correct(
   situation: Situation,
-  reading: Reading,
+  which: Pick<Reading, "field"> & { readonly event: { readonly hash: string } },
   typed: Typed,
-  reason: string,
+  given: string,
 ): Decision {
   const { state, actor, writer } = situation;
   const stopped = notRunning(state);
   if (stopped) return stopped;
-  if (!isCrew(actor))
+  if (!isCrew(actor)) {
     return refuse(`The wireline crew corrects readings; ${actor.name} is here as ${actor.role}.`);
-  const field = state.programme && fieldById(state.programme.sheet, reading.field);
-  if (!field) return refuse("This field is not on the run sheet any more.");
+  }
+  const reading = state.readings.find(
+    (each) => each.event.hash === which.event.hash && each.field === which.field,
+  );
+  const field = state.programme && fieldById(state.programme.sheet, which.field);
+  if (!reading || !field) return refuse("The entry to correct is not in the log.");
   const understood = understand({ ...field, optional: false }, typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, field.id);
-  if (reason.trim() === "") return refuse("Say why it is corrected.", "reason");
-  if (sameValue(understood.value, reading.value))
-    return refuse("That is what stands there already.");
+  const reason = tidy(given);
+  if (reason === "") return refuse("Say why it is corrected.", "reason");
+  const long = tooLong("Reason", reason, MOST_LONG);
+  if (long) return refuse(long, "reason");
+  if (JSON.stringify(understood.value) === JSON.stringify(reading.value)) {
+    return refuse("That is what stands there already.", field.id);
+  }
   return accept({
     type: "correction",
     corrects: reading.event.hash,
     field: reading.field,
     value: understood.value as EntryValue,
-    reason: reason.trim(),
+    reason,
   });
 }
 
-function sameValue(a: EntryValue | undefined, b: EntryValue): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
-}
-
-export function addNote({ state }: Situation, text: string, step?: string): Decision {
+export function addNote({ state }: Situation, given: string, step?: string): Decision {
   if (state.stage === "draft") return refuse("The programme has not been issued yet.");
-  if (state.stage === "approved")
+  if (state.stage === "approved") {
     return refuse("The record is approved. It is not changed any more.");
-  if (text.trim() === "") return refuse("Write the note first.", "note");
-  return accept({ type: "note", text: text.trim(), ...(step !== undefined && { step }) });
+  }
+  const text = tidy(given);
+  if (text === "") return refuse("Write the note first.", "note");
+  const long = tooLong("Note", text, MOST_LONG);
+  if (long) return refuse(long, "note");
+  return accept({ type: "note", text, ...(step !== undefined && { step }) });
 }
 
 /** Closes the run: everything is done, the record goes to the engineer. */
-export function closeRun(situation: Situation, remark: string): Decision {
+export function closeRun(situation: Situation, given: string): Decision {
   const { state, actor, now, writer } = situation;
   const stopped = notRunning(state);
   if (stopped) return stopped;
@@ -236,7 +359,10 @@ export function closeRun(situation: Situation, remark: string): Decision {
       `The wireline supervisor closes the run; ${actor.name} is here as ${actor.role}.`,
     );
   }
-  const { current, items } = progressOf(state, now, writer);
-  if (current) return refuse(whyNotYet({ current, items }));
-  return accept({ type: "run closed", ...(remark.trim() !== "" && { remark: remark.trim() }) });
+  const progress = progressOf(state, now, writer);
+  if (progress.current) return refuse(whyNotYet(progress));
+  const remark = tidy(given);
+  const long = tooLong("Remark", remark, MOST_LONG);
+  if (long) return refuse(long, "remark");
+  return accept({ type: "run closed", ...(remark !== "" && { remark }) });
 }

@@ -1,3 +1,4 @@
+import { impossible, unitsOf } from "../quantity.ts";
 import { programme } from "../records/programme.ts";
 import { actor, dimensionName, id, instant, longText, sha256, text, z } from "../schema.ts";
 
@@ -5,14 +6,23 @@ import { actor, dimensionName, id, instant, longText, sha256, text, z } from "..
  * A job's log: what happened, in order, never edited. A job's live state is the fold of these events.
  */
 
-/** What was entered in a field. */
-export const entryValue = z.discriminatedUnion("kind", [
-  z.strictObject({
+const quantityEntry = z
+  .strictObject({
     kind: z.literal("quantity"),
     dimension: dimensionName,
     value: z.number(),
     unit: z.string(),
-  }),
+  })
+  .superRefine(({ dimension, value, unit }, context) => {
+    const problem = unitsOf(dimension).includes(unit)
+      ? impossible(dimension, { value, unit })
+      : `${dimension} is not measured in "${unit}"`;
+    if (problem) context.addIssue({ code: "custom", message: problem, path: ["value"] });
+  });
+
+/** What was entered in a field. */
+export const entryValue = z.discriminatedUnion("kind", [
+  quantityEntry,
   z.strictObject({ kind: z.literal("choice"), choice: id }),
   z.strictObject({ kind: z.literal("text"), text }),
   z.strictObject({ kind: z.literal("count"), count: z.number().int().min(0) }),
@@ -29,7 +39,11 @@ export const eventBody = z.discriminatedUnion("type", [
     revision: z.number().int().min(1),
     programme,
   }),
-  z.strictObject({ type: z.literal("run started") }),
+  z.strictObject({
+    type: z.literal("run started"),
+    /** hash of the event that issued the programme the crew works on */
+    programme: sha256,
+  }),
   /** What was read at one moment in one step. */
   z.strictObject({
     type: z.literal("readings taken"),

@@ -3,12 +3,34 @@ import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import canonicalize from "canonicalize";
 import type { Actor } from "../roles.ts";
 import type { EventBody, JobEvent } from "./event.ts";
+import { lastOfEach } from "./heads.ts";
 
 /** SHA-256, in hexadecimal, of a value's canonical JSON (RFC 8785). */
 export function hashOf(value: unknown): string {
   const json = canonicalize(value);
   if (json === undefined) throw new TypeError("nothing to hash");
   return bytesToHex(digest(utf8ToBytes(json)));
+}
+
+/**
+ * The id of one of the events that an entry makes: the same for the same entry and place, so that an entry
+ * tried twice is written once.
+ *
+ * @param entry made when the entry was made, a UUID
+ * @param index of the event among those the entry makes
+ */
+export function draftId(entry: string, index: number): string {
+  if (index === 0) return entry;
+  const hash = hashOf({ entry, index });
+  // A UUID of version 8 (RFC 9562): its digits are the maker's own.
+  const parts = [
+    hash.slice(0, 8),
+    hash.slice(8, 12),
+    `8${hash.slice(13, 16)}`,
+    `a${hash.slice(17, 20)}`,
+    hash.slice(20, 32),
+  ];
+  return parts.join("-");
 }
 
 /** What an event hash covers: everything but itself. */
@@ -34,17 +56,13 @@ export interface Head {
   readonly hash: string | null;
 }
 
-export const emptyHead: Head = { sequence: 0, tick: 0, hash: null };
+const emptyHead: Head = { sequence: 0, tick: 0, hash: null };
 
 /** The head of one device in the events of one job. */
 export function headOf(events: readonly JobEvent[], device: string): Head {
-  let head = emptyHead;
-  let tick = 0;
-  for (const event of events) {
-    tick = Math.max(tick, event.tick);
-    if (event.device === device && event.sequence > head.sequence) head = event;
-  }
-  return { sequence: head.sequence, hash: head.hash, tick };
+  const { sequence, hash } = lastOfEach(events).get(device) ?? emptyHead;
+  const tick = events.reduce((largest, event) => Math.max(largest, event.tick), 0);
+  return { sequence, hash, tick };
 }
 
 /** Gives drafts their places behind a head, in order, and their hashes. */

@@ -1,4 +1,4 @@
-import { jobEvent } from "../log/event.ts";
+import { type JobEvent, jobEvent } from "../log/event.ts";
 import { hashOf } from "../log/seal.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { recordSchemas } from "../records/library.ts";
@@ -104,12 +104,21 @@ export function readPack(text: string): PackRead {
     );
   }
   const pack = parsed.data;
-  for (const job of new Set(pack.content.events.map((event) => event.job))) {
-    const [link] = brokenLinks(pack.content.events.filter((event) => event.job === job));
-    if (link) {
-      const name = pack.content.records.jobs.find((record) => record.id === job)?.id ?? job;
+  const inPack = new Set(pack.content.records.jobs.map((job) => job.id));
+  const logs = new Map<string, JobEvent[]>();
+  for (const event of pack.content.events) {
+    logs.set(event.job, [...(logs.get(event.job) ?? []), event]);
+  }
+  for (const [job, log] of logs) {
+    if (!inPack.has(job)) {
       return refuse(
-        `The log of job ${name} is not whole: ${describeBroken(link)}. Nothing was imported.`,
+        `The pack holds events of a job "${job}" that is not in it. Nothing was imported.`,
+      );
+    }
+    const [link] = brokenLinks(log);
+    if (link) {
+      return refuse(
+        `The log of job ${job} is not whole: ${describeBroken(link)}. Nothing was imported.`,
       );
     }
   }

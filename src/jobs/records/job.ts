@@ -18,8 +18,12 @@ export const job = z.strictObject({
   replacement: id.optional(),
   /** What the replacement is set for, at the mandrel. */
   design: z.strictObject({
+    /** of the pressure on the bellows */
     openingAtMandrel: quantity("pressure").optional(),
+    /** on the seat of an injection-operated valve when it opens */
     productionAtMandrel: quantity("pressure").optional(),
+    /** on the seat of a production-operated valve when it opens */
+    injectionAtMandrel: quantity("pressure").optional(),
   }),
   expected: z.strictObject({
     wellheadPressure: quantity("pressure").optional(),

@@ -16,7 +16,13 @@ export const valve = z.strictObject({
   weight: quantity("weight").optional(),
   /** The shop's card. */
   card: z
-    .strictObject({ testRackOpening60F: quantity("pressure"), day, by: text.optional() })
+    .strictObject({
+      testRackOpening60F: quantity("pressure"),
+      /** of the shop, that its gauge counts from; standard when absent */
+      atmosphere: quantity("pressure").optional(),
+      day,
+      by: text.optional(),
+    })
     .optional(),
   remarks: z.string().max(4000).optional(),
 });

@@ -40,6 +40,14 @@ const standingLiquid = z.discriminatedUnion("state", [
   }),
 ]);
 
+const gas = z.strictObject({
+  specificGravity: quantity("ratio"),
+  co2: quantity("fraction"),
+  h2s: quantity("fraction"),
+  n2: quantity("fraction"),
+});
+export type GasRecord = z.infer<typeof gas>;
+
 export const well = z.strictObject({
   ...recordBase,
   name: text,
@@ -62,7 +70,12 @@ export const well = z.strictObject({
   ),
   /** Everything that is narrower than the tubing: nipples, safety valve, hanger. Depth along hole. */
   restrictions: z.array(
-    z.strictObject({ name: text, depthAlongHole: quantity("length"), bore: quantity("diameter") }),
+    z.strictObject({
+      name: text,
+      kind: z.enum(["nipple", "safety valve", "hanger", "other"]),
+      depthAlongHole: quantity("length"),
+      bore: quantity("diameter"),
+    }),
   ),
   mandrels: z.array(mandrel).min(1),
   /** Static and flowing are kept apart: a valve in a flowing well is hotter. */
@@ -70,14 +83,9 @@ export const well = z.strictObject({
     shutIn: z.array(temperaturePoint).min(2).optional(),
     flowing: z.array(temperaturePoint).min(2).optional(),
   }),
-  injectionGas: z
-    .strictObject({
-      specificGravity: quantity("ratio"),
-      co2: quantity("fraction"),
-      h2s: quantity("fraction"),
-      n2: quantity("fraction"),
-    })
-    .optional(),
+  injectionGas: gas.optional(),
+  /** Above the liquid in the shut-in tubing; taken as the injection gas, and said so, when absent. */
+  tubingGas: gas.optional(),
   annulusLiquid: standingLiquid,
   /** Of the liquid below the fluid level in the shut-in tubing. */
   tubingLiquidGradient: quantity("pressure gradient").optional(),

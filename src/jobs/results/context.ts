@@ -15,7 +15,7 @@ import {
 import { targetMandrel } from "../programme.ts";
 import { type Dimension, type Quantity, toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
-import type { Mandrel, TemperaturePoint } from "../records/well.ts";
+import type { GasRecord, Mandrel, TemperaturePoint } from "../records/well.ts";
 import type { Measured, Measurements } from "./measurements.ts";
 import type { Given, Origin } from "./traced.ts";
 
@@ -31,7 +31,10 @@ export interface Context {
   readonly atmosphere: AbsolutePa;
   readonly mandrel: Mandrel | undefined;
   readonly path: Part<WellPath>;
+  /** that is injected, and stands in the annulus */
   readonly gas: Part<Gas>;
+  /** that stands in the shut-in tubing */
+  readonly tubingGas: Part<Gas>;
   readonly shutIn: Part<TemperatureProfile>;
   readonly flowing: Part<TemperatureProfile>;
   /** Liquid in the annulus; undefined value: none, gas all the way. */
@@ -83,22 +86,26 @@ export function contextOf(programme: Programme, measured: Measurements): Context
         })),
       );
     }),
-    gas: part("injection gas gravity", () => {
-      const gas = well?.injectionGas;
-      return (
-        gas &&
-        gasByGravity({
-          specificGravity: gas.specificGravity.value,
-          co2: si("fraction", gas.co2),
-          h2s: si("fraction", gas.h2s),
-          n2: si("fraction", gas.n2),
-        })
-      );
-    }),
+    gas: part("injection gas gravity", () => gasOf(well?.injectionGas)),
+    tubingGas: part("gas gravity of the tubing", () =>
+      gasOf(well?.tubingGas ?? well?.injectionGas),
+    ),
     shutIn: part("shut-in temperatures", () => profile(well?.temperatures.shutIn)),
     flowing: part("flowing temperatures", () => profile(well?.temperatures.flowing)),
     annulusLiquid: annulusLiquid(programme, atmosphere),
   };
+}
+
+function gasOf(gas: GasRecord | undefined): Gas | undefined {
+  return (
+    gas &&
+    gasByGravity({
+      specificGravity: gas.specificGravity.value,
+      co2: toSI("fraction", gas.co2),
+      h2s: toSI("fraction", gas.h2s),
+      n2: toSI("fraction", gas.n2),
+    })
+  );
 }
 
 function annulusLiquid(
@@ -134,6 +141,20 @@ export function recorded<D extends Dimension>(
     dimension,
     si: quantity && toSI(dimension, quantity, atmosphere),
     origin: { kind: "record", where },
+  };
+}
+
+/** The air that gauges at the well count from, as a given: standard atmosphere is assumed where nobody said. */
+export function atmosphereGiven({ programme, atmosphere }: Context): Given {
+  const { well } = programme;
+  return {
+    symbol: "patm",
+    name: "Atmosphere at the site",
+    dimension: "absolute pressure",
+    si: atmosphere,
+    origin: well?.atmosphere
+      ? { kind: "record", where: well.name }
+      : { kind: "assumed", why: "standard atmosphere" },
   };
 }
 

@@ -1,9 +1,10 @@
 import { lubricatorFit, lubricatorFitMethod } from "../../calc/lubricatorFit.ts";
 import { expectedMaximum, testPressure, testPressureMethod } from "../../calc/pressureEnvelope.ts";
-import { absolutePa } from "../../calc/units.ts";
+import { absolutePa, M_PER_FT } from "../../calc/units.ts";
+import { valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { type Context, recorded } from "./context.ts";
+import { atmosphereGiven, type Context, recorded } from "./context.ts";
 import { type Definitions, from, type Given, type Traced, trace } from "./traced.ts";
 
 /** Length of a string in its longest state, m. */
@@ -25,12 +26,33 @@ const strings = ({ programme }: Context) =>
 
 const stackName = ({ programme }: Context) => programme.stack?.name ?? "pressure equipment";
 
+/** The pull string carries the old valve, the set string the new one: the longer of the two. */
+function longestWithValve(context: Context) {
+  const { programme } = context;
+  const { pull, set } = programme.strings;
+  const pairs = [
+    { string: pull, valve: valveToPull(programme) ?? programme.replacement },
+    { string: set, valve: programme.replacement },
+  ].filter(({ string }) => string !== undefined);
+  const length = ({ string, valve }: (typeof pairs)[number]) =>
+    (string ? stringLength(string) : 0) + (valve?.length ? toSI("length", valve.length) : 0);
+  return pairs.sort((a, b) => length(b) - length(a))[0];
+}
+
 export const envelopeResults = {
   "lubricator-spare": (context) => {
-    const { stack, policy, replacement } = context.programme;
-    const [longest] = strings(context).sort((a, b) => stringLength(b) - stringLength(a));
+    const { stack, policy } = context.programme;
+    const worst = longestWithValve(context);
     const usable = stack?.items.flatMap((item) =>
       item.usableLength ? [toSI("length", item.usableLength)] : [],
+    );
+    const margin = recorded(
+      context,
+      "margin",
+      "Margin",
+      "length",
+      policy?.lubricatorMargin.value,
+      "policy",
     );
     return trace({
       id: "lubricator-spare",
@@ -46,30 +68,22 @@ export const envelopeResults = {
         ),
         string: {
           symbol: "string",
-          name: "Longest string, jars extended",
+          name: "String, jars extended",
           dimension: "length",
-          si: longest && stringLength(longest),
-          origin: { kind: "record", where: longest?.name ?? "tool strings" },
+          si: worst?.string && stringLength(worst.string),
+          origin: { kind: "record", where: worst?.string?.name ?? "tool strings" },
         },
         valve: recorded(
           context,
           "valve",
           "Valve on it",
           "length",
-          replacement?.length,
-          replacement ? `valve ${replacement.serial}` : "replacement valve",
+          worst?.valve?.length,
+          worst?.valve ? `valve ${worst.valve.serial}` : "valve on the string",
         ),
-        margin: {
-          ...recorded(
-            context,
-            "margin",
-            "Margin",
-            "length",
-            policy?.lubricatorMargin.value,
-            "policy",
-          ),
-          ...(policy && { origin: { kind: "policy", basis: policy.lubricatorMargin.basis } }),
-        },
+        margin: policy
+          ? { ...margin, origin: { kind: "policy", basis: policy.lubricatorMargin.basis } }
+          : margin,
       },
       work: (v) => ({ si: lubricatorFit([v.available], v.string, v.valve, v.margin).spare }),
     });
@@ -146,6 +160,7 @@ export const envelopeResults = {
       method: testPressureMethod,
       givens: {
         maximum: from("pmax", get("expected-maximum")),
+        atmosphere: atmosphereGiven(context),
         factor: {
           symbol: "k",
           name: "Test factor",
@@ -172,10 +187,13 @@ function sum(symbol: string, name: string, parts: number[] | undefined, where: s
   };
 }
 
-/** Everything a string has to pass down to the mandrel against the largest tool of any string. */
+/** The string runs this far below the target to come up into the sleeve: 10 to 30 ft (common practice). */
+const BELOW_TARGET = 30 * M_PER_FT;
+
+/** Everything a string has to pass, stack and well, against the largest tool of any string. */
 function driftClearance(context: Context): Traced {
-  const { well } = context.programme;
-  const target = context.mandrel && toSI("length", context.mandrel.depthAlongHole);
+  const { well, stack } = context.programme;
+  const target = context.mandrel && toSI("length", context.mandrel.depthAlongHole) + BELOW_TARGET;
   const bores = well &&
     target !== undefined && [
       ...well.tubing
@@ -184,6 +202,7 @@ function driftClearance(context: Context): Traced {
       ...well.restrictions.filter(
         (restriction) => toSI("length", restriction.depthAlongHole) <= target,
       ),
+      ...(stack?.items ?? []).flatMap(({ name, bore }) => (bore ? [{ name, bore }] : [])),
     ];
   const narrowest = bores
     ? [...bores].sort((a, b) => toSI("diameter", a.bore) - toSI("diameter", b.bore))[0]
@@ -191,7 +210,7 @@ function driftClearance(context: Context): Traced {
   const [largest] = strings(context).sort((a, b) => largestDiameter(b) - largestDiameter(a));
   return trace({
     id: "drift-clearance",
-    label: "Narrowest bore above the mandrel less largest tool",
+    label: "Narrowest bore on the way less largest tool",
     dimension: "diameter",
     method: {
       name: "Drift",
@@ -204,7 +223,7 @@ function driftClearance(context: Context): Traced {
       bore: recorded(
         context,
         "bore",
-        `Narrowest bore down to the mandrel${narrowest ? `: ${narrowest.name}` : ""}`,
+        `Narrowest bore, stack and well${narrowest ? `: ${narrowest.name}` : ""}`,
         "diameter",
         narrowest?.bore,
         well?.name ?? "well",

@@ -1,4 +1,5 @@
 import { type EqualisingBand, equaliseMethod, equalisingBand } from "../../calc/equalise.ts";
+import type { Warning } from "../../calc/method.ts";
 import { minimumCurvatureMethod } from "../../calc/path.ts";
 import { pressureAtDepth, standingColumnMethod } from "../../calc/standingColumn.ts";
 import { absolutePa, alongHoleM, verticalM } from "../../calc/units.ts";
@@ -12,7 +13,7 @@ import {
   type Traced,
   trace,
 } from "./traced.ts";
-import { gasGiven, pathGiven, profileGiven } from "./wellResults.ts";
+import { gasGiven, pathGiven, profileGiven, tubingGasGiven } from "./wellResults.ts";
 
 /**
  * Annulus against tubing at the target mandrel, both at rest: what stands there now, and the casing
@@ -49,6 +50,14 @@ function casingGiven(context: Context): Given {
     si: undefined,
     origin: { kind: "record", where: "to be read on location" },
   });
+}
+
+/** A gas twice as far from the truth as gravity 0.66 from 0.75 moves 900 psig at 5,000 ft by some 50 psi. */
+function tubingGasAssumed({ programme }: Context): Warning[] {
+  if (programme.well?.tubingGas) return [];
+  const text =
+    "the gas in the tubing is taken to be the injection gas; a heavier one makes the tubing pressure at the mandrel higher";
+  return [{ kind: "note", text }];
 }
 
 function annulusLiquidGiven(context: Context): Given {
@@ -150,6 +159,7 @@ export const levellingResults = {
       method: standingColumnMethod,
       givens: {
         ...column(context, get),
+        gas: tubingGasGiven(context),
         wellhead: wellheadGiven(context),
         level: from("hl", get("fluid-level-tvd")),
         gradient: recorded(
@@ -165,11 +175,11 @@ export const levellingResults = {
         const { pressure, warnings } = pressureAtDepth(
           absolutePa(v.wellhead),
           verticalM(v.depth),
-          ready(context.gas),
+          ready(context.tubingGas),
           ready(context.shutIn),
           { top: verticalM(v.level), gradient: v.gradient },
         );
-        return { si: pressure, warnings };
+        return { si: pressure, warnings: [...warnings, ...tubingGasAssumed(context)] };
       },
     }),
   "annulus-at-mandrel": (context, get) =>

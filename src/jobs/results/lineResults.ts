@@ -5,10 +5,10 @@ import {
   largestPullMethod,
 } from "../../calc/linePull.ts";
 import { pushOutBalance, pushOutForce, pushOutMethod } from "../../calc/pushOut.ts";
-import { absolutePa, verticalM } from "../../calc/units.ts";
+import { absolutePa, GRAVITY, verticalM } from "../../calc/units.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { type Context, measuredOr, recorded } from "./context.ts";
+import { atmosphereGiven, type Context, measuredOr, recorded } from "./context.ts";
 import { wellheadGiven } from "./levelling.ts";
 import {
   type Definitions,
@@ -73,7 +73,7 @@ const fluid = (context: Context) =>
   recorded(
     context,
     "ρf",
-    "Density of the fluid round the string",
+    "Density of the gas round the string",
     "density",
     context.programme.job.expected.fluidDensity,
     "job, expected",
@@ -137,14 +137,27 @@ function hanging(
         lineName(context),
       ),
       pushOut: from("F", get("push-out")),
-      fluid: fluid(context),
+      gas: fluid(context),
+      gradient: recorded(
+        context,
+        "g",
+        "Gradient of the tubing liquid",
+        "pressure gradient",
+        context.programme.well?.tubingLiquidGradient,
+        context.programme.well?.name ?? "well",
+      ),
+      level: from("hl", get("fluid-level-tvd")),
       density,
     },
     work: (v) => ({
       si: hangingPull(
         { diameter: v.diameter, linearMass: v.linearMass },
         { inAir: v.weight, meanDensity: v.density },
-        v.fluid,
+        {
+          gasDensity: v.gas,
+          liquidDensity: v.gradient / GRAVITY,
+          level: verticalM(v.level),
+        },
         verticalM(v.depth),
         v.inclination,
         v.pushOut,
@@ -170,7 +183,11 @@ export const lineResults = {
         name: "Push-out at the packing",
         formula: "F = (p − patm) π d² / 4",
       },
-      givens: { wellhead: wellheadGiven(context), diameter: diameter(context) },
+      givens: {
+        wellhead: wellheadGiven(context),
+        diameter: diameter(context),
+        atmosphere: atmosphereGiven(context),
+      },
       work: (v) => ({ si: pushOutForce(absolutePa(v.wellhead), context.atmosphere, v.diameter) }),
     }),
   "push-out-ratio": (context, get) =>
@@ -192,6 +209,14 @@ export const lineResults = {
       givens: balanceGivens(context, get),
       work: (v) => ({ si: balance(v).weightNeeded }),
     }),
+  "hanging-gauge": (context, get) =>
+    hanging(
+      context,
+      get,
+      "hanging-gauge",
+      "Line pull with the gauge string hanging at the mandrel",
+      context.programme.strings.gauge,
+    ),
   "hanging-pull": (context, get) =>
     hanging(
       context,

@@ -4,11 +4,13 @@ import { envelopeResults } from "./envelopeResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
 import type { Measurements } from "./measurements.ts";
+import { recordResults } from "./recordResults.ts";
 import { hasBellows, setPressureResults } from "./setPressure.ts";
 import { type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
 import { wellResults } from "./wellResults.ts";
 
 const definitions = {
+  ...recordResults,
   ...wellResults,
   ...setPressureResults,
   ...levellingResults,
@@ -41,7 +43,9 @@ export function resultsOf(programme: Programme, measured: Measurements): Results
     known.set(id, traced);
     return traced;
   };
-  const applies = (id: ResultId) => hasBellows(context) || !(id in setPressureResults);
+  const applies = (id: ResultId) =>
+    (hasBellows(context) || !(id in setPressureResults)) &&
+    (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known");
   return {
     context,
     all: () => resultIds.filter(applies).map(get),
@@ -51,4 +55,36 @@ export function resultsOf(programme: Programme, measured: Measurements): Results
       return outcome?.state === "known" ? outcome.si : undefined;
     },
   };
+}
+
+/** Results by programme and measurements: many moments of a log share them. */
+const known = new Map<string, Results>();
+const MOST_KNOWN = 500;
+
+/**
+ * resultsOf, remembered for the same programme and measurements.
+ *
+ * @param programmeKey names the programme for good, as the hash of the event that issued it does
+ */
+export function resultsFor(
+  programmeKey: string,
+  programme: Programme,
+  measured: Measurements,
+): Results {
+  const key = [
+    programmeKey,
+    ...Object.entries(measured).map(([channel, m]) => `${channel} ${m.si} ${m.at} ${m.event}`),
+  ].join("\n");
+  const before = known.get(key);
+  if (before) {
+    // Moves to the end: what was not asked for longest is forgotten first.
+    known.delete(key);
+    known.set(key, before);
+    return before;
+  }
+  const results = resultsOf(programme, measured);
+  known.set(key, results);
+  const [oldest] = known.keys();
+  if (known.size > MOST_KNOWN && oldest !== undefined) known.delete(oldest);
+  return results;
 }

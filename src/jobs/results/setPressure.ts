@@ -1,5 +1,5 @@
 import { domeMethod, domePressure } from "../../calc/nitrogen.ts";
-import { absolutePa, kelvin } from "../../calc/units.ts";
+import { type AbsolutePa, absolutePa, kelvin, STANDARD_ATMOSPHERE } from "../../calc/units.ts";
 import {
   areaRatio,
   domeForOpening,
@@ -12,6 +12,7 @@ import {
   valveSetMethod,
   valveState,
 } from "../../calc/valve.ts";
+import { toSI } from "../quantity.ts";
 import { type Context, measuredOr, recorded } from "./context.ts";
 import { type Definitions, from, type Get, type Given, type Traced, trace } from "./traced.ts";
 
@@ -27,14 +28,22 @@ export function hasBellows({ programme }: Context): boolean {
 function bodyGivens(context: Context): { bellows: Given; seat: Given; spring: Given } {
   const valve = context.programme.replacement;
   const where = valve ? `valve ${valve.serial}` : "replacement valve";
-  const spring = recorded(
+  const stated = recorded(
     context,
     "Ps",
     "Spring pressure effect",
     "pressure difference",
-    valve?.springPressure ?? (valve && { value: 0, unit: "psi" }),
-    valve?.springPressure ? where : `${where}: no spring on its record`,
+    valve?.springPressure,
+    where,
   );
+  const spring: Given =
+    valve && !valve.springPressure
+      ? {
+          ...stated,
+          si: 0,
+          origin: { kind: "assumed", why: "no spring: none on the valve's record" },
+        }
+      : stated;
   return {
     bellows: recorded(context, "Ab", "Bellows area", "area", valve?.bellowsArea, where),
     seat: recorded(context, "As", "Seat seal area", "area", valve?.seatArea, where),
@@ -60,7 +69,7 @@ function body(context: Context, { bellows, seat, spring }: BodyValues): ValveBod
 /** What the design asks for at the mandrel. */
 function designGivens(context: Context) {
   const { job, replacement } = context.programme;
-  const onSeat = replacement?.kind === "production-operated" ? "Injection" : "Tubing";
+  const byProduction = replacement?.kind === "production-operated";
   return {
     ...bodyGivens(context),
     opening: recorded(
@@ -73,29 +82,58 @@ function designGivens(context: Context) {
     ),
     other: recorded(
       context,
-      onSeat === "Injection" ? "Pi" : "Pt",
-      `${onSeat} pressure at the mandrel when it opens`,
+      byProduction ? "Pi" : "Pt",
+      `${byProduction ? "Injection" : "Tubing"} pressure at the mandrel when it opens`,
       "pressure",
-      job.design.productionAtMandrel,
+      byProduction ? job.design.injectionAtMandrel : job.design.productionAtMandrel,
       "job design",
     ),
   };
 }
 
+/** The air in the shop, which the test rack's gauge counts from: not the air at the well. */
+function shopAtmosphere({ programme }: Context): AbsolutePa {
+  const stated = programme.replacement?.card?.atmosphere;
+  return stated ? absolutePa(toSI("pressure", stated)) : STANDARD_ATMOSPHERE;
+}
+
+function shopGiven(context: Context): Given {
+  const valve = context.programme.replacement;
+  return {
+    symbol: "patm",
+    name: "Atmosphere in the shop",
+    dimension: "absolute pressure",
+    si: shopAtmosphere(context),
+    origin: valve?.card?.atmosphere
+      ? { kind: "record", where: `card of valve ${valve.serial}` }
+      : { kind: "assumed", why: "standard atmosphere" },
+  };
+}
+
+/** What the card says is counted from the air in the shop, also where it is read again at the well. */
 function cardGiven(context: Context): Given {
   const { replacement } = context.programme;
-  return measuredOr(
-    context.measured["card set pressure"],
-    recorded(
-      context,
-      "Ptro",
-      "Test-rack opening pressure on the card",
-      "pressure",
-      replacement?.card?.testRackOpening60F,
-      replacement ? `card of valve ${replacement.serial}` : "replacement valve",
-    ),
-  );
+  const shop = shopAtmosphere(context);
+  const card = replacement?.card?.testRackOpening60F;
+  const read = context.measured["card set pressure"];
+  const onRecord: Given = {
+    symbol: "Ptro",
+    name: "Test-rack opening pressure on the card",
+    dimension: "pressure",
+    si: card && toSI("pressure", card, shop) - shop + context.atmosphere,
+    origin: {
+      kind: "record",
+      where: replacement ? `card of valve ${replacement.serial}` : "replacement valve",
+    },
+  };
+  return measuredOr(read, onRecord);
 }
+
+/** A gauge pressure counted at the site, as the same gauge reading counted in the shop; and back. */
+const toShop = (context: Context, si: number) =>
+  absolutePa(si - context.atmosphere + shopAtmosphere(context));
+const fromShop = (context: Context, si: number) =>
+  si - shopAtmosphere(context) + context.atmosphere;
 
 /** What the valve does at the mandrel when it is set as its card says. */
 function byItsCard(
@@ -115,10 +153,11 @@ function byItsCard(
       card: cardGiven(context),
       other: designGivens(context).other,
       temperature: from("T", get("temperature-flowing")),
+      shop: shopGiven(context),
     },
     work: (v) => {
       const valve = body(context, v);
-      const dome60 = domeFromTestRack(valve, absolutePa(v.card), context.atmosphere);
+      const dome60 = domeFromTestRack(valve, toShop(context, v.card), shopAtmosphere(context));
       const pressures = { injection: absolutePa(v.other), production: absolutePa(v.other) };
       const state = valveState(valve, dome60, kelvin(v.temperature), pressures);
       return { si: pick(state), warnings: state.warnings };
@@ -163,16 +202,21 @@ export const setPressureResults = {
       label: "Test-rack opening pressure needed at 60 °F",
       dimension: "pressure",
       method: valveSetMethod,
-      givens: { ...designGivens(context), temperature: from("T", get("temperature-flowing")) },
+      givens: {
+        ...designGivens(context),
+        temperature: from("T", get("temperature-flowing")),
+        shop: shopGiven(context),
+      },
       work: (v) => {
         const set = valveSet(
           body(context, v),
           absolutePa(v.opening),
           absolutePa(v.other),
           kelvin(v.temperature),
-          context.atmosphere,
+          shopAtmosphere(context),
         );
-        return { si: set.testRack, warnings: set.warnings };
+        // Shown as the shop's gauge reads it, although gauges here count from the site's air.
+        return { si: fromShop(context, set.testRack), warnings: set.warnings };
       },
     }),
   "card-difference": (context, get) =>

@@ -42,6 +42,10 @@ export interface Traced {
 }
 
 export const resultIds = [
+  "target-depth",
+  "mandrel-above",
+  "mandrel-below",
+  "depth-reference",
   "mandrel-tvd",
   "mandrel-inclination",
   "temperature-shut-in",
@@ -63,6 +67,7 @@ export const resultIds = [
   "push-out",
   "push-out-ratio",
   "weight-needed",
+  "hanging-gauge",
   "hanging-pull",
   "hanging-set",
   "largest-pull",
@@ -71,6 +76,11 @@ export const resultIds = [
   "expected-maximum",
   "test-pressure",
   "drift-clearance",
+  "low-test",
+  "low-test-hold",
+  "high-test-hold",
+  "watch",
+  "proof-difference",
 ] as const;
 export type ResultId = (typeof resultIds)[number];
 

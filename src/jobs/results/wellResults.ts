@@ -3,6 +3,7 @@ import { gasColumn, gasColumnMethod } from "../../calc/gasColumn.ts";
 import { minimumCurvatureMethod } from "../../calc/path.ts";
 import type { TemperatureProfile } from "../../calc/temperatureProfile.ts";
 import { absolutePa, alongHoleM, verticalM } from "../../calc/units.ts";
+import type { GasRecord } from "../records/well.ts";
 import { type Context, type Part, partGiven, ready, recorded } from "./context.ts";
 import { type Definitions, from, type Given, type ResultId, type Traced, trace } from "./traced.ts";
 
@@ -28,12 +29,25 @@ export function pathGiven(context: Context): Given {
   return partGiven("path", "Well path", context.path, shown, wellName(context));
 }
 
+function gasInWords(gas: GasRecord | undefined): string {
+  if (!gas) return "";
+  const { specificGravity, co2, h2s, n2 } = gas;
+  return `gravity ${specificGravity.value}, CO2 ${co2.value} ${co2.unit}, H2S ${h2s.value} ${h2s.unit}, N2 ${n2.value} ${n2.unit}`;
+}
+
 export function gasGiven(context: Context): Given {
-  const gas = context.programme.well?.injectionGas;
-  const shown = gas
-    ? `gravity ${gas.specificGravity.value}, CO2 ${gas.co2.value} ${gas.co2.unit}, H2S ${gas.h2s.value} ${gas.h2s.unit}, N2 ${gas.n2.value} ${gas.n2.unit}`
-    : "";
-  return partGiven("gas", "Injection gas", context.gas, shown, wellName(context));
+  const words = gasInWords(context.programme.well?.injectionGas);
+  return partGiven("gas", "Injection gas", context.gas, words, wellName(context));
+}
+
+/** The gas above the liquid in the shut-in tubing; where nobody said which, the injection gas, as an assumption. */
+export function tubingGasGiven(context: Context): Given {
+  const { well } = context.programme;
+  const words = gasInWords(well?.tubingGas ?? well?.injectionGas);
+  const given = partGiven("gas", "Gas in the tubing", context.tubingGas, words, wellName(context));
+  return well?.tubingGas
+    ? given
+    : { ...given, origin: { kind: "assumed", why: "the injection gas" } };
 }
 
 export function profileGiven(context: Context, condition: "shutIn" | "flowing"): Given {

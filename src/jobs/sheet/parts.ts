@@ -12,6 +12,8 @@ interface QuantityOptions {
   readonly expected?: ResultId;
   readonly most?: ResultId;
   readonly optional?: boolean;
+  /** the last reading of its channel is offered as a tap */
+  readonly asBefore?: boolean;
 }
 
 export const quantity = (
@@ -21,6 +23,16 @@ export const quantity = (
   options: QuantityOptions = {},
 ): Field => ({ kind: "quantity", id, label, dimension, ...options });
 
+/** A depth along hole. */
+export const depth = (id: string, label: string, options: QuantityOptions = {}): Field => ({
+  kind: "quantity",
+  id,
+  label: `${label}, along hole`,
+  dimension: "length",
+  alongHole: true,
+  ...options,
+});
+
 export const words = (id: string, label: string, optional = false): Field => ({
   kind: "text",
   id,
@@ -28,23 +40,52 @@ export const words = (id: string, label: string, optional = false): Field => ({
   ...(optional && { optional }),
 });
 
-export const count = (id: string, label: string, optional = false): Field => ({
+export const person = (id: string, label: string): Field => ({
+  kind: "text",
+  id,
+  label,
+  person: true,
+});
+
+export const count = (id: string, label: string): Field => ({ kind: "count", id, label });
+
+export const crownTurns = (id: string, label: string): Field => ({
   kind: "count",
   id,
   label,
-  ...(optional && { optional }),
+  crownValveTurns: true,
 });
 
-export const choice = (
-  id: string,
+type ChoiceField = Extract<Field, { kind: "choice" }>;
+
+/** An answer: what is stored, what is read, and what follows from it. One that stops the work is adverse, too. */
+type Answer = readonly [
+  value: string,
   label: string,
-  choices: readonly (readonly [value: string, label: string])[],
-): Field => ({
+  follows?: Pick<ChoiceField["choices"][number], "adverse" | "stop" | "pocketHolds">,
+];
+
+export const choice = (id: string, label: string, answers: readonly Answer[]): Field => ({
   kind: "choice",
   id,
   label,
-  choices: choices.map(([value, text]) => ({ value, label: text })),
+  choices: answers.map(([value, text, follows]) => ({
+    value,
+    label: text,
+    ...follows,
+    ...(follows?.stop !== undefined && { adverse: true }),
+  })),
 });
+
+/** Yes or no, where no stops the work. */
+export const mustBeYes = (id: string, label: string, stop: string): Field =>
+  choice(id, label, [
+    ["yes", "Yes"],
+    ["no", "No", { stop }],
+  ]);
+
+/** Answers that an engineer looks at. */
+export const adverse = { adverse: true } as const;
 
 export const step = (of: Step): SheetItem => ({ type: "step", step: of });
 export const hold = (of: HoldPoint): SheetItem => ({ type: "hold", hold: of });
@@ -95,7 +136,7 @@ export const signature = (role: Role, text: string): Condition => ({
  * @param name   unique within the sheet, e.g. `first`
  * @param before what is about to be opened, e.g. `the tree cap comes off`
  * @param guards the step that opens
- * @param turns  whether the crown valve's turns are counted here because a string came through it
+ * @param stringCameOut whether a string came through the crown valve just before
  */
 export function barriers(
   name: string,
@@ -103,32 +144,37 @@ export function barriers(
   guards: string,
   stringCameOut: boolean,
 ): SheetItem[] {
-  const held = [
+  const held: readonly Answer[] = [
     ["held", "Held, no flow"],
-    ["leaks", "Leaks"],
-  ] as const;
+    ["leaks", "Leaks", adverse],
+  ];
   return [
     step({
       id: `${name}-barriers`,
       title: "Close and prove two barriers",
-      instruction: `Close the crown valve and count its turns, close a second valve. Inflow-test each by itself, bleed the cavity and watch the gauge stay at zero. Then ${before}.`,
-      expect: stringCameOut
-        ? "The full number of turns. A short count can mean that the string hangs across the valve."
-        : "The full number of turns on each valve, written on the board.",
+      instruction: `Close the crown valve and a second valve, turns counted. Inflow-test each by itself, bleed the cavity, watch the gauge stay at zero. Then ${before}.`,
+      ...(stringCameOut && {
+        expect: "A short count can mean that the string hangs across the valve.",
+      }),
       caution:
         "Look for trapped pressure before and while anything is loosened. No hammering on pressure.",
       fields: [
-        count(`${name}-turns`, "Turns of the crown valve to close"),
+        crownTurns(`${name}-turns`, "Turns of the crown valve to close"),
         choice(`${name}-crown`, "Crown valve, inflow test", held),
+        words(`${name}-second-is`, "Second barrier is"),
         choice(`${name}-second`, "Second barrier, inflow test", held),
         quantity(`${name}-cavity`, "Cavity pressure after bleeding", "pressure"),
       ],
+      startsEmpty: true,
     }),
     hold({
       id: `${name}-barriers-hold`,
       title: "Two barriers proved",
       purpose: `Before ${before}.`,
       conditions: [
+        check(`${name}-full-turns`, "full turns", "Full turns on the crown valve", {
+          turns: `${name}-turns`,
+        }),
         answer(
           `${name}-crown-held`,
           `${name}-crown`,
@@ -146,14 +192,15 @@ export function barriers(
           ["well owner's representative"],
         ),
         {
-          kind: "at most",
+          kind: "within",
           id: `${name}-zero`,
           text: "Zero proved in the cavity",
           field: `${name}-cavity`,
-          value: 0,
+          least: -1,
+          most: 0,
           unit: "psig",
           otherwise:
-            "Pressure stands in the cavity. Bleed it, find where it comes from, and read zero before anything is opened.",
+            "Zero is not proved in the cavity. Bleed it, find where pressure comes from or why the gauge does not read, and read zero before anything is opened.",
         },
       ],
       releasedBy: ["wireline supervisor"],
@@ -169,3 +216,10 @@ export const bothGauges = (name: string): Field[] => [
   }),
   quantity(`${name}-wellhead`, "Wellhead pressure", "pressure", { channel: "wellhead pressure" }),
 ];
+
+/** The level the columns are worked out from: filling, gas or an open pocket moves it, so it is asked for anew. */
+export const fluidLevelNow = (name: string): Field =>
+  depth(`${name}-level`, "Fluid level in the tubing now", {
+    channel: "fluid level",
+    asBefore: true,
+  });

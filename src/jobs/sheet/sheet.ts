@@ -1,4 +1,5 @@
 import { checkNames } from "../checks/checkNames.ts";
+import { unitsOf } from "../quantity.ts";
 import { channels } from "../results/measurements.ts";
 import { resultIds } from "../results/traced.ts";
 import { roles } from "../roles.ts";
@@ -25,19 +26,44 @@ const quantityField = z.strictObject({
   expected: z.enum(resultIds).optional(),
   /** What it must not exceed; beyond it the screen prompts and the review lists it. */
   most: z.enum(resultIds).optional(),
+  /** a depth along hole, which cannot lie below the end of the well */
+  alongHole: z.boolean().optional(),
+  /** the last reading of its channel is offered as a tap */
+  asBefore: z.boolean().optional(),
 });
 
 const choiceField = z.strictObject({
   ...fieldBase,
   kind: z.literal("choice"),
   choices: z
-    .array(z.strictObject({ value: id, label: text }))
+    .array(
+      z.strictObject({
+        value: id,
+        label: text,
+        /** something an engineer has to look at, whether or not a hold point asks for it */
+        adverse: z.boolean().optional(),
+        /** Why work stops here, and the way out: with this answer the step is recorded and not done. */
+        stop: longText.optional(),
+        /** what it says of the pocket at work */
+        pocketHolds: z.enum(["nothing", "replacement"]).optional(),
+      }),
+    )
     .min(2)
     .max(8),
 });
 
-const textField = z.strictObject({ ...fieldBase, kind: z.literal("text") });
-const countField = z.strictObject({ ...fieldBase, kind: z.literal("count") });
+const textField = z.strictObject({
+  ...fieldBase,
+  kind: z.literal("text"),
+  /** a person's name: those met before are offered as taps */
+  person: z.boolean().optional(),
+});
+const countField = z.strictObject({
+  ...fieldBase,
+  kind: z.literal("count"),
+  /** turns of the crown valve: the well's record says how many */
+  crownValveTurns: z.boolean().optional(),
+});
 
 export const field = z.discriminatedUnion("kind", [
   quantityField,
@@ -56,7 +82,13 @@ export const step = z.strictObject({
   expect: longText.optional(),
   /** The caution that belongs to this step. */
   caution: longText.optional(),
+  /** The figures one works to here, large. */
+  figures: z.array(z.enum(resultIds)).optional(),
+  /** What the readings of this step say, answered while they are typed. */
+  answers: z.array(z.enum(checkNames)).optional(),
   fields: z.array(field),
+  /** Recorded again, it starts empty: what was true before proves nothing now. */
+  startsEmpty: z.boolean().optional(),
   /** A step that a job may not need; leaving it out asks for a reason. */
   optional: z.boolean().optional(),
   /** Which string hangs on the line, and where it is when the step is done: for the picture. */
@@ -88,12 +120,13 @@ export const condition = z.discriminatedUnion("kind", [
   }),
   /** A field holds something. */
   z.strictObject({ ...conditionBase, kind: z.literal("reading"), field: id }),
-  /** A reading does not exceed a fixed limit. */
+  /** A reading lies between two fixed limits, both included. */
   z.strictObject({
     ...conditionBase,
-    kind: z.literal("at most"),
+    kind: z.literal("within"),
     field: id,
-    value: z.number(),
+    least: z.number(),
+    most: z.number(),
     unit: z.string(),
     otherwise: longText,
   }),
@@ -150,7 +183,7 @@ function inconsistencies(given: { phases: Phase[] }): string[] {
   const problems: string[] = [];
   const items = given.phases.flatMap((each) => each.items);
   const ids = items.map((item) => (item.type === "step" ? item.step.id : item.hold.id));
-  const fieldsBefore = new Set<string>();
+  const fieldsBefore = new Map<string, Field>();
   for (const [index, name] of ids.entries()) {
     if (ids.indexOf(name) !== index) problems.push(`"${name}" is used twice`);
   }
@@ -158,7 +191,7 @@ function inconsistencies(given: { phases: Phase[] }): string[] {
     if (item.type === "step") {
       for (const each of item.step.fields) {
         if (fieldsBefore.has(each.id)) problems.push(`field "${each.id}" is used twice`);
-        fieldsBefore.add(each.id);
+        fieldsBefore.set(each.id, each);
       }
       continue;
     }
@@ -172,6 +205,12 @@ function inconsistencies(given: { phases: Phase[] }): string[] {
           : each.kind === "check"
             ? Object.values(each.fields ?? {})
             : [];
+      const measured = each.kind === "within" ? fieldsBefore.get(each.field) : undefined;
+      if (each.kind === "within" && !measuredIn(measured, each.unit)) {
+        problems.push(
+          `hold point "${item.hold.id}": "${each.field}" is not measured in "${each.unit}"`,
+        );
+      }
       for (const missing of named.filter((name) => !fieldsBefore.has(name))) {
         problems.push(
           `hold point "${item.hold.id}" asks for "${missing}", which no step before it takes`,
@@ -180,4 +219,8 @@ function inconsistencies(given: { phases: Phase[] }): string[] {
     }
   }
   return problems;
+}
+
+function measuredIn(field: Field | undefined, unit: string): boolean {
+  return field?.kind === "quantity" && unitsOf(field.dimension).includes(unit);
 }

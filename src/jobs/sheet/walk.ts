@@ -40,31 +40,26 @@ const channelsOfChecks: Partial<Readonly<Record<CheckName, Channel>>> = {
   steady: "casing pressure",
   fresh: "casing pressure",
   "push-out beaten": "wellhead pressure",
+  "inside what was tested": "wellhead pressure",
 };
 
 /**
- * The step at which a condition of a hold point can be mended: where its reading is taken. Undefined
- * when it stands on the programme alone.
+ * The step at which a condition of a hold point can be mended: the first that takes one of the readings it names,
+ * since what follows from that one is read again after it; or the last that reads its channel. Undefined when
+ * it stands on the programme alone.
  */
 export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition): Step | undefined {
-  const items = itemsOf(sheet);
-  const before = items
-    .slice(
-      0,
-      items.findIndex((item) => itemId(item) === hold.id),
-    )
-    .flatMap((item) => (item.type === "step" ? [item.step] : []));
   if (condition.kind === "signature") return undefined;
-  if (condition.kind === "check") {
-    const named = Object.values(condition.fields ?? {});
-    const channel = channelsOfChecks[condition.check];
+  const items = itemsOf(sheet);
+  const own = items.findIndex((item) => itemId(item) === hold.id);
+  const before = items.slice(0, own).flatMap((item) => (item.type === "step" ? [item.step] : []));
+  const channel = condition.kind === "check" ? channelsOfChecks[condition.check] : undefined;
+  if (channel !== undefined) {
     return before.findLast((step) =>
-      step.fields.some(
-        (field) =>
-          named.includes(field.id) ||
-          (channel !== undefined && field.kind === "quantity" && field.channel === channel),
-      ),
+      step.fields.some((field) => field.kind === "quantity" && field.channel === channel),
     );
   }
-  return before.findLast((step) => step.fields.some((field) => field.id === condition.field));
+  const named =
+    condition.kind === "check" ? Object.values(condition.fields ?? {}) : [condition.field];
+  return before.find((step) => step.fields.some((field) => named.includes(field.id)));
 }

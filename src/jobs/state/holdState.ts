@@ -1,116 +1,161 @@
-import type { CheckContext } from "../checks/check.ts";
-import { checks } from "../checks/checks.ts";
 import type { Writer } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
-import { toSI } from "../quantity.ts";
-import { siteAtmosphere } from "../results/context.ts";
-import { type Results, resultsOf } from "../results/results.ts";
-import type { ResultId } from "../results/traced.ts";
-import type { Condition, HoldPoint } from "../sheet/sheet.ts";
-import { itemId, itemsOf } from "../sheet/walk.ts";
-import {
-  type Exception,
-  foldInOrder,
-  type JobState,
-  latestReading,
-  type Release,
-} from "./jobState.ts";
-import { measurementsOf, quantitySI } from "./measurementsOf.ts";
-
-export interface ConditionState {
-  readonly condition: Condition;
-  readonly state: "met" | "not met" | "not known" | "excepted";
-  /** what was found, with its numbers */
-  readonly says: string;
-  readonly exception?: Exception;
-  /** hashes of the events whose readings it stands on */
-  readonly basis: readonly string[];
-  readonly results: readonly ResultId[];
-}
+import type { HoldPoint, Sheet } from "../sheet/sheet.ts";
+import { holdPointsOf, itemId, itemsOf } from "../sheet/walk.ts";
+import { type ConditionState, conditionStates, isUnmet } from "./conditions.ts";
+import { isOpen, type JobState, LogReader, type Reading, type Release } from "./jobState.ts";
 
 export type HoldStatus = "locked" | "ready" | "released" | "released under exception" | "voided";
+
+/** A release as it was given, and what became of it. */
+export interface GivenRelease {
+  readonly release: Release;
+  /** what was found when it was given */
+  readonly conditions: readonly ConditionState[];
+  /** why it never counted, e.g. given by somebody who may not */
+  readonly rejected: string | undefined;
+  /** the event that broke what it stood on, with what was found then */
+  readonly brokenBy: JobEvent | undefined;
+  readonly foundBroken: readonly ConditionState[];
+}
 
 /** A hold point's state, worked out from the log and the calculations, never stored. */
 export interface HoldState {
   readonly hold: HoldPoint;
   readonly status: HoldStatus;
   readonly conditions: readonly ConditionState[];
+  /** what keeps it locked */
+  readonly unmet: readonly ConditionState[];
   /** titles of steps before it that are not done */
   readonly waitsFor: readonly string[];
-  /** the release that stands, or that was voided */
-  readonly release?: Release;
-  /** the event that broke what the release stood on */
-  readonly voidedBy?: JobEvent;
+  /** the release that stands, or that was voided last */
+  readonly release: Release | undefined;
+  readonly voidedBy: JobEvent | undefined;
+  /** every release there was, in log order */
+  readonly history: readonly GivenRelease[];
+  /** released, with or without exception, and still so */
+  readonly stands: boolean;
+  /** it was released, and its readings grew old before the guarded step was done */
+  readonly lapsed: boolean;
   /** the step it guards is done */
   readonly served: boolean;
+  /** its turn has come and it can be worked on */
+  readonly inReach: boolean;
 }
 
-/** Results by programme and measurements, since many moments of a log share them. Bounded. */
-const known = new Map<string, Results>();
-
-/** Results on what was measured so far. */
-export function resultsAt(state: JobState): Results | undefined {
-  const { programme, issued } = state;
-  if (!programme || !issued) return undefined;
-  const measured = measurementsOf(state, siteAtmosphere(programme));
-  const key = [
-    issued.hash,
-    ...Object.entries(measured).map(([channel, m]) => `${channel} ${m.si} ${m.at} ${m.event}`),
-  ].join("\n");
-  const before = known.get(key);
-  if (before) return before;
-  const results = resultsOf(programme, measured);
-  if (known.size >= 200) known.clear();
-  known.set(key, results);
-  return results;
+/** One hold point while the log is read: its releases, and the readings that still count for it. */
+interface Watch {
+  readonly hold: HoldPoint;
+  readonly history: GivenRelease[];
+  /** the step it guards was recorded: the readings as they stood then, corrected since */
+  served: Reading[] | undefined;
 }
 
-const isOpen = (condition: ConditionState) =>
-  condition.state === "not met" || condition.state === "not known";
+/** The release that stands while the log is read. */
+function standing({ history }: Watch): GivenRelease | undefined {
+  const last = history.at(-1);
+  return last && last.rejected === undefined && last.brokenBy === undefined ? last : undefined;
+}
 
 /**
- * The state of one hold point.
+ * The state of every hold point of a job's sheet, in one pass over its log.
+ *
+ * A release counts if somebody gave it who may, and if everything was fulfilled then. It is voided by the first
+ * reading or correction, before the guarded step is done, with which a condition is not fulfilled any more;
+ * a correction of a reading from before that counts whenever it comes. Where two logs were joined, a reading
+ * that the releaser had not seen voids the release, visibly.
  *
  * @param now    instant at which the question is asked
  * @param writer units and atmosphere for the reasons
  */
-export function holdState(
-  hold: HoldPoint,
+export function holdStates(
   state: JobState,
   now: string,
   writer: Writer,
-): HoldState {
-  const served = state.done.has(hold.guards);
-  const base = { hold, served, waitsFor: openStepsBefore(hold, state) };
-  const release = state.releases.findLast(
-    (each) => each.hold === hold.id && isValid(each, hold, state, writer),
+): ReadonlyMap<string, HoldState> {
+  const { programme } = state;
+  if (!programme) return new Map();
+  const watches = holdPointsOf(programme.sheet).map(
+    (hold): Watch => ({ hold, history: [], served: undefined }),
   );
-  if (!release) {
-    const conditions = conditionStates(hold, state, now, writer);
-    const ready = base.waitsFor.length === 0 && !conditions.some(isOpen);
-    return { ...base, status: ready ? "ready" : "locked", conditions };
+  const reader = new LogReader();
+  for (const event of state.events) {
+    reader.read(event);
+    for (const watch of watches) follow(watch, event, reader.state, writer);
   }
-  const broken = firstBreak(release, hold, state, writer);
-  if (broken) {
-    // Until the guarded step is done the way out matters: what is open now. Afterwards, what broke.
-    const conditions = served ? broken.conditions : conditionStates(hold, state, now, writer);
-    return { ...base, status: "voided", conditions, release, voidedBy: broken.event };
-  }
-  // What it was released on, not what has been read since and still passes.
-  const then = upTo(state, state.events.indexOf(release.event));
-  const conditions = conditionStates(hold, then, release.event.at, writer);
-  const excepted = conditions.some((condition) => condition.state === "excepted");
-  return {
-    ...base,
-    status: excepted ? "released under exception" : "released",
-    conditions,
-    release,
-  };
+  return new Map(
+    watches.map((watch) => [watch.hold.id, conclude(watch, state, now, writer)] as const),
+  );
 }
 
-function openStepsBefore(hold: HoldPoint, state: JobState): string[] {
-  if (!state.programme) return [];
-  const items = itemsOf(state.programme.sheet);
+function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer): void {
+  const { hold, history } = watch;
+  const { body } = event;
+  if (body.type === "hold released" && body.hold === hold.id) {
+    history.push(given(watch, event, state, writer));
+    return;
+  }
+  if (body.type === "step done" && body.step === hold.guards && !watch.served) {
+    watch.served = [...state.readings];
+    return;
+  }
+  if (body.type !== "readings taken" && body.type !== "correction") return;
+  const release = standing(watch);
+  const readings = watch.served ? correctServed(watch.served, event, state) : state.readings;
+  if (!release || !readings) return;
+  const then = readings === state.readings ? state : { ...state, readings };
+  const conditions = conditionStates(hold, then, release.release.event.at, writer);
+  // A signature was given before a new reading by its nature; the numbers decide here.
+  const broken = conditions.some((each) => isUnmet(each) && each.condition.kind !== "signature");
+  if (!broken) return;
+  history[history.length - 1] = { ...release, brokenBy: event, foundBroken: conditions };
+}
+
+/** The readings of a served hold point after a correction of one of them; undefined when it corrects none. */
+function correctServed(
+  served: Reading[],
+  event: JobEvent,
+  state: JobState,
+): readonly Reading[] | undefined {
+  const { body } = event;
+  if (body.type !== "correction") return undefined;
+  const same = (reading: Reading) =>
+    reading.event.hash === body.corrects && reading.field === body.field;
+  const index = served.findIndex(same);
+  const corrected = state.readings.find(same);
+  if (index === -1 || !corrected) return undefined;
+  served[index] = corrected;
+  return served;
+}
+
+function given(watch: Watch, event: JobEvent, state: JobState, writer: Writer): GivenRelease {
+  const { hold } = watch;
+  const release = state.releases.at(-1) as Release;
+  const conditions = conditionStates(hold, state, event.at, writer);
+  const base = { release, conditions, foundBroken: conditions };
+  const sheet = state.programme?.sheet;
+  const waits = sheet ? stepsBefore(sheet, hold, state) : [];
+  if (!hold.releasedBy.includes(event.actor.role)) {
+    const why = `${event.actor.name} released it as ${event.actor.role}, who may not.`;
+    return { ...base, rejected: why, brokenBy: undefined };
+  }
+  if (waits.length > 0) {
+    return { ...base, rejected: `"${waits[0]}" was not done yet.`, brokenBy: undefined };
+  }
+  if (!conditions.some(isUnmet)) return { ...base, rejected: undefined, brokenBy: undefined };
+  // What was found does not fit what the release says it stands on: a reading it had not seen came between.
+  const unseen = conditions
+    .flatMap((each) => each.basis)
+    .filter((hash) => !release.basis.includes(hash))
+    .map((hash) => state.events[state.position.get(hash) ?? -1])
+    .find((each) => each !== undefined);
+  return unseen
+    ? { ...base, rejected: undefined, brokenBy: unseen }
+    : { ...base, rejected: "Its conditions were not fulfilled.", brokenBy: undefined };
+}
+
+function stepsBefore(sheet: Sheet, hold: HoldPoint, state: JobState): string[] {
+  const items = itemsOf(sheet);
   const own = items.findIndex((item) => itemId(item) === hold.id);
   return items
     .slice(0, own)
@@ -121,180 +166,52 @@ function openStepsBefore(hold: HoldPoint, state: JobState): string[] {
     );
 }
 
-/** The log up to and including an event, folded. */
-function upTo(state: JobState, index: number): JobState {
-  return index >= state.events.length - 1 ? state : foldInOrder(state.events.slice(0, index + 1));
-}
+/** A release that grew old stands no more, and what it asks for is open again. */
+const LAPSED = { stands: false, lapsed: true, inReach: true } as const;
 
-function guardIndex(hold: HoldPoint, state: JobState): number {
-  const done = state.done.get(hold.guards);
-  return done ? state.events.indexOf(done) : state.events.length - 1;
-}
-
-/** Whether everything was fulfilled at the moment the release was written, by somebody who may release. */
-function isValid(release: Release, hold: HoldPoint, state: JobState, writer: Writer): boolean {
-  const { event } = release;
-  if (!hold.releasedBy.includes(event.actor.role)) return false;
-  const then = upTo(state, state.events.indexOf(event));
-  return (
-    openStepsBefore(hold, then).length === 0 &&
-    !conditionStates(hold, then, event.at, writer).some(isOpen)
+/** Whether readings that have to be fresh have grown old since, and the guarded step has not been done. */
+function hasLapsed(hold: HoldPoint, state: JobState, now: string, writer: Writer): boolean {
+  const asksFresh = hold.conditions.some(
+    (condition) => condition.kind === "check" && condition.check === "fresh",
+  );
+  if (!asksFresh || !isOpen(state)) return false;
+  return conditionStates(hold, state, now, writer).some(
+    (each) => each.condition.kind === "check" && each.condition.check === "fresh" && isUnmet(each),
   );
 }
 
-/**
- * The first event after a release that broke a condition it stood on. Readings count until the guarded
- * step is done; a correction of a reading from before that counts whenever it comes.
- */
-function firstBreak(
-  release: Release,
-  hold: HoldPoint,
-  state: JobState,
-  writer: Writer,
-): { event: JobEvent; conditions: ConditionState[] } | undefined {
-  const from = state.events.indexOf(release.event);
-  const guard = guardIndex(hold, state);
-  const before = new Set(state.events.slice(0, guard + 1).map((event) => event.hash));
-  const counted = state.events.filter((event, index) => {
-    if (index <= from) return false;
-    if (index <= guard)
-      return event.body.type === "readings taken" || event.body.type === "correction";
-    return event.body.type === "correction" && before.has(event.body.corrects);
+function conclude(watch: Watch, state: JobState, now: string, writer: Writer): HoldState {
+  const { hold, history } = watch;
+  const served = watch.served !== undefined;
+  const waitsFor = state.programme ? stepsBefore(state.programme.sheet, hold, state) : [];
+  const release = standing(watch);
+  const last = history.findLast((each) => each.rejected === undefined);
+  const result = (status: HoldStatus, conditions: readonly ConditionState[]): HoldState => ({
+    hold,
+    status,
+    conditions,
+    unmet: conditions.filter(isUnmet),
+    waitsFor,
+    release: last?.release,
+    voidedBy: last?.brokenBy,
+    history,
+    stands: release !== undefined,
+    lapsed: false,
+    served,
+    inReach: waitsFor.length === 0 && !served && !release && isOpen(state),
   });
-  const head = state.events.slice(0, guard + 1);
-  for (const event of counted) {
-    const index = state.events.indexOf(event);
-    const then =
-      index <= guard
-        ? upTo(state, index)
-        : foldInOrder([
-            ...head,
-            ...counted.filter(
-              (each) => state.events.indexOf(each) <= index && !before.has(each.hash),
-            ),
-          ]);
-    const conditions = conditionStates(hold, then, release.event.at, writer);
-    // A signature was given before the new reading by its nature; the numbers decide here.
-    if (conditions.some((c) => isOpen(c) && c.condition.kind !== "signature")) {
-      return { event, conditions };
-    }
+  if (release && !served && hasLapsed(hold, state, now, writer)) {
+    return { ...result("voided", conditionStates(hold, state, now, writer)), ...LAPSED };
   }
-  return undefined;
-}
-
-function conditionStates(
-  hold: HoldPoint,
-  state: JobState,
-  now: string,
-  writer: Writer,
-): ConditionState[] {
-  const results = resultsAt(state);
-  if (!state.programme || !results) return [];
-  const context = { programme: state.programme, state, results, now, writer };
-  const plain = hold.conditions
-    .filter((condition) => condition.kind !== "signature")
-    .map((condition) => withException(conditionState(condition, context), hold, state));
-  const basis = plain.flatMap((each) => each.basis);
-  const signed = hold.conditions.flatMap((condition) =>
-    condition.kind === "signature" ? [signatureState(condition, hold, state, basis)] : [],
-  );
-  const byId = new Map([...plain, ...signed].map((each) => [each.condition.id, each]));
-  return hold.conditions.flatMap((condition) => byId.get(condition.id) ?? []);
-}
-
-function conditionState(
-  condition: Exclude<Condition, { kind: "signature" }>,
-  context: Omit<CheckContext, "reading">,
-): ConditionState {
-  const { state } = context;
-  if (condition.kind === "check") {
-    const fields = condition.fields ?? {};
-    const found = checks[condition.check]({
-      ...context,
-      reading: (part) => {
-        const field = fields[part];
-        return field === undefined ? undefined : latestReading(state, field);
-      },
-    });
-    return {
-      condition,
-      state: found.state === "passes" ? "met" : found.state === "fails" ? "not met" : "not known",
-      says: found.says,
-      basis: found.basis,
-      results: found.results,
-    };
+  if (release) {
+    // What it was released on, not what has been read since and still passes.
+    const excepted = release.conditions.some((each) => each.state === "excepted");
+    return result(excepted ? "released under exception" : "released", release.conditions);
   }
-  const reading = latestReading(state, condition.field);
-  if (!reading) {
-    return { condition, state: "not known", says: "Not entered yet.", basis: [], results: [] };
-  }
-  const found = (met: boolean, otherwise: string): ConditionState => ({
-    condition,
-    state: met ? "met" : "not met",
-    says: met ? "" : otherwise,
-    basis: [reading.standsOn],
-    results: [],
-  });
-  switch (condition.kind) {
-    case "reading":
-      return found(true, "");
-    case "answer": {
-      const { value } = reading;
-      return found(
-        value.kind === "choice" && condition.oneOf.includes(value.choice),
-        condition.otherwise,
-      );
-    }
-    case "at most": {
-      const { atmosphere } = context.results.context;
-      const si = quantitySI(reading, atmosphere);
-      const dimension = reading.value.kind === "quantity" ? reading.value.dimension : undefined;
-      if (si === undefined || !dimension) return found(false, condition.otherwise);
-      const limit = toSI(
-        dimension,
-        { value: condition.value, unit: condition.unit } as never,
-        atmosphere,
-      );
-      // The limit itself passes, to the digits a conversion keeps.
-      return found(si <= limit + Math.abs(limit) * 1e-9, condition.otherwise);
-    }
-  }
-}
-
-function withException(found: ConditionState, hold: HoldPoint, state: JobState): ConditionState {
-  if (!isOpen(found)) return found;
-  const exception = state.exceptions.findLast(
-    (each) => each.hold === hold.id && each.condition === found.condition.id,
-  );
-  // An exception covers the readings it was given on and no others.
-  const same =
-    exception !== undefined &&
-    exception.basis.length === found.basis.length &&
-    found.basis.every((hash) => exception.basis.includes(hash)) &&
-    (found.condition.exceptionBy?.includes(exception.authoriser.role) ?? false);
-  return same ? { ...found, state: "excepted", exception } : found;
-}
-
-function signatureState(
-  condition: Extract<Condition, { kind: "signature" }>,
-  hold: HoldPoint,
-  state: JobState,
-  basis: readonly string[],
-): ConditionState {
-  const position = new Map(state.events.map((event, index) => [event.hash, index]));
-  const newest = Math.max(-1, ...basis.map((hash) => position.get(hash) ?? -1));
-  const signature = state.signatures.findLast(
-    (each) => each.hold === hold.id && each.by.role === condition.role,
-  );
-  const base = { condition, basis: [], results: [] };
-  if (!signature)
-    return { ...base, state: "not known", says: `The ${condition.role} has not signed yet.` };
-  const onTheseNumbers = (position.get(signature.event.hash) ?? -1) > newest;
-  return onTheseNumbers
-    ? { ...base, state: "met", says: `Signed by ${signature.by.name}.` }
-    : {
-        ...base,
-        state: "not met",
-        says: `${signature.by.name} signed on earlier readings; the ${condition.role} signs again on these.`,
-      };
+  if (served && last) return result("voided", last.foundBroken);
+  // Until the guarded step is done the way out matters: what is open now.
+  const conditions = conditionStates(hold, state, now, writer);
+  if (last) return result("voided", conditions);
+  const ready = waitsFor.length === 0 && !conditions.some(isUnmet);
+  return result(ready ? "ready" : "locked", conditions);
 }

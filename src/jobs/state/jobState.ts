@@ -2,6 +2,7 @@ import type { EntryValue, JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Actor } from "../roles.ts";
+import { fieldById } from "../sheet/walk.ts";
 
 /** One entry of a readings event, with every correction made to it. */
 export interface Reading {
@@ -24,9 +25,12 @@ interface Signed {
 export interface Signature extends Signed {
   readonly hold: string;
   readonly by: Actor;
+  /** its place in the log */
+  readonly index: number;
 }
 export interface Release extends Signed {
   readonly hold: string;
+  readonly basis: readonly string[];
 }
 export interface Exception extends Signed {
   readonly hold: string;
@@ -48,6 +52,11 @@ export interface Review extends Signed {
 
 export type Stage = "draft" | "issued" | "running" | "closed" | "sent back" | "approved";
 
+/** An event that the fold does not follow, and why: shown in the review, never dropped in silence. */
+export interface Unfollowed extends Signed {
+  readonly why: string;
+}
+
 /** What a job's log says, all of it. */
 export interface JobState {
   /** in log order */
@@ -67,8 +76,202 @@ export interface JobState {
   readonly exceptions: readonly Exception[];
   readonly notes: readonly Note[];
   readonly reviews: readonly Review[];
-  /** events that came into the log after the approval that stands, and that it does not cover */
-  readonly afterApproval: readonly JobEvent[];
+  /** the review that set the present stage */
+  readonly decidedBy: Review | undefined;
+  readonly unfollowed: readonly Unfollowed[];
+  /** place in the log of the event with a hash */
+  readonly position: ReadonlyMap<string, number>;
+}
+
+/**
+ * A log being read, event by event. `state` is a live view: it shows what was read so far and changes with
+ * the next event, so that a whole log costs one pass.
+ */
+export class LogReader {
+  private readonly events: JobEvent[] = [];
+  private readonly issues: JobEvent[] = [];
+  private readonly readings: Reading[] = [];
+  private readonly done = new Map<string, JobEvent>();
+  private readonly leftOut = new Map<string, { reason: string; event: JobEvent }>();
+  private readonly signatures: Signature[] = [];
+  private readonly releases: Release[] = [];
+  private readonly exceptions: Exception[] = [];
+  private readonly notes: Note[] = [];
+  private readonly reviews: Review[] = [];
+  private readonly unfollowed: Unfollowed[] = [];
+  private readonly position = new Map<string, number>();
+  private stage: Stage = "draft";
+  private issued: JobEvent | undefined;
+  private started: JobEvent | undefined;
+  private closed: JobEvent | undefined;
+  private decidedBy: Review | undefined;
+
+  get state(): JobState {
+    const body = this.issued?.body;
+    const issue = body?.type === "programme issued" ? body : undefined;
+    return {
+      events: this.events,
+      stage: this.stage,
+      programme: issue?.programme,
+      revision: issue?.revision ?? 0,
+      issued: this.issued,
+      started: this.started,
+      closed: this.closed,
+      readings: this.readings,
+      done: this.done,
+      leftOut: this.leftOut,
+      signatures: this.signatures,
+      releases: this.releases,
+      exceptions: this.exceptions,
+      notes: this.notes,
+      reviews: this.reviews,
+      decidedBy: this.decidedBy,
+      unfollowed: this.unfollowed,
+      position: this.position,
+    };
+  }
+
+  /** Takes in the next event in log order. */
+  read(event: JobEvent): void {
+    const { body } = event;
+    const index = this.events.length;
+    this.events.push(event);
+    this.position.set(event.hash, index);
+    switch (body.type) {
+      case "programme issued":
+        this.issues.push(event);
+        if (this.started) {
+          this.unfollowed.push({
+            event,
+            why: `Revision ${body.revision} was issued without knowing that the run had been started. The crew works on the revision it started with.`,
+          });
+          return;
+        }
+        this.issued = event;
+        if (this.stage === "draft") this.stage = "issued";
+        return;
+      case "run started":
+        this.start(event, body.programme);
+        return;
+      case "readings taken":
+        for (const { field, value } of body.entries) this.take(event, body.step, field, value);
+        return;
+      case "correction":
+        this.correct(event, body.corrects, body.field, body.value, body.reason);
+        return;
+      case "step done":
+        if (!this.done.has(body.step)) this.done.set(body.step, event);
+        return;
+      case "step left out":
+        this.leftOut.set(body.step, { reason: body.reason, event });
+        return;
+      case "hold signed":
+        this.signatures.push({ event, hold: body.hold, by: body.by, index });
+        return;
+      case "hold released":
+        this.releases.push({ event, hold: body.hold, basis: body.basis });
+        return;
+      case "exception granted":
+        this.exceptions.push({ event, ...body });
+        return;
+      case "note":
+        this.notes.push({ event, step: body.step, text: body.text });
+        return;
+      case "run closed":
+        this.closed = event;
+        if (this.stage === "running" || this.stage === "sent back") this.stage = "closed";
+        return;
+      case "review": {
+        const review = { event, decision: body.decision, remark: body.remark, heads: body.heads };
+        this.reviews.push(review);
+        if (this.stage === "closed") {
+          this.stage = body.decision;
+          this.decidedBy = review;
+        } else {
+          this.unfollowed.push({
+            event,
+            why: `${event.actor.name} decided "${body.decision}" on a record that was ${this.stage} by then.`,
+          });
+        }
+        return;
+      }
+    }
+  }
+
+  /** The crew names the programme it works on; one that another device issued meanwhile does not count. */
+  private start(event: JobEvent, programme: string): void {
+    if (this.started) {
+      this.unfollowed.push({ event, why: "The run had been started on another tablet." });
+      return;
+    }
+    this.started = event;
+    const chosen = this.issues.find((issue) => issue.hash === programme);
+    if (chosen && chosen !== this.issued && this.issued) {
+      this.unfollowed.push({
+        event: this.issued,
+        why: "This revision had not reached the crew when it started. It works on the revision it had.",
+      });
+    }
+    this.issued = chosen ?? this.issued;
+    if (this.stage === "issued") this.stage = "running";
+  }
+
+  private take(event: JobEvent, step: string, field: string, value: EntryValue): void {
+    const misfit = this.misfit(field, value);
+    if (misfit) {
+      this.unfollowed.push({ event, why: misfit });
+      return;
+    }
+    this.readings.push({
+      field,
+      step,
+      value,
+      original: value,
+      corrections: [],
+      event,
+      takenAt: event.body.type === "readings taken" ? event.body.takenAt : event.at,
+      standsOn: event.hash,
+    });
+  }
+
+  private correct(
+    event: JobEvent,
+    corrects: string,
+    field: string,
+    value: EntryValue,
+    reason: string,
+  ): void {
+    const index = this.readings.findIndex(
+      (reading) => reading.event.hash === corrects && reading.field === field,
+    );
+    const reading = this.readings[index];
+    const misfit = reading ? this.misfit(field, value) : "It corrects a reading that is not there.";
+    if (!reading || misfit) {
+      this.unfollowed.push({ event, why: misfit ?? "" });
+      return;
+    }
+    this.readings[index] = {
+      ...reading,
+      value,
+      corrections: [...reading.corrections, { event, reason }],
+      standsOn: event.hash,
+    };
+  }
+
+  /** Why a value is not one of its field, e.g. a length where a pressure is asked for. */
+  private misfit(field: string, value: EntryValue): string | undefined {
+    const body = this.issued?.body;
+    if (body?.type !== "programme issued") return "No programme had been issued.";
+    const known = fieldById(body.programme.sheet, field);
+    if (!known) return `The run sheet has no field "${field}".`;
+    const fits =
+      known.kind === value.kind &&
+      (known.kind !== "quantity" ||
+        (value.kind === "quantity" && value.dimension === known.dimension)) &&
+      (known.kind !== "choice" ||
+        (value.kind === "choice" && known.choices.some((each) => each.value === value.choice)));
+    return fits ? undefined : `What was entered does not fit the field "${known.label}".`;
+  }
 }
 
 /**
@@ -81,132 +284,27 @@ export function foldJob(events: readonly JobEvent[]): JobState {
 
 /** foldJob for events that already are in log order. */
 export function foldInOrder(events: readonly JobEvent[]): JobState {
-  let stage: Stage = "draft";
-  let issued: JobEvent | undefined;
-  let programme: Programme | undefined;
-  let revision = 0;
-  let started: JobEvent | undefined;
-  let closed: JobEvent | undefined;
-  const readings: Reading[] = [];
-  const done = new Map<string, JobEvent>();
-  const leftOut = new Map<string, { reason: string; event: JobEvent }>();
-  const signatures: Signature[] = [];
-  const releases: Release[] = [];
-  const exceptions: Exception[] = [];
-  const notes: Note[] = [];
-  const reviews: Review[] = [];
-
-  for (const event of events) {
-    const { body } = event;
-    switch (body.type) {
-      case "programme issued":
-        issued = event;
-        programme = body.programme;
-        revision = body.revision;
-        if (stage === "draft") stage = "issued";
-        break;
-      case "run started":
-        started ??= event;
-        if (stage === "issued") stage = "running";
-        break;
-      case "readings taken":
-        for (const { field, value } of body.entries) {
-          readings.push({
-            field,
-            step: body.step,
-            value,
-            original: value,
-            corrections: [],
-            event,
-            takenAt: body.takenAt,
-            standsOn: event.hash,
-          });
-        }
-        break;
-      case "correction": {
-        const index = readings.findIndex(
-          (reading) => reading.event.hash === body.corrects && reading.field === body.field,
-        );
-        const reading = readings[index];
-        if (!reading) break;
-        readings[index] = {
-          ...reading,
-          value: body.value,
-          corrections: [...reading.corrections, { event, reason: body.reason }],
-          standsOn: event.hash,
-        };
-        break;
-      }
-      case "step done":
-        if (!done.has(body.step)) done.set(body.step, event);
-        break;
-      case "step left out":
-        leftOut.set(body.step, { reason: body.reason, event });
-        break;
-      case "hold signed":
-        signatures.push({ event, hold: body.hold, by: body.by });
-        break;
-      case "hold released":
-        releases.push({ event, hold: body.hold });
-        break;
-      case "exception granted":
-        exceptions.push({ event, ...body });
-        break;
-      case "note":
-        notes.push({ event, step: body.step, text: body.text });
-        break;
-      case "run closed":
-        closed = event;
-        if (stage === "running" || stage === "sent back") stage = "closed";
-        break;
-      case "review":
-        reviews.push({ event, decision: body.decision, remark: body.remark, heads: body.heads });
-        if (stage === "closed") stage = body.decision;
-        break;
-    }
-  }
-  return {
-    events,
-    stage,
-    programme,
-    revision,
-    issued,
-    started,
-    closed,
-    readings,
-    done,
-    leftOut,
-    signatures,
-    releases,
-    exceptions,
-    notes,
-    reviews,
-    afterApproval: stage === "approved" ? uncovered(events, reviews) : [],
-  };
+  const reader = new LogReader();
+  for (const event of events) reader.read(event);
+  return reader.state;
 }
 
-/** Events that the last review did not see, the review's own event aside. */
-function uncovered(events: readonly JobEvent[], reviews: readonly Review[]): JobEvent[] {
-  const review = reviews.at(-1);
-  if (!review) return [];
+/** Whether the crew may still enter something. */
+export function isOpen({ stage }: JobState): boolean {
+  return stage === "running" || stage === "sent back";
+}
+
+/** Events that came into the log after the approval that stands, and that it does not cover. */
+export function afterApproval({ stage, events, decidedBy }: JobState): JobEvent[] {
+  if (stage !== "approved" || !decidedBy) return [];
+  const { heads, event: approval } = decidedBy;
   const covered = new Map<string, number>();
-  for (const [device, hash] of Object.entries(review.heads)) {
-    covered.set(device, events.find((event) => event.hash === hash)?.sequence ?? 0);
+  for (const event of events) {
+    if (heads[event.device] === event.hash) covered.set(event.device, event.sequence);
   }
   return events.filter(
-    (event) =>
-      event.hash !== review.event.hash && event.sequence > (covered.get(event.device) ?? 0),
+    (event) => event !== approval && event.sequence > (covered.get(event.device) ?? 0),
   );
-}
-
-/** The last event of each device: what a review signs. */
-export function headsOf(events: readonly JobEvent[]): Record<string, string> {
-  const last = new Map<string, JobEvent>();
-  for (const event of events) {
-    const known = last.get(event.device);
-    if (!known || event.sequence > known.sequence) last.set(event.device, event);
-  }
-  return Object.fromEntries([...last].map(([device, event]) => [device, event.hash]));
 }
 
 /** The latest reading of a field. */

@@ -39,9 +39,10 @@ export function measurementsOf(state: JobState, atmosphere: number): Measurement
   }
   const going = latest["pull going in"];
   const coming = latest["pull coming out"];
-  if (going && coming) {
-    // Half of the difference between moving in and moving out (common practice, in the first 100 ft).
-    latest["packing friction"] = { ...coming, si: Math.max(0, (coming.si - going.si) / 2) };
+  // Half of the difference between moving in and moving out (common practice, in the first 100 ft). Swapped
+  // figures measure nothing; the step refuses them, and what came in by another way is not used.
+  if (going && coming && coming.si >= going.si) {
+    latest["packing friction"] = { ...coming, si: (coming.si - going.si) / 2 };
   }
   return latest;
 }

@@ -1,7 +1,7 @@
 import type { Writer } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
 import type { Phase, Step } from "../sheet/sheet.ts";
-import { type HoldState, holdState } from "./holdState.ts";
+import { type HoldState, holdStates } from "./holdState.ts";
 import type { JobState } from "./jobState.ts";
 
 interface Placed {
@@ -32,12 +32,13 @@ export interface Progress {
 
 export function progressOf(state: JobState, now: string, writer: Writer): Progress {
   const phases = state.programme?.sheet.phases ?? [];
+  const holds = holdStates(state, now, writer);
   const items = phases.flatMap((phase) =>
     phase.items.map((item): ItemState => {
       if (item.type === "hold") {
-        const hold = holdState(item.hold, state, now, writer);
-        const released = hold.status === "released" || hold.status === "released under exception";
-        return { type: "hold", id: item.hold.id, phase, hold, complete: released || hold.served };
+        const hold = holds.get(item.hold.id) as HoldState;
+        const complete = hold.stands || hold.served;
+        return { type: "hold", id: item.hold.id, phase, hold, complete };
       }
       const { step } = item;
       const done = state.done.get(step.id);

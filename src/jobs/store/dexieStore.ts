@@ -1,7 +1,7 @@
 import { Dexie, type EntityTable, type Table } from "dexie";
 import type { JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
-import { type EventDraft, headOf, seal } from "../log/seal.ts";
+import { headOf, seal } from "../log/seal.ts";
 import {
   emptyLibrary,
   type Library,
@@ -9,7 +9,15 @@ import {
   type RecordTypes,
   recordKinds,
 } from "./library.ts";
-import { type Arrival, type HalfTyped, Outdated, type Store } from "./store.ts";
+import {
+  type Arrival,
+  Conflict,
+  type HalfTyped,
+  Moved,
+  Outdated,
+  type Store,
+  StoreFailed,
+} from "./store.ts";
 
 type RecordTables = { [K in RecordKind]: EntityTable<RecordTypes[K], "id"> };
 
@@ -60,85 +68,121 @@ export async function openDexieStore(name = "latchline"): Promise<Store> {
   const everything = [...recordKinds.map((kind) => db.table(kind)), db.events, db.halfTyped];
   const ofJob = (job: string) => db.events.where("job").equals(job).toArray();
 
+  /** The database's own complaints become the port's; the port's pass as they are. */
+  const guarded = async <T>(work: () => PromiseLike<T>): Promise<T> => {
+    try {
+      return await work();
+    } catch (error) {
+      if (error instanceof Outdated || error instanceof Moved || error instanceof Conflict)
+        throw error;
+      throw new StoreFailed(error);
+    }
+  };
+
   return {
     device,
 
-    async append(drafts: readonly EventDraft[]) {
-      const [first] = drafts;
-      if (!first) return [];
-      return db.transaction("rw", db.events, async () => {
-        const ids = drafts.map((draft) => draft.id);
-        const written = await db.events.where("id").anyOf(ids).toArray();
-        const known = new Set(written.map((event) => event.id));
-        const head = headOf(await ofJob(first.job), device);
-        const sealed = seal(
-          drafts.filter((draft) => !known.has(draft.id)),
-          device,
-          head,
-        );
-        await db.events.bulkAdd(sealed);
-        return [...written, ...sealed];
-      });
-    },
+    append: (drafts, options = {}) =>
+      guarded(async () => {
+        const [first] = drafts;
+        if (!first) return [];
+        return db.transaction("rw", db.events, db.halfTyped, async () => {
+          const before = await ofJob(first.job);
+          const ids = new Set(drafts.map((draft) => draft.id));
+          const written = before.filter((event) => ids.has(event.id));
+          // Written already by an attempt whose answer was lost: nothing is written twice.
+          if (written.length === drafts.length) return written;
+          if (options.seen !== undefined && before.length !== options.seen) {
+            throw new Moved("the log has grown");
+          }
+          const sealed = seal(drafts, device, headOf(before, device));
+          await db.events.bulkAdd(sealed);
+          const { recorded } = options;
+          if (recorded) await db.halfTyped.delete([recorded.job, recorded.step]);
+          return sealed;
+        });
+      }),
 
-    eventsOf: async (job) => inOrder(await ofJob(job)),
-    allEvents: () => db.events.toArray(),
+    eventsOf: (job) => guarded(async () => inOrder(await ofJob(job))),
+    allEvents: () => guarded(() => db.events.toArray()),
 
     library: () =>
-      db.transaction(
-        "r",
-        recordKinds.map((kind) => db.table(kind)),
-        async () => {
-          const library: Record<string, unknown> = { ...emptyLibrary };
-          for (const kind of recordKinds) library[kind] = await db.table(kind).toArray();
-          return library as unknown as Library;
-        },
+      guarded(() =>
+        db.transaction(
+          "r",
+          recordKinds.map((kind) => db.table(kind)),
+          async () => {
+            const library: Record<string, unknown> = { ...emptyLibrary };
+            for (const kind of recordKinds) library[kind] = await db.table(kind).toArray();
+            return library as unknown as Library;
+          },
+        ),
       ),
 
-    async put(kind, record) {
-      await db.transaction("rw", db.table(kind), async () => {
-        const known = (await db.table(kind).get(record.id)) as { revision: number } | undefined;
-        if (known && known.revision !== record.revision - 1) {
-          throw new Outdated(
-            "Somebody changed this record in the meantime (another tab?). Your entries are still here; reload to see theirs.",
-          );
-        }
-        await db.table(kind).put(record);
-      });
-    },
+    put: (kind, record) =>
+      guarded(() =>
+        db.transaction("rw", db.table(kind), async () => {
+          const known = await revisionOf(db.table(kind), record.id);
+          if (known !== undefined && known !== record.revision - 1) {
+            throw new Outdated(
+              "Somebody changed this record in the meantime (another tab?). Your entries are still here; reload to see theirs.",
+            );
+          }
+          await db.table(kind).put(record);
+        }),
+      ),
 
-    async receive({ records, events }: Arrival) {
-      await db.transaction("rw", everything, async () => {
-        for (const kind of recordKinds) {
-          const arriving = records[kind];
-          if (arriving) await db.table(kind).bulkPut([...arriving]);
-        }
-        await db.events.bulkPut([...events]);
-      });
-    },
+    receive: ({ records, events }: Arrival) =>
+      guarded(() =>
+        db.transaction("rw", everything, async () => {
+          for (const kind of recordKinds) {
+            for (const record of records[kind] ?? []) {
+              const known = await revisionOf(db.table(kind), record.id);
+              if (known !== undefined && known >= record.revision) {
+                throw new Outdated(`${kind} ${record.id} was changed in the meantime`);
+              }
+              await db.table(kind).put(record);
+            }
+          }
+          for (const event of events) {
+            const place = [event.job, event.device, event.sequence];
+            const taken = await db.events.where("[job+device+sequence]").equals(place).first();
+            if (taken && taken.hash !== event.hash) {
+              throw new Conflict(`event ${event.sequence} of job ${event.job}`);
+            }
+            if (!taken) await db.events.add(event);
+          }
+        }),
+      ),
 
-    async remove(records) {
-      await db.transaction("rw", everything, async () => {
-        for (const kind of recordKinds) {
-          const leaving = records[kind];
-          if (leaving) await db.table(kind).bulkDelete([...leaving]);
-        }
-        const jobs = [...(records.jobs ?? [])];
-        await db.events.where("job").anyOf(jobs).delete();
-        for (const job of jobs)
-          await db.halfTyped
-            .where("[job+step]")
-            .between([job, Dexie.minKey], [job, Dexie.maxKey])
-            .delete();
-      });
-    },
+    remove: (records) =>
+      guarded(() =>
+        db.transaction("rw", everything, async () => {
+          for (const kind of recordKinds) {
+            const leaving = records[kind];
+            if (leaving) await db.table(kind).bulkDelete([...leaving]);
+          }
+          const jobs = [...(records.jobs ?? [])];
+          await db.events.where("job").anyOf(jobs).delete();
+          for (const job of jobs) {
+            await db.halfTyped
+              .where("[job+step]")
+              .between([job, Dexie.minKey], [job, Dexie.maxKey])
+              .delete();
+          }
+        }),
+      ),
 
-    halfTyped: (job, step) => db.halfTyped.get([job, step]),
-    async keepHalfTyped(typed) {
-      await db.halfTyped.put(typed);
-    },
-    async dropHalfTyped(job, step) {
-      await db.halfTyped.delete([job, step]);
-    },
+    halfTyped: (job, step) => guarded(() => db.halfTyped.get([job, step])),
+    keepHalfTyped: (typed) =>
+      guarded(async () => {
+        await db.halfTyped.put(typed);
+      }),
   };
+}
+
+/** The revision of the record that is kept under an id. */
+async function revisionOf(table: Table, id: string): Promise<number | undefined> {
+  const known = (await table.get(id)) as { revision: number } | undefined;
+  return known?.revision;
 }

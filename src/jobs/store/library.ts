@@ -4,7 +4,7 @@ import type { Policy } from "../records/policy.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
-import { changeOut } from "../sheet/changeOut.ts";
+import { changeOut } from "../sheet/changeOut/changeOut.ts";
 import type { Sheet } from "../sheet/sheet.ts";
 
 /** The records of every table, by the table's name. */

@@ -6,6 +6,7 @@ import { RunSheet } from "../RunSheet/RunSheet.tsx";
 import { useSettings } from "../settings.ts";
 import { StoreProvider } from "../storeContext.ts";
 import { Nowhere } from "./Nowhere.tsx";
+import { Replaced } from "./Replaced.tsx";
 
 // What a crew needs first is small; the rest comes later and is kept all the same.
 const Brief = lazy(() => import("../Brief/Brief.tsx"));
@@ -21,6 +22,7 @@ export function App({ store }: { readonly store: Store }) {
   }, [skin, size]);
   return (
     <StoreProvider value={store}>
+      <Replaced />
       <Suspense fallback={<main className="page" aria-busy="true" />}>
         <Switch>
           <Route path="/" component={Board} />

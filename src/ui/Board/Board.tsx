@@ -1,5 +1,13 @@
 import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
+import {
+  type BoardJob,
+  boardColumns,
+  isUnderWay,
+  nextJob,
+  readable,
+  type UnreadJob,
+} from "../../jobs/board.ts";
 import { readinessGroups } from "../../jobs/readiness.ts";
 import { acceptNewVersion, useAppState } from "../offline/updates.ts";
 import { Ring } from "../Ring/Ring.tsx";
@@ -7,7 +15,6 @@ import { changeSettings, useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useNow } from "../useNow.ts";
-import { type BoardJob, boardColumns, nextJob } from "./boardJobs.ts";
 import "./Board.css";
 
 const PackDialog = lazy(() => import("../Packs/PackDialog.tsx"));
@@ -23,13 +30,8 @@ export function Board() {
     () => library && events && boardColumns(library, events, now, units),
     [library, events, now, units],
   );
-  const next =
-    columns &&
-    nextJob(
-      columns.flatMap((column) => column.jobs),
-      actor?.role,
-      now,
-    );
+  const jobs = useMemo(() => readable(columns ?? []), [columns]);
+  const next = nextJob(jobs, actor?.role, now);
   const empty = library !== undefined && library.jobs.length === 0;
   const [demoProblem, setDemoProblem] = useState("");
 
@@ -55,9 +57,7 @@ export function Board() {
     <>
       <TopBar title="Board" />
       <main className="page board">
-        <AppNotices
-          underWay={underWay(columns?.flatMap((column) => column.jobs) ?? [], store.device)}
-        />
+        <AppNotices underWay={isUnderWay(jobs, store.device)} />
         {library?.wells.some((well) => well.invented) && <DemonstrationNotice />}
         {empty && demonstrated && (
           <p className="board-empty">
@@ -71,12 +71,20 @@ export function Board() {
         )}
         <div className="board-columns" aria-busy={columns === undefined}>
           {columns?.map((column) => (
-            <section key={column.key} aria-label={column.title} className="board-column">
+            <section
+              key={column.key}
+              aria-label={column.title}
+              className={`board-column ${column.key}`}
+            >
               <h2>{column.title}</h2>
               {column.jobs.length === 0 && <p className="soft">No job.</p>}
-              {column.jobs.map((each) => (
-                <JobCard key={each.job.id} of={each} isNext={each === next} />
-              ))}
+              {column.jobs.map((each) =>
+                "fault" in each ? (
+                  <UnreadCard key={each.job.id} of={each} />
+                ) : (
+                  <JobCard key={each.job.id} of={each} isNext={each === next} />
+                ),
+              )}
             </section>
           ))}
         </div>
@@ -100,13 +108,8 @@ export function Board() {
   );
 }
 
-/** A run that was begun on this device and is not closed: nothing of the app is exchanged under it. */
-function underWay(jobs: readonly BoardJob[], device: string): boolean {
-  return jobs.some(({ stage, state }) => stage === "running" && state.started?.device === device);
-}
-
 function AppNotices({ underWay }: { readonly underWay: boolean }) {
-  const { kept, waiting, problem } = useAppState();
+  const { kept, waiting, problem, mayBeCleared } = useAppState();
   return (
     <>
       {waiting && !underWay && (
@@ -122,6 +125,8 @@ function AppNotices({ underWay }: { readonly underWay: boolean }) {
           (kept
             ? "Kept on this tablet: works without network."
             : "Being kept on this tablet. Stay on the network until it says so.")}
+        {mayBeCleared &&
+          " This browser has not promised to keep what is entered when the tablet's storage runs full: install the app from the browser's menu, and save a pack after each job."}
       </p>
     </>
   );
@@ -143,7 +148,7 @@ function DemonstrationNotice() {
     <div className="notice row">
       <span>
         <strong>Demonstration.</strong> The wells of Ember Mesa, their people and valves are
-        invented.
+        invented. Removing it takes its jobs and their logs, too.
       </span>
       <button type="button" className="button" onClick={() => void remove()}>
         Remove the demonstration
@@ -161,6 +166,19 @@ const stageWords = {
   "sent back": "Sent back to the supervisor",
   approved: "Approved",
 } as const;
+
+/** The others are worked on as ever. */
+function UnreadCard({ of }: { readonly of: UnreadJob }) {
+  return (
+    <article className="card job-card">
+      <h3 className="job-well">{of.well}</h3>
+      <p className="problem">
+        This job cannot be read on this tablet ({of.fault}). Nothing of it was changed. Import its
+        pack again, or open it on another tablet.
+      </p>
+    </article>
+  );
+}
 
 function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boolean }) {
   const { job, stage, readiness, current } = of;

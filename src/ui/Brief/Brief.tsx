@@ -64,8 +64,8 @@ export default function Brief({ id }: { readonly id: string }) {
 
 /** What is to be done, and the numbers that matter. */
 function BriefOf({ live }: { readonly live: LiveJob }) {
-  const { programme, results, writer, job, state } = live;
-  const { well } = programme;
+  const { programme, results, writer, state } = live;
+  const { well, job } = programme;
   const mandrel = targetMandrel(programme);
   const planning = state.stage === "draft" || state.stage === "issued";
   return (
@@ -123,7 +123,7 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
 }
 
 function People({ live }: { readonly live: LiveJob }) {
-  const { crew, pins } = live.job;
+  const { crew, pins } = live.programme.job;
   const { strings, line, stack } = live.programme;
   const rows: [string, string][] = [
     ["Supervisor", crew.supervisor ?? "not named"],
@@ -177,8 +177,8 @@ function OpenPoints({ live }: { readonly live: LiveJob }) {
 }
 
 function Actions({ live }: { readonly live: LiveJob }) {
-  const { job, state, draft } = live;
-  const act = useAct(job.id);
+  const { id, state, draft } = live;
+  const act = useAct(id);
   const [, go] = useLocation();
   const [problem, setProblem] = useState("");
   const { stage, revision } = state;
@@ -189,7 +189,7 @@ function Actions({ live }: { readonly live: LiveJob }) {
   };
   const start = async () => {
     const done = await act(startRun);
-    if (done.ok) go(`/jobs/${job.id}/run`);
+    if (done.ok) go(`/jobs/${id}/run`);
     else setProblem(done.why);
   };
   return (
@@ -226,24 +226,24 @@ function Actions({ live }: { readonly live: LiveJob }) {
           </>
         )}
         {(stage === "running" || stage === "sent back") && (
-          <Link href={`/jobs/${job.id}/run`} className="button next">
+          <Link href={`/jobs/${id}/run`} className="button next">
             Go on with the run
           </Link>
         )}
         {(stage === "closed" || stage === "approved") && (
-          <Link href={`/jobs/${job.id}/review`} className="button next">
+          <Link href={`/jobs/${id}/review`} className="button next">
             Open the record
           </Link>
         )}
         {(stage === "draft" || stage === "issued") && (
           <Link
-            href={`/edit/jobs/${job.id}`}
+            href={`/edit/jobs/${id}`}
             className={stage === "draft" && stopped ? "button next" : "button"}
           >
             Change the plan
           </Link>
         )}
-        <SavePack job={job.id} />
+        <SavePack job={id} />
       </div>
       <Records live={live} />
     </div>

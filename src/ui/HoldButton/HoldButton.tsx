@@ -55,6 +55,8 @@ export function HoldButton({
       onPointerDown={press}
       onPointerUp={end}
       onPointerCancel={end}
+      onLostPointerCapture={end}
+      onBlur={end}
       onKeyDown={(event) => {
         if (!isKey(event)) return;
         event.preventDefault();

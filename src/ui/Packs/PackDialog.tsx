@@ -2,6 +2,7 @@ import { useState } from "react";
 import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
 import { type Pack, readPack } from "../../jobs/pack/pack.ts";
 import type { Library } from "../../jobs/store/library.ts";
+import { Conflict, Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { useDialog } from "../useDialog.ts";
 import { notSaved } from "../useJob.ts";
@@ -27,14 +28,18 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
     setProblem("");
     setDone("");
     if (!file) return;
-    const read = readPack(await file.text());
-    if (!read.ok) {
-      setProblem(`${file.name}: ${read.why}`);
-      return;
+    try {
+      const read = readPack(await file.text());
+      if (!read.ok) {
+        setProblem(`${file.name}: ${read.why}`);
+        return;
+      }
+      const [library, events] = await Promise.all([store.library(), store.allEvents()]);
+      const preview = previewPack(read.pack, library, events);
+      setChosen({ file: file.name, pack: read.pack, preview, library });
+    } catch (error) {
+      setProblem(`${file.name} could not be read: ${(error as Error).message}. Choose it again.`);
     }
-    const [library, events] = await Promise.all([store.library(), store.allEvents()]);
-    const preview = previewPack(read.pack, library, events);
-    setChosen({ file: file.name, pack: read.pack, preview, library });
   };
 
   const write = async (preference: "keep mine" | "take theirs") => {
@@ -45,12 +50,7 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
       setChosen(undefined);
       setDone(`${file} is imported.`);
     } catch (error) {
-      const conflict = error instanceof Error && /Constraint|Bulk/.test(error.name);
-      setProblem(
-        conflict
-          ? "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them."
-          : notSaved(error),
-      );
+      setProblem(notImported(error));
     }
   };
 
@@ -96,6 +96,17 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
       </div>
     </dialog>
   );
+}
+
+/** Why nothing was written, and what to do. */
+function notImported(error: unknown): string {
+  if (error instanceof Conflict) {
+    return "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them.";
+  }
+  if (error instanceof Outdated) {
+    return "Nothing was imported: a record was changed on this tablet while you were looking. Choose the file again.";
+  }
+  return notSaved(error);
 }
 
 function Contents({ preview }: { readonly preview: Preview }) {

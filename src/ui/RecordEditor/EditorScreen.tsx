@@ -33,7 +33,7 @@ export default function EditorScreen({ kind, id }: EditorProps) {
   const known = recordKinds.find((each) => each === kind);
   const record = known && library[known].find((each) => each.id === id);
   if (!known || !record) return <Nowhere what="record" />;
-  return <Editor kind={known} library={library} record={record} />;
+  return <Editor key={`${known} ${id}`} kind={known} library={library} record={record} />;
 }
 
 interface EditorOfProps {
@@ -48,6 +48,7 @@ function Editor({ kind, library, record }: EditorOfProps) {
   const [draft, setDraft] = useState<Draft>(() => structuredClone(record) as unknown as Draft);
   const [problems, setProblems] = useState<Readonly<Record<string, string>>>({});
   const [said, setSaid] = useState("");
+  const [saving, setSaving] = useState(false);
   const name = "name" in record ? record.name : "serial" in record ? record.serial : record.id;
 
   const change = (path: string, value: unknown) => {
@@ -66,14 +67,17 @@ function Editor({ kind, library, record }: EditorOfProps) {
       return;
     }
     setProblems({});
-    const next = { ...checked.record, revision: checked.record.revision + 1 };
+    setSaving(true);
+    const revision = checked.record.revision + 1;
     try {
-      await store.put(kind, next as never);
-      setDraft(next as unknown as Draft);
+      await store.put(kind, { ...checked.record, revision } as never);
+      // What was typed while it was written stays typed.
+      setDraft((typed) => ({ ...typed, revision }));
       setSaid("Saved.");
     } catch (error) {
       setProblems({ "": error instanceof Outdated ? error.message : notSaved(error) });
     }
+    setSaving(false);
   };
 
   const count = Object.keys(problems).length;
@@ -101,8 +105,8 @@ function Editor({ kind, library, record }: EditorOfProps) {
             )}
             {said && <p role="status">{said}</p>}
             <div className="row">
-              <button type="submit" className="button next">
-                Save the {singular[kind]}
+              <button type="submit" className="button next" disabled={saving}>
+                {saving ? "Saving…" : `Save the ${singular[kind]}`}
               </button>
               <button type="button" className="button quiet" onClick={() => history.back()}>
                 Back

@@ -99,7 +99,7 @@ function number(
 
 /** Groups whose every part was left empty are not there at all. */
 const groups: Partial<Record<RecordKind, readonly string[]>> = {
-  wells: ["injectionGas", "temperatures.shutIn", "temperatures.flowing"],
+  wells: ["injectionGas", "tubingGas", "temperatures.shutIn", "temperatures.flowing"],
   valves: ["card"],
   jobs: ["pins"],
 };

@@ -81,6 +81,16 @@ const remarks: Section = {
   fields: [{ kind: "long", path: "remarks", label: "Remarks", optional: true }],
 };
 
+const gasSection = (title: string, path: string): Section => ({
+  title,
+  fields: [
+    quantity(`${path}.specificGravity`, "Gravity, air = 1", "ratio", true),
+    quantity(`${path}.co2`, "Carbon dioxide", "fraction", true),
+    quantity(`${path}.h2s`, "Hydrogen sulfide", "fraction", true),
+    quantity(`${path}.n2`, "Nitrogen", "fraction", true),
+  ],
+});
+
 /** A quantity nobody has entered yet, in the unit the trade reaches for. */
 const empty = (dimension: Dimension) => ({ value: "", unit: unitsOf(dimension)[0] });
 
@@ -126,15 +136,8 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("annulusLiquid.gradient", "Its gradient", "pressure gradient", true),
       ],
     },
-    {
-      title: "Injection gas",
-      fields: [
-        quantity("injectionGas.specificGravity", "Gravity, air = 1", "ratio", true),
-        quantity("injectionGas.co2", "Carbon dioxide", "fraction", true),
-        quantity("injectionGas.h2s", "Hydrogen sulfide", "fraction", true),
-        quantity("injectionGas.n2", "Nitrogen", "fraction", true),
-      ],
-    },
+    gasSection("Injection gas", "injectionGas"),
+    gasSection("Gas in the shut-in tubing, where it is another", "tubingGas"),
     ...(["shutIn", "flowing"] as const).map(
       (condition): Section => ({
         title: condition === "shutIn" ? "Temperatures, shut in" : "Temperatures, flowing",
@@ -193,11 +196,17 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       list: "restrictions",
       item: "Restriction",
       fields: [
-        text("name", "What it is"),
+        text("name", "What it is called"),
+        choice("kind", "What it is", ["nipple", "safety valve", "hanger", "other"]),
         quantity("depthAlongHole", "Depth along hole", "length"),
         quantity("bore", "Bore", "diameter"),
       ],
-      blank: () => ({ name: "", depthAlongHole: empty("length"), bore: empty("diameter") }),
+      blank: () => ({
+        name: "",
+        kind: "nipple",
+        depthAlongHole: empty("length"),
+        bore: empty("diameter"),
+      }),
     },
     remarks,
   ],
@@ -221,6 +230,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Card of the shop",
       fields: [
         quantity("card.testRackOpening60F", "Test-rack opening at 60 °F", "pressure", true),
+        quantity("card.atmosphere", "Atmosphere in the shop", "pressure", true),
         day("card.day", "Day", true),
         text("card.by", "By", true),
       ],
@@ -320,6 +330,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         ...policyLimit("lineFraction", "Largest pull, fraction of breaking strength"),
         ...policyLimit("pushOutRatio", "Weight over push-out and friction, at least"),
         ...policyLimit("depthAgreement", "Tagged depth may differ by", "length"),
+        ...policyLimit("pocketAgreement", "Set depth may differ from pulled depth by", "length"),
       ],
     },
     {
@@ -343,6 +354,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Pressure test",
       fields: [
         ...policyLimit("lowTest", "Low test", "pressure"),
+        ...policyLimit("lowTestMost", "Low test, at most", "pressure"),
         ...policyLimit("lowTestHold", "Low test held for", "duration"),
         ...policyLimit("highTestFactor", "High test, times the expected maximum"),
         ...policyLimit("highTestHold", "High test held for", "duration"),
@@ -370,10 +382,21 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         day("day", "Day"),
         { kind: "long", path: "reason", label: "Reason" },
         record("replacement", "Replacement valve", "valves"),
-        quantity("design.openingAtMandrel", "Opening wanted at the mandrel", "pressure", true),
+        quantity(
+          "design.openingAtMandrel",
+          "Opening wanted at the mandrel, of the pressure on the bellows",
+          "pressure",
+          true,
+        ),
         quantity(
           "design.productionAtMandrel",
-          "Tubing pressure at the mandrel when it opens",
+          "Tubing pressure then, for an injection-operated valve",
+          "pressure",
+          true,
+        ),
+        quantity(
+          "design.injectionAtMandrel",
+          "Injection pressure then, for a production-operated valve",
           "pressure",
           true,
         ),
@@ -390,7 +413,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
           true,
         ),
         quantity("expected.packingFriction", "Packing friction", "force", true),
-        quantity("expected.fluidDensity", "Density of the fluid round the string", "density", true),
+        quantity("expected.fluidDensity", "Density of the gas round the string", "density", true),
       ],
     },
     {

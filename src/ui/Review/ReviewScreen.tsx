@@ -2,29 +2,33 @@ import { format } from "date-fns";
 import { type ReactNode, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { review } from "../../jobs/commands/review.ts";
+import { headsOf } from "../../jobs/log/heads.ts";
 import { describeBroken } from "../../jobs/log/verify.ts";
 import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
 import {
   type Comparison,
-  entryInWords,
+  fieldInWords,
   type Remarkable,
   type ReviewRecord,
   reviewRecord,
 } from "../../jobs/reviewRecord.ts";
 import { fieldById } from "../../jobs/sheet/walk.ts";
-import { headsOf, type Reading } from "../../jobs/state/jobState.ts";
+import { afterApproval, type Reading } from "../../jobs/state/jobState.ts";
+import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import {
   type HoldItem,
   type ItemState,
   progressOf,
   type StepState,
 } from "../../jobs/state/progress.ts";
+import { Outdated } from "../../jobs/store/store.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { initialsOf, Ring } from "../Ring/Ring.tsx";
+import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useAct, useJob } from "../useJob.ts";
+import { type LiveJob, notSaved, useAct, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { Figure } from "../Working/Figure.tsx";
 import "./Review.css";
@@ -47,7 +51,7 @@ const stageWords = {
 
 /** Plan against actual, everything out of the ordinary, and the engineer's decision. */
 function ReviewOf({ live }: { readonly live: LiveJob }) {
-  const { state, writer, programme, job } = live;
+  const { id, state, writer, programme } = live;
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
@@ -80,8 +84,9 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
         <Notes live={live} />
         <Walk live={live} items={progress.items} />
         <Decision live={live} record={record} />
+        {state.stage === "approved" && <WellAsLeft live={live} />}
         <div className="row">
-          <SavePack job={job.id} />
+          <SavePack job={id} />
           <Link href="/" className="button quiet">
             To the board
           </Link>
@@ -92,7 +97,8 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
 }
 
 function LogState({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
-  const { events, afterApproval } = live.state;
+  const { events } = live.state;
+  const uncovered = afterApproval(live.state);
   const [broken] = record.broken;
   if (broken) {
     return (
@@ -111,11 +117,10 @@ function LogState({ live, record }: { readonly live: LiveJob; readonly record: R
           </span>
         ))}
       </p>
-      {afterApproval.length > 0 && (
+      {uncovered.length > 0 && (
         <p className="problem">
-          {afterApproval.length} {afterApproval.length === 1 ? "event has" : "events have"} come
-          into the log after the approval, which does not cover{" "}
-          {afterApproval.length === 1 ? "it" : "them"}.
+          {uncovered.length} {uncovered.length === 1 ? "event has" : "events have"} come into the
+          log after the approval, which does not cover {uncovered.length === 1 ? "it" : "them"}.
         </p>
       )}
     </div>
@@ -297,7 +302,7 @@ function HoldLine({ item }: { readonly item: HoldItem }) {
         <ul className="small">
           {conditions.map(({ condition, says, state }) => (
             <li key={condition.id}>
-              {condition.text}: {says || (state === "met" ? "fulfilled" : state)}
+              {condition.text}: {says || (state === "met" ? "met" : state)}
             </li>
           ))}
         </ul>
@@ -340,18 +345,14 @@ function When({ at, by }: { readonly at: string; readonly by: string }) {
 
 function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
   const field = fieldById(live.programme.sheet, reading.field);
-  const label = (choice: string) =>
-    field?.kind === "choice"
-      ? (field.choices.find((each) => each.value === choice)?.label ?? choice)
-      : choice;
   return (
     <li>
       {field?.label ?? reading.field}:{" "}
-      <span className="figure review-value">{entryInWords(reading.value, label)}</span>
+      <span className="figure review-value">{fieldInWords(field, reading.value)}</span>
       {reading.corrections.length > 0 && (
         <span className="small">
           {" "}
-          (corrected; was {entryInWords(reading.original, label)}:{" "}
+          (corrected; was {fieldInWords(field, reading.original)}:{" "}
           {reading.corrections.at(-1)?.reason})
         </span>
       )}
@@ -360,13 +361,15 @@ function Entry({ reading, live }: { readonly reading: Reading; readonly live: Li
 }
 
 function Decision({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
-  const { state, job } = live;
-  const act = useAct(job.id);
+  const { id, state } = live;
+  const act = useAct(id);
   const [remark, setRemark] = useState("");
   const [problem, setProblem] = useState("");
   if (state.stage !== "closed") return null;
   const decide = async (decision: "approved" | "sent back") => {
-    const done = await act((situation) => review(situation, decision, remark));
+    const done = await act((situation) =>
+      review(situation, decision, remark, headsOf(state.events)),
+    );
     setProblem(done.ok ? "" : done.why);
   };
   return (
@@ -396,6 +399,51 @@ function Decision({ live, record }: { readonly live: LiveJob; readonly record: R
           Send back with this remark
         </button>
       </div>
+    </section>
+  );
+}
+
+/** The log says what the pocket holds now; the well's record says it too once somebody puts it there. */
+function WellAsLeft({ live }: { readonly live: LiveJob }) {
+  const store = useStore();
+  const library = useLibrary();
+  const [problem, setProblem] = useState("");
+  const { programme, state } = live;
+  const holds = pocketHolds(state);
+  const well = library?.wells.find((each) => each.id === programme.well?.id);
+  if (!well || !holds) return null;
+  const left = wellNow(well, programme, state);
+  const number = targetMandrel(programme)?.number;
+  const now =
+    holds === "replacement" ? `${programme.replacement?.serial} sits in` : "Nothing sits in";
+  if (JSON.stringify(left) === JSON.stringify(well)) {
+    return (
+      <p>
+        {now} mandrel {number}; so says the well's record.
+      </p>
+    );
+  }
+  const keep = async () => {
+    try {
+      await store.put("wells", { ...left, revision: well.revision + 1 });
+    } catch (error) {
+      setProblem(error instanceof Outdated ? error.message : notSaved(error));
+    }
+  };
+  return (
+    <section className="card review-section">
+      <h2>The well as left</h2>
+      <p>
+        {now} mandrel {number}. The well's record still says otherwise.
+      </p>
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <button type="button" className="button" onClick={() => void keep()}>
+        Put it into the well's record
+      </button>
     </section>
   );
 }

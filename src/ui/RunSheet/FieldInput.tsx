@@ -1,69 +1,54 @@
-import { useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
-import { displayUnit, type Writer } from "../../jobs/display.ts";
-import { unitsOf } from "../../jobs/quantity.ts";
+import { asEntered, type Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { unitLabel } from "../Working/unitLabel.ts";
+import { inOtherUnit, unitOf } from "./units.ts";
 import "./FieldInput.css";
 
-interface FieldInputProps {
+export interface FieldInputProps {
   readonly field: Field;
   readonly typed: Typed | undefined;
   readonly problem: string | undefined;
+  /** the number keys write into it */
   readonly active: boolean;
   readonly results: Results;
   readonly writer: Writer;
+  /** entries offered as taps */
+  readonly offers?: readonly Typed[];
+  /** how many turns the well's record says the crown valve has */
+  readonly turns?: number | undefined;
   readonly onChange: (typed: Typed) => void;
-  readonly onFocus: () => void;
+  readonly onOpen: () => void;
   readonly onEnter: () => void;
 }
 
-/** The unit a field is entered in: the one chosen before, or the one of the display. */
-export function unitOf(field: Field, typed: Typed | undefined, writer: Writer): string | undefined {
-  if (field.kind !== "quantity") return undefined;
-  return typed?.unit ?? displayUnit(writer.system, field.dimension);
-}
-
-/** The next unit of a field's dimension, round and round. */
-export function nextUnit(field: Field, unit: string | undefined): string {
-  if (field.kind !== "quantity") return "";
-  const units = unitsOf(field.dimension);
-  return units[(units.indexOf(unit ?? "") + 1) % units.length] ?? "";
-}
-
 export function FieldInput(props: FieldInputProps) {
-  const { field, typed, problem, active, onChange } = props;
+  const { field, typed, problem, active, offers = [], onChange } = props;
   const entry = useRef<HTMLDivElement>(null);
   // The keys must not cover what they write into.
   useEffect(() => {
     if (active) entry.current?.scrollIntoView({ block: "nearest" });
   }, [active]);
+  useEffect(() => {
+    if (problem) entry.current?.scrollIntoView({ block: "center" });
+  }, [problem]);
   const id = `entry-${field.id}`;
   const described = problem ? `${id}-problem` : undefined;
+  const empty = !typed?.text;
   return (
     <div ref={entry} className={`entry${active ? " active" : ""}`}>
       {field.kind === "choice" ? (
-        <fieldset aria-describedby={described}>
-          <legend className="entry-label">{field.label}</legend>
-          <div className="entry-choices">
-            {field.choices.map((choice) => (
-              <label key={choice.value} className="entry-choice">
-                <input
-                  type="radio"
-                  className="entry-mark"
-                  name={id}
-                  value={choice.value}
-                  checked={typed?.text === choice.value}
-                  onFocus={props.onFocus}
-                  onChange={() => onChange({ text: choice.value })}
-                />
-                <span>{choice.label}</span>
-              </label>
-            ))}
-          </div>
-        </fieldset>
+        <Choices
+          field={field}
+          typed={typed}
+          id={id}
+          described={described}
+          onChange={onChange}
+          onOpen={props.onOpen}
+        />
       ) : (
         <>
           <label htmlFor={id} className="entry-label">
@@ -78,7 +63,7 @@ export function FieldInput(props: FieldInputProps) {
               value={typed?.text ?? ""}
               aria-invalid={problem !== undefined}
               aria-describedby={described}
-              onFocus={props.onFocus}
+              onFocus={props.onOpen}
               onChange={(event) => onChange({ text: event.target.value })}
               onKeyDown={(event) => event.key === "Enter" && props.onEnter()}
             />
@@ -87,9 +72,24 @@ export function FieldInput(props: FieldInputProps) {
           )}
         </>
       )}
-      {field.kind === "quantity" && (
-        <Beside field={field} results={props.results} writer={props.writer} />
+      {empty && offers.length > 0 && (
+        <div className="entry-offers">
+          {offers.map((offer) => (
+            <button
+              key={offer.text}
+              type="button"
+              className="button entry-offer"
+              onClick={() => onChange(offer)}
+            >
+              {field.kind === "quantity" && "As before: "}
+              {offer.unit
+                ? asEntered({ value: Number(offer.text), unit: unitLabel(offer.unit) })
+                : offer.text}
+            </button>
+          ))}
+        </div>
       )}
+      <Beside {...props} />
       {problem && (
         <p id={`${id}-problem`} className="problem" role="alert">
           {problem}
@@ -99,9 +99,52 @@ export function FieldInput(props: FieldInputProps) {
   );
 }
 
-function NumberInput(
-  props: FieldInputProps & { readonly id: string; readonly described: string | undefined },
-) {
+interface ChoicesProps {
+  readonly field: Extract<Field, { kind: "choice" }>;
+  readonly typed: Typed | undefined;
+  readonly id: string;
+  readonly described: string | undefined;
+  readonly onChange: (typed: Typed) => void;
+  readonly onOpen: () => void;
+}
+
+/** Answers to tap; one that stops the work says what follows at once. */
+function Choices({ field, typed, id, described, onChange, onOpen }: ChoicesProps) {
+  const chosen = field.choices.find((choice) => choice.value === typed?.text);
+  return (
+    <fieldset id={id} tabIndex={-1} aria-describedby={described}>
+      <legend className="entry-label">{field.label}</legend>
+      <div className="entry-choices">
+        {field.choices.map((choice) => (
+          <label key={choice.value} className="entry-choice">
+            <input
+              type="radio"
+              className="entry-mark"
+              name={id}
+              value={choice.value}
+              checked={choice === chosen}
+              onFocus={onOpen}
+              onChange={() => onChange({ text: choice.value })}
+            />
+            <span>{choice.label}</span>
+          </label>
+        ))}
+      </div>
+      {chosen?.stop && (
+        <p className="problem entry-stop" role="alert">
+          Stop. {chosen.stop}
+        </p>
+      )}
+    </fieldset>
+  );
+}
+
+interface NumberInputProps extends FieldInputProps {
+  readonly id: string;
+  readonly described: string | undefined;
+}
+
+function NumberInput(props: NumberInputProps) {
   const { field, typed, writer, onChange } = props;
   const unit = unitOf(field, typed, writer);
   const withUnit = (text: string): Typed => ({ text, ...(unit !== undefined && { unit }) });
@@ -116,16 +159,18 @@ function NumberInput(
         value={typed?.text ?? ""}
         aria-invalid={props.problem !== undefined}
         aria-describedby={props.described}
-        onFocus={props.onFocus}
+        onFocus={props.onOpen}
+        // A second tap on the field that has the focus already brings the keys back, too.
+        onClick={props.onOpen}
         onChange={(event) => onChange(withUnit(event.target.value))}
         onKeyDown={(event) => event.key === "Enter" && props.onEnter()}
       />
-      {unit !== undefined && (
+      {field.kind === "quantity" && unit !== undefined && (
         <button
           type="button"
           className="button entry-unit"
-          aria-label={`Unit ${unitLabel(unit)}, change`}
-          onClick={() => onChange({ text: typed?.text ?? "", unit: nextUnit(field, unit) })}
+          aria-label={`${field.label}: unit ${unitLabel(unit)}, change`}
+          onClick={() => onChange(inOtherUnit(field, typed, writer))}
         >
           {unitLabel(unit)}
         </button>
@@ -134,15 +179,16 @@ function NumberInput(
   );
 }
 
-interface BesideProps {
-  readonly field: Extract<Field, { kind: "quantity" }>;
-  readonly results: Results;
-  readonly writer: Writer;
-}
-
 /** What it should read, and what it must not exceed; their working a tap away. */
-function Beside({ field, results, writer }: BesideProps) {
-  if (!field.expected && !field.most) return null;
+function Beside({ field, results, writer, turns }: FieldInputProps): ReactNode {
+  if (field.kind === "count" && field.crownValveTurns && turns !== undefined) {
+    return (
+      <p className="entry-turns">
+        Full count <span className="figure calculated">{turns}</span>
+      </p>
+    );
+  }
+  if (field.kind !== "quantity" || (!field.expected && !field.most)) return null;
   return (
     <div className="entry-beside">
       {field.expected && (

@@ -1,9 +1,10 @@
 import { format } from "date-fns";
-import { useState } from "react";
+import { type ReactNode, useState } from "react";
 import { grantException, releaseHold, signHold } from "../../jobs/commands/run.ts";
 import type { Role } from "../../jobs/roles.ts";
 import { stepToMend } from "../../jobs/sheet/walk.ts";
-import type { ConditionState, HoldState } from "../../jobs/state/holdState.ts";
+import { type ConditionState, isUnmet } from "../../jobs/state/conditions.ts";
+import type { HoldState } from "../../jobs/state/holdState.ts";
 import type { HoldItem } from "../../jobs/state/progress.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { initialsOf, Ring, type RingShape } from "../Ring/Ring.tsx";
@@ -30,10 +31,7 @@ const statusWords = {
 
 /** A hold point: what must be true, what is, and why it stays locked, with the numbers. */
 export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
-  const { hold, status, conditions, waitsFor, release, voidedBy, served } = item.hold;
-  const open = conditions.filter((each) => each.state === "not met" || each.state === "not known");
-  const done = status === "released" || status === "released under exception";
-  const inReach = waitsFor.length === 0 && !served && live.state.stage !== "closed";
+  const { hold, status, conditions, unmet, waitsFor, release, stands, inReach } = item.hold;
   return (
     <article className="step-view hold-view">
       <header className="hold-head">
@@ -45,55 +43,69 @@ export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
         />
         <div>
           <p className="step-phase">Hold point, {item.phase.title}</p>
-          <h2 className="step-title">{hold.title}</h2>
-          <p className="hold-status">{statusWords[status]}</p>
+          <h2 className="step-title" tabIndex={-1}>
+            {hold.title}
+          </h2>
+          <p className="hold-status">
+            {statusWords[status]}
+            {inReach && unmet.length > 0 && `: ${unmet.length} of ${conditions.length} open`}
+          </p>
         </div>
       </header>
       <p className="step-do">{hold.purpose}</p>
       {hold.caution && <Caution>{hold.caution}</Caution>}
-      {status === "voided" && (
-        <p className="problem step-do">
-          {served
-            ? "What it was released on was corrected or broken later. The step it guards is done; the engineer will see this."
-            : `A reading at ${voidedBy ? format(new Date(voidedBy.at), "HH:mm") : "a later moment"} broke what it was released on. It has to be released again.`}
-        </p>
-      )}
+      <Voided hold={item.hold} />
       {waitsFor.length > 0 && <p className="step-ahead">It comes after: {waitsFor[0]}.</p>}
       <ol className="conditions">
-        {[...open, ...conditions.filter((each) => !open.includes(each))].map((each, index) => (
+        {[...unmet, ...conditions.filter((each) => !isUnmet(each))].map((each, index) => (
           <ConditionRow
             key={each.condition.id}
             isNext={index === 0}
             live={live}
             hold={item.hold}
             found={each}
-            inReach={inReach && !done}
+            inReach={inReach}
             onView={onView}
           />
         ))}
       </ol>
-      {done && release && (
+      {stands && release && (
         <p className="hold-released">
           Released by {release.event.actor.name}, {release.event.actor.role}, at{" "}
           {format(new Date(release.event.at), "HH:mm")}.
         </p>
       )}
-      {inReach && !done && (
-        <ReleaseAction live={live} item={item} open={open} onRecorded={onRecorded} />
+      {inReach && unmet.length === 0 && (
+        <ReleaseAction live={live} item={item} onRecorded={onRecorded} />
       )}
     </article>
+  );
+}
+
+/** Why a release stands no more, and what that means now. */
+function Voided({ hold }: { readonly hold: HoldState }): ReactNode {
+  const { status, lapsed, served, voidedBy } = hold;
+  if (status !== "voided") return null;
+  const at = voidedBy ? format(new Date(voidedBy.at), "HH:mm") : "a later moment";
+  return (
+    <p className="problem step-do" role="alert">
+      {lapsed
+        ? "The pressures it was released on grew old before the work it guards was done. Read both gauges again and release it anew."
+        : served
+          ? "What it was released on was corrected or broken later. The step it guards is done; the engineer will see this."
+          : `A reading at ${at} broke what it was released on. It has to be released again.`}
+    </p>
   );
 }
 
 interface ReleaseActionProps {
   readonly live: LiveJob;
   readonly item: HoldItem;
-  readonly open: readonly ConditionState[];
   readonly onRecorded: (said: string) => void;
 }
 
-function ReleaseAction({ live, item, open, onRecorded }: ReleaseActionProps) {
-  const act = useAct(live.job.id);
+function ReleaseAction({ live, item, onRecorded }: ReleaseActionProps) {
+  const act = useAct(live.id);
   const [problem, setProblem] = useState("");
   const { hold } = item.hold;
   const release = async () => {
@@ -102,7 +114,7 @@ function ReleaseAction({ live, item, open, onRecorded }: ReleaseActionProps) {
     if (done.ok) onRecorded(`Saved ${format(new Date(), "HH:mm")}: ${hold.title} released.`);
   };
   return (
-    <>
+    <div className="step-actions in-reach">
       {problem && (
         <p className="problem" role="alert">
           {problem}
@@ -110,15 +122,10 @@ function ReleaseAction({ live, item, open, onRecorded }: ReleaseActionProps) {
       )}
       <HoldButton
         label="Release hold point"
-        consequence={
-          open.length === 0
-            ? `You sign for it in your name. ${hold.purpose}`
-            : `Locked: ${open.length} of ${item.hold.conditions.length} conditions open.`
-        }
-        disabled={open.length > 0}
+        consequence={`You sign for it in your name. ${hold.purpose}`}
         onHeld={() => void release()}
       />
-    </>
+    </div>
   );
 }
 
@@ -129,8 +136,8 @@ const shapes: Readonly<Record<ConditionState["state"], RingShape>> = {
   excepted: "released under exception",
 };
 const conditionWords: Readonly<Record<ConditionState["state"], string>> = {
-  met: "fulfilled",
-  "not met": "not fulfilled",
+  met: "met",
+  "not met": "not met",
   "not known": "open",
   excepted: "let pass",
 };
@@ -148,7 +155,7 @@ interface ConditionRowProps {
 function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionRowProps) {
   const look = `button condition-action${isNext ? " next" : ""}`;
   const { condition, state, says, exception, results } = found;
-  const isOpen = state === "not met" || state === "not known";
+  const isOpen = isUnmet(found);
   const mend =
     isOpen && inReach ? stepToMend(live.programme.sheet, hold.hold, condition) : undefined;
   return (
@@ -178,7 +185,7 @@ function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionR
           </div>
         )}
         {isOpen && inReach && condition.kind === "signature" && (
-          <Signature live={live} hold={hold.hold.id} role={condition.role} look={look} />
+          <Signature live={live} hold={hold.hold.id} role={condition.role} isNext={isNext} />
         )}
         {isOpen && inReach && condition.exceptionBy && (
           <ExceptionForm
@@ -197,18 +204,19 @@ interface SignatureProps {
   readonly live: LiveJob;
   readonly hold: string;
   readonly role: Role;
-  readonly look: string;
+  readonly isNext: boolean;
 }
 
 /** The second person signs on the same tablet, in their own name. */
-function Signature({ live, hold, role, look }: SignatureProps) {
-  const act = useAct(live.job.id);
+function Signature({ live, hold, role, isNext }: SignatureProps) {
+  const act = useAct(live.id);
   const { crew } = live.programme.job;
   const known: Partial<Record<Role, string | undefined>> = {
     "field operator": crew.fieldOperator,
     "production engineer": crew.engineer,
   };
-  const [name, setName] = useState(known[role] ?? "");
+  const before = live.state.signatures.findLast((each) => each.by.role === role)?.by.name;
+  const [name, setName] = useState(before ?? known[role] ?? "");
   const [problem, setProblem] = useState("");
   const sign = async () => {
     const done = await act((situation) => signHold(situation, hold, { name, role }));
@@ -225,10 +233,17 @@ function Signature({ live, hold, role, look }: SignatureProps) {
           onChange={(event) => setName(event.target.value)}
         />
       </label>
-      <button type="button" className={look} onClick={() => void sign()}>
-        Sign as {role}
-      </button>
-      {problem && <p className="problem">{problem}</p>}
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <HoldButton
+        aside={!isNext}
+        label={`Sign as ${role}`}
+        consequence={`Hand the tablet to ${name.trim() || `the ${role}`}, who signs on the readings shown.`}
+        onHeld={() => void sign()}
+      />
     </div>
   );
 }
@@ -242,7 +257,7 @@ interface ExceptionFormProps {
 
 /** A way past one condition, with a reason and a name that stand in the record. */
 function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
-  const act = useAct(live.job.id);
+  const act = useAct(live.id);
   const [open, setOpen] = useState(false);
   const [reason, setReason] = useState("");
   const [name, setName] = useState("");
@@ -268,7 +283,7 @@ function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
         <textarea rows={3} value={reason} onChange={(event) => setReason(event.target.value)} />
       </label>
       <label>
-        Authorised by
+        Authorised by{may.length === 1 && `, ${role}`}
         <input
           className="entry-text"
           value={name}
@@ -276,19 +291,25 @@ function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
           onChange={(event) => setName(event.target.value)}
         />
       </label>
-      <label>
-        Role
-        <select
-          className="entry-text"
-          value={role}
-          onChange={(event) => setRole(event.target.value as Role)}
-        >
-          {may.map((each) => (
-            <option key={each}>{each}</option>
-          ))}
-        </select>
-      </label>
-      {problem && <p className="problem">{problem}</p>}
+      {may.length > 1 && (
+        <label>
+          Role
+          <select
+            className="entry-text"
+            value={role}
+            onChange={(event) => setRole(event.target.value as Role)}
+          >
+            {may.map((each) => (
+              <option key={each}>{each}</option>
+            ))}
+          </select>
+        </label>
+      )}
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
       <HoldButton
         aside
         label="Grant the exception"

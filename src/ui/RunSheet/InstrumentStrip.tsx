@@ -1,17 +1,19 @@
+import type { Writer } from "../../jobs/display.ts";
+import type { Results } from "../../jobs/results/results.ts";
 import type { Step } from "../../jobs/sheet/sheet.ts";
-import type { LiveJob } from "../useJob.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
+import { hangingOf } from "./hanging.ts";
 import "./InstrumentStrip.css";
 
 interface InstrumentStripProps {
-  readonly live: LiveJob;
+  readonly results: Results;
+  readonly writer: Writer;
   readonly step: Step;
 }
 
 /** The instruments that matter now, in one line above the action, where the tablet stands upright. */
-export function InstrumentStrip({ live, step }: InstrumentStripProps) {
-  const { results, writer } = live;
-  const hanging = step.string === "set" ? "hanging-set" : "hanging-pull";
+export function InstrumentStrip({ results, writer, step }: InstrumentStripProps) {
+  if (step.string === undefined) return null;
   return (
     <section className="instrument-strip" aria-label="Instruments in short">
       <ResultRow
@@ -20,7 +22,7 @@ export function InstrumentStrip({ live, step }: InstrumentStripProps) {
         results={results}
         writer={writer}
       />
-      <ResultRow id={hanging} label="Hanging" results={results} writer={writer} />
+      <ResultRow id={hangingOf(step)} label="Hanging" results={results} writer={writer} />
       <ResultRow id="largest-pull" label="Pull, at most" results={results} writer={writer} />
     </section>
   );

@@ -3,10 +3,12 @@ import { toSI } from "../../jobs/quantity.ts";
 import type { Step } from "../../jobs/sheet/sheet.ts";
 import { fieldById } from "../../jobs/sheet/walk.ts";
 import { quantitySI } from "../../jobs/state/measurementsOf.ts";
+import { valvesOf, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import type { LiveJob } from "../useJob.ts";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { Figure } from "../Working/Figure.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
+import { hangingOf } from "./hanging.ts";
 import { Scale } from "./Scale.tsx";
 import "./Instruments.css";
 
@@ -17,7 +19,7 @@ interface InstrumentsProps {
 
 /** What the hand on the lever has to know: line pull, the mandrel's pressures, weight against push-out. */
 export function Instruments({ live, step }: InstrumentsProps) {
-  const { programme, results, writer } = live;
+  const { programme, results, writer, state } = live;
   const { well } = programme;
   return (
     <section className="instruments" aria-label="Instruments">
@@ -29,8 +31,8 @@ export function Instruments({ live, step }: InstrumentsProps) {
       {well && (
         <div className="instrument-well">
           <WellDrawing
-            well={well}
-            valves={programme.installed}
+            well={wellNow(well, programme, state)}
+            valves={valvesOf(programme)}
             results={results}
             writer={writer}
             target={programme.job.mandrel}
@@ -75,17 +77,28 @@ function Mandrel({ live }: { readonly live: LiveJob }) {
       expected={0}
       measured={difference}
     >
-      <ResultRow id="difference-at-mandrel" label="Difference" results={results} writer={writer} />
+      <ResultRow
+        id="difference-at-mandrel"
+        label={sideInWords(difference)}
+        results={results}
+        writer={writer}
+      />
       <ResultRow id="casing-lowest" label="Casing from" results={results} writer={writer} />
       <ResultRow id="casing-highest" label="Casing to" results={results} writer={writer} />
     </Scale>
   );
 }
 
+/** A sign alone is misread at arm's length. */
+function sideInWords(difference: number | undefined): string {
+  if (difference === undefined) return "Difference";
+  return difference < 0 ? "Tubing is higher" : "Annulus is higher";
+}
+
 function LinePull({ live, step }: InstrumentsProps) {
   const { results, writer, state } = live;
   const largest = results.value("largest-pull");
-  const hanging = step?.string === "set" ? "hanging-set" : "hanging-pull";
+  const hanging = hangingOf(step);
   const sheet = live.programme.sheet;
   const last = state.readings.findLast((reading) => {
     const field = fieldById(sheet, reading.field);
@@ -102,8 +115,8 @@ function LinePull({ live, step }: InstrumentsProps) {
       expected={results.value(hanging)}
       measured={measured}
     >
-      <ResultRow id="largest-pull" label="Largest permitted" results={results} writer={writer} />
-      <ResultRow id={hanging} label="Hanging at the mandrel" results={results} writer={writer} />
+      <ResultRow id="largest-pull" label="At most" results={results} writer={writer} />
+      <ResultRow id={hanging} label="Hanging" results={results} writer={writer} />
       {measured !== undefined && (
         <p className="instrument-last">
           <span>Last: {lastLabel}</span>

@@ -1,28 +1,22 @@
-import { unitLabel } from "../Working/unitLabel.ts";
 import "./Keypad.css";
 
 interface KeypadProps {
   readonly label: string;
   readonly text: string;
-  /** none for a count */
-  readonly unit: string | undefined;
+  /** whole numbers without a sign */
+  readonly isCount: boolean;
   readonly onText: (text: string) => void;
-  readonly onUnit: () => void;
   readonly nextLabel: string;
   readonly onNext: () => void;
   readonly onClose: () => void;
 }
 
-const rows = [
-  ["7", "8", "9"],
-  ["4", "5", "6"],
-  ["1", "2", "3"],
-  ["±", "0", "."],
-] as const;
+const digits = ["7", "8", "9", "4", "5", "6", "1", "2", "3"] as const;
 
 /** Our own number keys, large enough for gloves, so that the system's keyboard does not hide the step. */
 export function Keypad(props: KeypadProps) {
-  const { label, text, unit, onText, onUnit, nextLabel, onNext, onClose } = props;
+  const { label, text, isCount, onText, nextLabel, onNext, onClose } = props;
+  const keys = isCount ? [...digits, "0"] : [...digits, "±", "0", "."];
   const press = (key: string) => {
     if (key === "±") onText(text.startsWith("-") ? text.slice(1) : `-${text}`);
     else if (key === ".") onText(text.includes(".") ? text : `${text || "0"}.`);
@@ -41,13 +35,12 @@ export function Keypad(props: KeypadProps) {
           Close keys
         </button>
       </header>
-      <div className="keys">
-        {rows.flat().map((key) => (
+      <div className={`keys${isCount ? " counting" : ""}`}>
+        {keys.map((key) => (
           <button
             key={key}
             type="button"
             className="key"
-            disabled={unit === undefined && (key === "." || key === "±")}
             aria-label={key === "±" ? "change sign" : key === "." ? "point" : key}
             onClick={() => press(key)}
           >
@@ -64,16 +57,6 @@ export function Keypad(props: KeypadProps) {
         >
           ⌫
         </button>
-        {unit !== undefined && (
-          <button
-            type="button"
-            className="key small-key"
-            aria-label={`unit ${unitLabel(unit)}, change`}
-            onClick={onUnit}
-          >
-            {unitLabel(unit)}
-          </button>
-        )}
         <button type="button" className="key next-key" onClick={onNext}>
           {nextLabel}
         </button>

@@ -1,27 +1,30 @@
 import { format } from "date-fns";
 import { useState } from "react";
+import type { Typed } from "../../jobs/commands/entry.ts";
 import { correct } from "../../jobs/commands/run.ts";
-import { entryInWords } from "../../jobs/reviewRecord.ts";
+import { fieldInWords } from "../../jobs/reviewRecord.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
-import type { Reading } from "../../jobs/state/jobState.ts";
-import { latestReading } from "../../jobs/state/jobState.ts";
+import { isOpen, latestReading, type Reading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
-import { FieldInput, unitOf } from "./FieldInput.tsx";
+import { FieldInput } from "./FieldInput.tsx";
+import { unitOf } from "./units.ts";
+import { useKeys } from "./useKeys.tsx";
 
 interface RecordedProps {
   readonly live: LiveJob;
   readonly item: StepState;
+  readonly keysSlot: HTMLElement | null;
   readonly onAgain: () => void;
 }
 
 /** What was recorded in a step, with its corrections, and the two ways on: correct, or read again. */
-export function Recorded({ live, item, onAgain }: RecordedProps) {
+export function Recorded({ live, item, keysSlot, onAgain }: RecordedProps) {
   const { state } = live;
   const { step, event } = item;
   const [correcting, setCorrecting] = useState<string>();
-  const open = state.stage === "running" || state.stage === "sent back";
+  const open = isOpen(state);
   const left = state.leftOut.get(step.id);
   return (
     <section className="recorded" aria-label="Recorded">
@@ -35,15 +38,20 @@ export function Recorded({ live, item, onAgain }: RecordedProps) {
           if (!reading) return null;
           return (
             <li key={field.id} className="recorded-entry">
-              <span>{field.label}</span>
-              <span className="figure recorded-value">{inWords(field, reading)}</span>
+              <span className="recorded-label">{field.label}</span>
+              <span className="figure recorded-value">{fieldInWords(field, reading.value)}</span>
+              <ReadWhen reading={reading} />
               {reading.corrections.length > 0 && (
                 <span className="small">
-                  was {entryInWords(reading.original)}; {reading.corrections.at(-1)?.reason}
+                  was {fieldInWords(field, reading.original)}; {reading.corrections.at(-1)?.reason}
                 </span>
               )}
               {open && correcting !== field.id && (
-                <button type="button" className="button" onClick={() => setCorrecting(field.id)}>
+                <button
+                  type="button"
+                  className="button recorded-correct"
+                  onClick={() => setCorrecting(field.id)}
+                >
                   Correct
                 </button>
               )}
@@ -52,6 +60,7 @@ export function Recorded({ live, item, onAgain }: RecordedProps) {
                   live={live}
                   field={field}
                   reading={reading}
+                  keysSlot={keysSlot}
                   onDone={() => setCorrecting(undefined)}
                 />
               )}
@@ -60,7 +69,7 @@ export function Recorded({ live, item, onAgain }: RecordedProps) {
         })}
       </ul>
       {open && !left && step.fields.length > 0 && (
-        <button type="button" className="button again" onClick={onAgain}>
+        <button type="button" className="button step-again" onClick={onAgain}>
           Read and record again
         </button>
       )}
@@ -68,27 +77,38 @@ export function Recorded({ live, item, onAgain }: RecordedProps) {
   );
 }
 
-function inWords(field: Field, reading: Reading): string {
-  return entryInWords(reading.value, (value) =>
-    field.kind === "choice"
-      ? (field.choices.find((each) => each.value === value)?.label ?? value)
-      : value,
-  );
+/** When it was read, where that is not when it was recorded. */
+function ReadWhen({ reading }: { readonly reading: Reading }) {
+  const { takenAt, event } = reading;
+  const apart = new Date(event.at).getTime() - new Date(takenAt).getTime();
+  if (Math.abs(apart) < 60_000) return null;
+  return <span className="small">read {format(new Date(takenAt), "d MMM HH:mm")}</span>;
 }
 
 interface CorrectionProps {
   readonly live: LiveJob;
   readonly field: Field;
   readonly reading: Reading;
+  readonly keysSlot: HTMLElement | null;
   readonly onDone: () => void;
 }
 
+const reasons = ["Misread", "Wrong unit", "Tapped wrong"] as const;
+
 /** The old entry stays in the log; the new one stands beside it, with the reason. */
-function Correction({ live, field, reading, onDone }: CorrectionProps) {
-  const act = useAct(live.job.id);
-  const [typed, setTyped] = useState<{ text: string; unit?: string }>({ text: "" });
+function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps) {
+  const act = useAct(live.id);
+  const [typed, setTyped] = useState<Typed>({ text: "" });
   const [reason, setReason] = useState("");
-  const [problem, setProblem] = useState<{ field?: string; why: string }>();
+  const [problem, setProblem] = useState<{ field?: string | undefined; why: string }>();
+  const shown = { ...field, id: `${field.id}-corrected`, label: `${field.label}, corrected` };
+  const keys = useKeys({
+    fields: [shown],
+    typed: { [shown.id]: typed },
+    onChange: (_, value) => setTyped(value),
+    writer: live.writer,
+    slot: keysSlot,
+  });
   const keep = async () => {
     const unit = unitOf(field, typed, live.writer);
     const done = await act((situation) =>
@@ -99,21 +119,23 @@ function Correction({ live, field, reading, onDone }: CorrectionProps) {
         reason,
       ),
     );
-    if (done.ok) onDone();
-    else setProblem({ why: done.why, ...("field" in done && done.field && { field: done.field }) });
+    if (done.ok) {
+      keys.close();
+      onDone();
+    } else setProblem({ why: done.why, field: done.field });
   };
   return (
     <div className="correction">
       <FieldInput
-        field={{ ...field, label: `${field.label}, corrected` }}
+        field={shown}
         typed={typed}
         problem={problem?.field === field.id ? problem.why : undefined}
-        active={false}
+        active={keys.active === shown.id}
         results={live.results}
         writer={live.writer}
-        onChange={(value) => setTyped(value)}
-        onFocus={() => {}}
-        onEnter={() => {}}
+        onChange={setTyped}
+        onOpen={() => keys.open(shown)}
+        onEnter={() => keys.next(shown)}
       />
       <label>
         Why
@@ -123,15 +145,34 @@ function Correction({ live, field, reading, onDone }: CorrectionProps) {
           onChange={(event) => setReason(event.target.value)}
         />
       </label>
-      {problem && problem.field !== field.id && <p className="problem">{problem.why}</p>}
+      {reason === "" && (
+        <div className="entry-offers">
+          {reasons.map((each) => (
+            <button
+              key={each}
+              type="button"
+              className="button entry-offer"
+              onClick={() => setReason(each)}
+            >
+              {each}
+            </button>
+          ))}
+        </div>
+      )}
+      {problem && problem.field !== field.id && (
+        <p className="problem" role="alert">
+          {problem.why}
+        </p>
+      )}
       <div className="row">
-        <button type="button" className="button" onClick={() => void keep()}>
+        <button type="button" className="button step-again" onClick={() => void keep()}>
           Record the correction
         </button>
-        <button type="button" className="button quiet" onClick={onDone}>
+        <button type="button" className="button step-again" onClick={onDone}>
           No correction
         </button>
       </div>
+      {keys.portal}
     </div>
   );
 }

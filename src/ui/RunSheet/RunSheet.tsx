@@ -1,4 +1,4 @@
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { targetMandrel } from "../../jobs/programme.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
@@ -6,6 +6,7 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
+import { Finished } from "./Finished.tsx";
 import { HoldView } from "./HoldView.tsx";
 import { Instruments } from "./Instruments.tsx";
 import { Spine } from "./Spine.tsx";
@@ -29,7 +30,7 @@ function NotStarted({ live }: { readonly live: LiveJob }) {
         <p className="step-do">
           The run has not been started. It is started from the brief, once the programme is issued.
         </p>
-        <Link href={`/jobs/${live.job.id}`} className="button next">
+        <Link href={`/jobs/${live.id}`} className="button next">
           Read the brief
         </Link>
       </main>
@@ -58,6 +59,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
     setSaid(words);
     window.scrollTo({ top: 0 });
   };
+  const middle = useTitleFocus(item?.id);
   if (!item) return null;
   const isCurrent = item === progress.current;
   const place = progress.items.indexOf(item) + 1;
@@ -88,7 +90,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
         <div className={`run-spine${panel === "spine" ? " shown" : ""}`}>
           <Spine progress={progress} viewed={item.id} onView={view} />
         </div>
-        <div className="run-middle">
+        <div className="run-middle" ref={middle}>
           {state.stage === "sent back" && (
             <p className="problem">The engineer sent it back: {state.reviews.at(-1)?.remark}</p>
           )}
@@ -116,7 +118,6 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
               live={live}
               item={item}
               isCurrent={isCurrent}
-              isLast={item === progress.items.at(-1)}
               onRecorded={recorded}
               keysSlot={keysSlot}
             />
@@ -134,20 +135,14 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   );
 }
 
-function Finished({ live }: { readonly live: LiveJob }) {
-  const { stage } = live.state;
-  return (
-    <div className="run-finished">
-      <p className="step-do">
-        {stage === "closed"
-          ? "Every step is done and the run is closed. It waits for the engineer."
-          : stage === "approved"
-            ? "The record is approved."
-            : "Every step is done."}
-      </p>
-      <Link href={`/jobs/${live.job.id}/review`} className="button next">
-        Read the record
-      </Link>
-    </div>
-  );
+/** When another item comes up its title takes the focus, so that a screen reader says where the run stands now. */
+function useTitleFocus(id: string | undefined) {
+  const middle = useRef<HTMLDivElement>(null);
+  const shown = useRef(id);
+  useEffect(() => {
+    if (shown.current === id) return;
+    shown.current = id;
+    middle.current?.querySelector<HTMLElement>(".step-title")?.focus({ preventScroll: true });
+  }, [id]);
+  return middle;
 }

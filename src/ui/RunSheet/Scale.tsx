@@ -15,10 +15,11 @@ interface ScaleProps {
   readonly children: ReactNode;
 }
 
-/** Expected, measured and limit in one picture: hollow ring, filled dot, hard bar. */
+/** Expected, measured and limit in one picture: hollow ring, filled dot, hard bar; an arrowhead when it is off. */
 export function Scale({ label, from, to, limits, expected, measured, children }: ScaleProps) {
   const x = (value: number) =>
     12 + (Math.min(Math.max(value, from), to) - from) * (276 / (to - from));
+  const off = measured !== undefined && (measured < from || measured > to);
   return (
     <div className="scale">
       <h3>{label}</h3>
@@ -31,10 +32,17 @@ export function Scale({ label, from, to, limits, expected, measured, children }:
         {expected !== undefined && (
           <circle cx={x(expected)} cy="22" r="9" className="scale-expected" />
         )}
-        {measured !== undefined && (
+        {measured !== undefined && !off && (
           <circle cx={x(measured)} cy="22" r="8" className="scale-measured" />
         )}
+        {measured !== undefined && off && (
+          <path
+            d={measured > to ? "M276 10L296 22L276 34z" : "M24 10L4 22L24 34z"}
+            className="scale-measured"
+          />
+        )}
       </svg>
+      {off && <p className="scale-off">Off the scale</p>}
       <div className="scale-words">{children}</div>
     </div>
   );

@@ -1,35 +1,42 @@
 import { format } from "date-fns";
-import { useState } from "react";
-import { createPortal } from "react-dom";
-import { closeRun, leaveOut, recordStep, type TypedFields } from "../../jobs/commands/run.ts";
+import { useMemo, useState } from "react";
+import type { Doubt } from "../../jobs/commands/decision.ts";
+import type { Typed } from "../../jobs/commands/entry.ts";
+import { answersOf, isComplete, withTyped } from "../../jobs/commands/provisional.ts";
+import { leaveOut, recordStep, type TypedFields } from "../../jobs/commands/run.ts";
 import { takenAt } from "../../jobs/commands/takenAt.ts";
-import type { Field } from "../../jobs/sheet/sheet.ts";
+import type { Field, Step } from "../../jobs/sheet/sheet.ts";
+import { resultsAt } from "../../jobs/state/conditions.ts";
+import { latestReading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
+import { settings } from "../settings.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
+import { useNow } from "../useNow.ts";
 import { Caution } from "./Caution.tsx";
-import { FieldInput, nextUnit, unitOf } from "./FieldInput.tsx";
+import { FieldInput } from "./FieldInput.tsx";
+import { Answers, Figures } from "./Figures.tsx";
 import { InstrumentStrip } from "./InstrumentStrip.tsx";
-import { Keypad } from "./Keypad.tsx";
 import { NoteBox } from "./NoteBox.tsx";
+import { offersFor } from "./offers.ts";
 import { Recorded } from "./Recorded.tsx";
+import { unitOf } from "./units.ts";
 import { type HalfTypedFields, useHalfTyped } from "./useHalfTyped.ts";
+import { useKeys } from "./useKeys.tsx";
 import "./StepView.css";
 
 interface StepViewProps {
   readonly live: LiveJob;
   readonly item: StepState;
   readonly isCurrent: boolean;
-  /** the step is the last one: recording it closes the run */
-  readonly isLast: boolean;
   readonly onRecorded: (said: string) => void;
-  /** where the number keys go; undefined until it is on the page */
+  /** where the number keys go; null until it is on the page */
   readonly keysSlot: HTMLElement | null;
 }
 
-/** One step: what to do, what to expect, the caution that belongs to it, what to enter, the one action. */
+/** One step: what to do, the figures to work to, the caution that belongs to it, what to enter, the one action. */
 export function StepView(props: StepViewProps) {
-  const { live, item, isCurrent } = props;
+  const { live, item, isCurrent, keysSlot } = props;
   const { step } = item;
   const [again, setAgain] = useState(false);
   const entering = (isCurrent && item.status === "open") || again;
@@ -37,17 +44,15 @@ export function StepView(props: StepViewProps) {
     <article className="step-view">
       <header>
         <p className="step-phase">{item.phase.title}</p>
-        <h2 className="step-title">{step.title}</h2>
+        <h2 className="step-title" tabIndex={-1}>
+          {step.title}
+        </h2>
       </header>
+      <Figures step={step} results={live.results} writer={live.writer} />
       <p className="step-do">{step.instruction}</p>
-      {step.expect && (
-        <p className="step-expect">
-          <strong>Expect.</strong> {step.expect}
-        </p>
-      )}
       {step.caution && <Caution>{step.caution}</Caution>}
       {item.status !== "open" && !again && (
-        <Recorded live={live} item={item} onAgain={() => setAgain(true)} />
+        <Recorded live={live} item={item} keysSlot={keysSlot} onAgain={() => setAgain(true)} />
       )}
       {!entering && item.status === "open" && (
         <p className="step-ahead">
@@ -55,7 +60,12 @@ export function StepView(props: StepViewProps) {
         </p>
       )}
       {entering && <Entry {...props} again={again} onDone={() => setAgain(false)} />}
-      <NoteBox job={live.job.id} step={step.id} />
+      {step.expect && (
+        <p className="step-expect">
+          <strong>Expect.</strong> {step.expect}
+        </p>
+      )}
+      <NoteBox job={live.id} step={step.id} />
     </article>
   );
 }
@@ -65,67 +75,70 @@ interface EntryProps extends StepViewProps {
   readonly onDone: () => void;
 }
 
-function Entry({ live, item, again, isLast, onRecorded, onDone, keysSlot }: EntryProps) {
+interface Problem {
+  readonly why: string;
+  readonly field?: string | undefined;
+  readonly doubts?: readonly Doubt[] | undefined;
+}
+
+function Entry({ live, item, again, onRecorded, onDone, keysSlot }: EntryProps) {
   const { step } = item;
-  const { writer, results, job } = live;
-  const act = useAct(job.id);
-  const typed = useHalfTyped(job.id, step.id);
-  const [active, setActive] = useState<string>();
-  const [problem, setProblem] = useState<{ readonly field?: string; readonly why: string }>();
+  const { writer, state, id } = live;
+  const now = useNow();
+  const act = useAct(id);
+  const typed = useHalfTyped(id, step.id, again ? before(live, step) : {});
+  const [problem, setProblem] = useState<Problem>();
   const [readAt, setReadAt] = useState<string>();
   const [saving, setSaving] = useState(false);
-  const quantities = step.fields.filter((field) => field.kind === "quantity");
+  const values = withUnits(step.fields, typed, live);
+  const change = (field: string, value: Typed) => {
+    typed.change(field, value);
+    if (problem) setProblem(undefined);
+  };
+  const keys = useKeys({
+    fields: step.fields,
+    typed: typed.fields,
+    onChange: change,
+    writer,
+    slot: keysSlot,
+  });
 
-  const record = async () => {
+  const hasQuantities = step.fields.some((field) => field.kind === "quantity");
+  const readTime = readAt ?? whenTyped(typed.since, now);
+  const actor = settings().actor ?? { name: "", role: "wireline supervisor" as const };
+  const then = withTyped(state, step, values, takenAt(readTime, now), actor, writer);
+  const results = resultsAt(then) ?? live.results;
+  const complete = useMemo(() => isComplete(step, values, writer), [step, values, writer]);
+
+  const record = async (reason?: string) => {
     setSaving(true);
-    const values = withUnits(step.fields, typed, live);
-    const done = await act((situation) =>
-      recordStep(situation, step.id, values, takenAt(readAt, situation.now)),
+    const done = await act(
+      (situation) =>
+        recordStep(situation, {
+          step: step.id,
+          typed: values,
+          takenAt: hasQuantities ? takenAt(readTime, situation.now) : situation.now,
+          ...(reason !== undefined && { standBy: { reason } }),
+        }),
+      { recorded: { job: id, step: step.id } },
     );
     setSaving(false);
     if (!done.ok) {
-      setProblem({ why: done.why, ...("field" in done && done.field && { field: done.field }) });
+      setProblem({ why: done.why, field: done.field, doubts: done.doubts });
       return;
     }
-    typed.clear();
+    typed.recorded();
     setProblem(undefined);
-    setActive(undefined);
+    setReadAt(undefined);
+    keys.close();
     onDone();
-    if (isLast && !again) {
-      const closed = await act((situation) => closeRun(situation, ""));
-      onRecorded(closed.ok ? "Saved. The run is closed and with the engineer." : closed.why);
-      return;
-    }
-    onRecorded(`Saved ${format(new Date(), "HH:mm")}: ${step.title}.`);
+    const time = format(new Date(), "HH:mm");
+    onRecorded(
+      done.stopped
+        ? `Saved ${time}, and the step stays open. ${done.stopped}`
+        : `Saved ${time}: ${step.title}.`,
+    );
   };
-
-  const focusNext = (from: Field) => {
-    const next = step.fields[step.fields.indexOf(from) + 1];
-    const element = next && document.getElementById(`entry-${next.id}`);
-    element?.focus();
-    setActive(next && isKeyed(next) ? next.id : undefined);
-  };
-
-  const keyed = step.fields.find((field) => field.id === active);
-  const keys = keyed && (
-    <Keypad
-      label={keyed.label}
-      text={typed.fields[keyed.id]?.text ?? ""}
-      unit={unitOf(keyed, typed.fields[keyed.id], writer)}
-      onText={(text) => {
-        const unit = unitOf(keyed, typed.fields[keyed.id], writer);
-        typed.change(keyed.id, { text, ...(unit !== undefined && { unit }) });
-      }}
-      onUnit={() => {
-        const before = typed.fields[keyed.id];
-        const unit = nextUnit(keyed, unitOf(keyed, before, writer));
-        typed.change(keyed.id, { text: before?.text ?? "", unit });
-      }}
-      nextLabel={step.fields.at(-1) === keyed ? "Ready" : "Next"}
-      onNext={() => focusNext(keyed)}
-      onClose={() => setActive(undefined)}
-    />
-  );
 
   return (
     <>
@@ -136,48 +149,70 @@ function Entry({ live, item, again, isLast, onRecorded, onDone, keysSlot }: Entr
             field={field}
             typed={typed.fields[field.id]}
             problem={problem?.field === field.id ? problem.why : undefined}
-            active={active === field.id}
+            active={keys.active === field.id}
             results={results}
             writer={writer}
-            onChange={(value) => {
-              typed.change(field.id, value);
-              if (problem?.field === field.id) setProblem(undefined);
-            }}
-            onFocus={() => setActive(isKeyed(field) ? field.id : undefined)}
-            onEnter={() => focusNext(field)}
+            offers={offersFor(field, live)}
+            turns={live.programme.well?.crownValveTurns}
+            onChange={(value) => change(field.id, value)}
+            onOpen={() => keys.open(field)}
+            onEnter={() => keys.next(field)}
           />
         ))}
-        {quantities.length > 0 && <ReadAt value={readAt} onChange={setReadAt} />}
+        {hasQuantities && <ReadAt value={readTime} onChange={setReadAt} />}
       </div>
-      {problem && !problem.field && (
-        <p className="problem" role="alert">
-          {problem.why}
-        </p>
+      <Answers found={answersOf(step, then, now, writer)} typed={then !== state} />
+      <InstrumentStrip results={results} writer={writer} step={step} />
+      {problem?.doubts ? (
+        <StandBy problem={problem} saving={saving} onStandBy={(reason) => void record(reason)} />
+      ) : (
+        problem &&
+        !problem.field && (
+          <p className="problem" role="alert">
+            {problem.why}
+          </p>
+        )
       )}
-      <InstrumentStrip live={live} step={step} />
-      <div className="step-actions">
+      <div className={`step-actions${complete ? " in-reach" : ""}`}>
         <button
           type="button"
           className="button next step-record"
           disabled={saving}
           onClick={() => void record()}
         >
-          {saving ? "Saving…" : actionLabel(step.fields, typed, live, isLast)}
+          {saving ? "Saving…" : actionLabel(step, typed, live)}
         </button>
         {step.optional && !again && <LeaveOut live={live} item={item} onRecorded={onRecorded} />}
         {again && (
-          <button type="button" className="button quiet" onClick={onDone}>
+          <button type="button" className="button step-again" onClick={onDone}>
             Leave it as recorded
           </button>
         )}
       </div>
-      {keysSlot && createPortal(keys, keysSlot)}
+      {keys.portal}
     </>
   );
 }
 
-/** Whether a field is entered with the number keys. */
-const isKeyed = (field: Field) => field.kind === "quantity" || field.kind === "count";
+/** What a step held before, for its fields that are not read anew: a gauge is always read anew. */
+function before(live: LiveJob, step: Step): Record<string, Typed> {
+  if (step.startsEmpty) return {};
+  return Object.fromEntries(
+    step.fields.flatMap((field): [string, Typed][] => {
+      const value = latestReading(live.state, field.id)?.value;
+      switch (value?.kind) {
+        case "choice":
+          return [[field.id, { text: value.choice }]];
+        case "text":
+          return [[field.id, { text: value.text }]];
+        case "count":
+          return [[field.id, { text: String(value.count) }]];
+        default:
+          return [];
+      }
+    }),
+  );
+}
 
 function withUnits(
   fields: readonly Field[],
@@ -194,16 +229,21 @@ function withUnits(
   );
 }
 
+const TWO_MINUTES = 2 * 60 * 1000;
+
+/** A reading typed a while ago was read then, not now: the time of its first key stands until somebody says another. */
+function whenTyped(since: string | undefined, now: string): string | undefined {
+  if (since === undefined) return undefined;
+  const first = new Date(since);
+  const age = new Date(now).getTime() - first.getTime();
+  return age > TWO_MINUTES ? format(first, "HH:mm") : undefined;
+}
+
 /** A verb, with the figure when there is just one. */
-function actionLabel(
-  fields: readonly Field[],
-  typed: HalfTypedFields,
-  { writer }: LiveJob,
-  isLast: boolean,
-): string {
-  if (isLast) return "Close the run";
+function actionLabel(step: Step, typed: HalfTypedFields, { writer }: LiveJob): string {
+  const { fields } = step;
   const [only] = fields;
-  if (!only) return "Done";
+  if (!only) return step.title;
   if (fields.length > 1) return `Record ${fields.length} entries`;
   const entry = typed.fields[only.id];
   const unit = unitOf(only, entry, writer);
@@ -212,6 +252,45 @@ function actionLabel(
     return `Record: ${only.choices.find((choice) => choice.value === entry.text)?.label ?? ""}`;
   }
   return `Record ${entry.text}${unit ? ` ${unit}` : ""}`;
+}
+
+interface StandByProps {
+  readonly problem: Problem;
+  readonly saving: boolean;
+  readonly onStandBy: (reason: string) => void;
+}
+
+/** Something unlikely or over a limit: looked at again, it is recorded as typed, with a reason where one is asked. */
+function StandBy({ problem, saving, onStandBy }: StandByProps) {
+  const [reason, setReason] = useState("");
+  const { doubts = [] } = problem;
+  return (
+    <section className="stand-by" role="alert">
+      {doubts.map((doubt) => (
+        <p key={doubt.says} className="problem">
+          {doubt.says}
+        </p>
+      ))}
+      {doubts.some((doubt) => doubt.needsReason) && (
+        <label>
+          Over the limit: why?
+          <input
+            className="entry-text"
+            value={reason}
+            onChange={(event) => setReason(event.target.value)}
+          />
+        </label>
+      )}
+      <button
+        type="button"
+        className="button step-again"
+        disabled={saving}
+        onClick={() => onStandBy(reason)}
+      >
+        It is right, record it as typed
+      </button>
+    </section>
+  );
 }
 
 interface ReadAtProps {
@@ -238,7 +317,11 @@ function ReadAt({ value, onChange }: ReadAtProps) {
         Read at
         <input type="time" value={value} onChange={(event) => onChange(event.target.value)} />
       </label>
-      <button type="button" className="button quiet" onClick={() => onChange(undefined)}>
+      <button
+        type="button"
+        className="button step-again"
+        onClick={() => onChange(format(new Date(), "HH:mm"))}
+      >
         Read just now
       </button>
     </div>
@@ -252,7 +335,7 @@ interface LeaveOutProps {
 }
 
 function LeaveOut({ live, item, onRecorded }: LeaveOutProps) {
-  const act = useAct(live.job.id);
+  const act = useAct(live.id);
   const [open, setOpen] = useState(false);
   const [reason, setReason] = useState("");
   const [problem, setProblem] = useState("");
@@ -278,7 +361,11 @@ function LeaveOut({ live, item, onRecorded }: LeaveOutProps) {
           onChange={(event) => setReason(event.target.value)}
         />
       </label>
-      {problem && <p className="problem">{problem}</p>}
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
       <button type="button" className="button" onClick={() => void leave()}>
         Leave out {item.step.title.toLowerCase()}
       </button>

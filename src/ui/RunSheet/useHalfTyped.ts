@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
+import type { HalfTyped } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 
 type Fields = Readonly<Record<string, Typed>>;
@@ -7,53 +8,59 @@ type Fields = Readonly<Record<string, Typed>>;
 /** What is typed into a step and not yet recorded: kept at every key, and back after a reload. */
 export interface HalfTypedFields {
   readonly fields: Fields;
+  /** instant of the first key; undefined when nothing is typed */
+  readonly since: string | undefined;
   readonly change: (field: string, typed: Typed) => void;
-  readonly clear: () => void;
+  /** After what was typed has been recorded, with which it went from the store. */
+  readonly recorded: () => void;
 }
 
-export function useHalfTyped(job: string, step: string): HalfTypedFields {
+interface Kept {
+  readonly since: string | undefined;
+  readonly fields: Fields;
+}
+const nothing: Kept = { since: undefined, fields: {} };
+
+/** @param initial what the fields hold before anything is typed */
+export function useHalfTyped(job: string, step: string, initial: Fields): HalfTypedFields {
   const store = useStore();
-  const [fields, setFields] = useState<Fields>({});
-  const latest = useRef<Fields>({});
-  const touched = useRef(false);
+  const [kept, setKept] = useState<Kept>({ ...nothing, fields: initial });
+  const latest = useRef<Kept>(kept);
+  const start = useRef(initial);
+
+  const show = useCallback((next: Kept) => {
+    latest.current = next;
+    setKept(next);
+  }, []);
 
   useEffect(() => {
     let current = true;
-    latest.current = {};
-    touched.current = false;
-    setFields({});
-    store.halfTyped(job, step).then(
-      (kept) => {
-        // What was typed while the kept entries were on their way is newer than they are.
-        if (!current || touched.current || !kept) return;
-        latest.current = kept.fields;
-        setFields(kept.fields);
-      },
-      // Nothing kept can be read: the fields start empty, and recording will say what is wrong.
-      () => {},
-    );
+    const join = (found: HalfTyped | undefined) => {
+      if (!current || !found) return;
+      const { since, fields } = latest.current;
+      // What was typed while the kept entries were on their way is newer than they are, field by field.
+      const typed = since === undefined ? {} : fields;
+      show({ since: found.since, fields: { ...start.current, ...found.fields, ...typed } });
+    };
+    // Nothing kept can be read: the fields start empty, and recording will say what is wrong.
+    store.halfTyped(job, step).then(join, () => {});
     return () => {
       current = false;
     };
-  }, [store, job, step]);
+  }, [store, job, step, show]);
 
   const change = useCallback(
     (field: string, typed: Typed) => {
-      touched.current = true;
-      latest.current = { ...latest.current, [field]: typed };
-      setFields(latest.current);
+      const since = latest.current.since ?? new Date().toISOString();
+      const fields = { ...latest.current.fields, [field]: typed };
+      show({ since, fields });
       // The screen holds it in any case; a failing store shows itself when the step is recorded.
-      store.keepHalfTyped({ job, step, fields: latest.current }).catch(() => {});
+      store.keepHalfTyped({ job, step, since, fields }).catch(() => {});
     },
-    [store, job, step],
+    [store, job, step, show],
   );
 
-  const clear = useCallback(() => {
-    touched.current = true;
-    latest.current = {};
-    setFields({});
-    store.dropHalfTyped(job, step).catch(() => {});
-  }, [store, job, step]);
+  const recorded = useCallback(() => show(nothing), [show]);
 
-  return { fields, change, clear };
+  return { fields: kept.fields, since: kept.since, change, recorded };
 }

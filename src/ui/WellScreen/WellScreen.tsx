@@ -7,7 +7,7 @@ import type { Valve } from "../../jobs/records/valve.ts";
 import type { Mandrel, Well } from "../../jobs/records/well.ts";
 import { siteAtmosphere } from "../../jobs/results/context.ts";
 import { resultsOf } from "../../jobs/results/results.ts";
-import { changeOut } from "../../jobs/sheet/changeOut.ts";
+import { changeOut } from "../../jobs/sheet/changeOut/changeOut.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";

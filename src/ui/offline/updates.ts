@@ -7,13 +7,24 @@ export interface AppState {
   readonly kept: boolean;
   /** a newer version is here, whole, and waits to be wanted */
   readonly waiting: boolean;
+  /** another window let a newer version take over: this one still runs the old one */
+  readonly replaced: boolean;
+  /** the browser would not promise to keep what is stored here when storage runs full */
+  readonly mayBeCleared: boolean;
   /** offline use is not to be had here, and why */
   readonly problem: string | undefined;
 }
 
-let state: AppState = { kept: false, waiting: false, problem: undefined };
+let state: AppState = {
+  kept: false,
+  waiting: false,
+  replaced: false,
+  mayBeCleared: false,
+  problem: undefined,
+};
 const listeners = new Set<() => void>();
 let workbox: Workbox | undefined;
+let accepted = false;
 
 function change(part: Partial<AppState>) {
   state = { ...state, ...part };
@@ -33,6 +44,11 @@ export async function keepOffline(): Promise<void> {
   workbox = new Workbox("/sw.js");
   workbox.addEventListener("waiting", () => change({ waiting: true }));
   workbox.addEventListener("activated", () => change({ kept: true }));
+  // The first worker takes the page that installed it; any other comes in place of one.
+  const hadWorker = navigator.serviceWorker.controller !== null;
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (hadWorker && !accepted) change({ replaced: true });
+  });
   try {
     await workbox.register();
     await navigator.serviceWorker.ready;
@@ -42,8 +58,17 @@ export async function keepOffline(): Promise<void> {
   }
 }
 
+/** Asks the browser to keep what is stored here even when the tablet's storage runs full. */
+export async function askToKeepStored(): Promise<void> {
+  const { storage } = navigator;
+  if (!storage?.persist) return;
+  const promised = (await storage.persisted()) || (await storage.persist());
+  change({ mayBeCleared: !promised });
+}
+
 /** Lets the waiting version take over and loads the page anew, once. */
 export function acceptNewVersion(): void {
+  accepted = true;
   let reloaded = false;
   const reload = () => {
     if (reloaded) return;

@@ -1,22 +1,20 @@
 import { addDays, format } from "date-fns";
-import { writer } from "../../jobs/display.ts";
-import type { JobEvent } from "../../jobs/log/event.ts";
-import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
-import { type Readiness, readinessOf } from "../../jobs/readiness.ts";
-import type { Job } from "../../jobs/records/job.ts";
-import type { Programme } from "../../jobs/records/programme.ts";
-import { siteAtmosphere } from "../../jobs/results/context.ts";
-import type { Role } from "../../jobs/roles.ts";
-import { foldJob, type JobState, type Stage } from "../../jobs/state/jobState.ts";
-import { type ItemState, progressOf } from "../../jobs/state/progress.ts";
-import { assemble, type Library } from "../../jobs/store/library.ts";
+import { type UnitSystem, writer } from "./display.ts";
+import type { JobEvent } from "./log/event.ts";
+import { targetMandrel, valveToPull } from "./programme.ts";
+import { type Readiness, readinessOf } from "./readiness.ts";
+import type { Job } from "./records/job.ts";
+import { siteAtmosphere } from "./results/context.ts";
+import type { Role } from "./roles.ts";
+import { foldJob, isOpen, type JobState, type Stage } from "./state/jobState.ts";
+import { type ItemState, progressOf } from "./state/progress.ts";
+import { assemble, type Library } from "./store/library.ts";
 
 /** A job as its card on the board shows it. */
 export interface BoardJob {
   readonly job: Job;
   readonly state: JobState;
   readonly stage: Stage;
-  readonly programme: Programme;
   readonly readiness: Readiness;
   readonly well: string;
   readonly target: string;
@@ -24,23 +22,41 @@ export interface BoardJob {
   readonly current: ItemState | undefined;
 }
 
+/** A job that cannot be read, and why: the others are not lost with it. */
+export interface UnreadJob {
+  readonly job: Job;
+  readonly well: string;
+  readonly fault: string;
+}
+
 export interface BoardColumn {
   readonly key: string;
   readonly title: string;
-  readonly jobs: readonly BoardJob[];
+  readonly jobs: readonly (BoardJob | UnreadJob)[];
 }
 
-/** Jobs by day: what came before, today, tomorrow, what comes later. */
+/** The jobs of a board that can be read. */
+export function readable(columns: readonly BoardColumn[]): BoardJob[] {
+  return columns.flatMap(({ jobs }) => jobs.filter((each): each is BoardJob => !("fault" in each)));
+}
+
+/** Jobs by day: what came before, today, tomorrow, what comes later; in days of the tablet's clock. */
 export function boardColumns(
   library: Library,
   events: readonly JobEvent[],
   now: string,
-  units: "field" | "metric",
+  units: UnitSystem,
 ): BoardColumn[] {
   const today = format(new Date(now), "yyyy-MM-dd");
   const tomorrow = format(addDays(new Date(now), 1), "yyyy-MM-dd");
   const jobs = library.jobs
-    .map((job) => boardJob(job, library, events, now, units))
+    .map((job) => {
+      try {
+        return boardJob(job, library, events, now, units);
+      } catch (error) {
+        return { job, well: wellName(job, library), fault: String(error) };
+      }
+    })
     .sort((a, b) => a.job.day.localeCompare(b.job.day) || a.well.localeCompare(b.well));
   const on = (test: (day: string) => boolean) => jobs.filter(({ job }) => test(job.day));
   const named = (day: string) => format(new Date(`${day}T12:00`), "EEE d MMM");
@@ -55,31 +71,39 @@ export function boardColumns(
   );
 }
 
+const wellName = (job: Job, library: Library) =>
+  library.wells.find((well) => well.id === job.well)?.name ?? "Well not here";
+
 function boardJob(
   job: Job,
   library: Library,
   events: readonly JobEvent[],
   now: string,
-  units: "field" | "metric",
+  units: UnitSystem,
 ): BoardJob {
   const state = foldJob(events.filter((event) => event.job === job.id));
   const programme = state.programme ?? assemble(job, library);
   const mandrel = targetMandrel(programme);
   const write = writer(units, siteAtmosphere(programme));
-  const running = state.stage === "running" || state.stage === "sent back";
   return {
     job,
     state,
     stage: state.stage,
-    programme,
     readiness: readinessOf(programme, write),
-    well: programme.well?.name ?? "Well not here",
+    well: programme.well?.name ?? wellName(job, library),
     target: mandrel
       ? `Mandrel ${mandrel.number} at ${mandrel.depthAlongHole.value} ${mandrel.depthAlongHole.unit} along hole, ${mandrel.pocket} pocket`
       : "No mandrel chosen",
     change: `${valveToPull(programme)?.serial ?? "valve in pocket"} out, ${programme.replacement?.serial ?? "none chosen"} in`,
-    current: running ? progressOf(state, now, write).current : undefined,
+    current: isOpen(state) ? progressOf(state, now, write).current : undefined,
   };
+}
+
+/** An open run with an entry of this device in it: nothing of the app is exchanged under it. */
+export function isUnderWay(jobs: readonly BoardJob[], device: string): boolean {
+  return jobs.some(
+    ({ state }) => isOpen(state) && state.events.some((event) => event.device === device),
+  );
 }
 
 /** The stages that wait for a role. */

@@ -1,0 +1,65 @@
+import { quantitySI } from "../state/measurementsOf.ts";
+import { type Check, finding } from "./check.ts";
+import { atMost } from "./compare.ts";
+
+/** The crown valve closed by its full number of turns: a short count can mean that the string hangs across it. */
+export const fullTurns: Check = (context) => {
+  const reading = context.reading("turns");
+  const turns = reading?.value.kind === "count" ? reading.value.count : undefined;
+  const full = context.programme.well?.crownValveTurns;
+  if (turns === undefined)
+    return finding("not known", "Not known yet: needs the turns.", [reading]);
+  if (full === undefined) {
+    return finding("passes", `${turns} turns; the well's record does not say how many it has.`, [
+      reading,
+    ]);
+  }
+  return turns >= full
+    ? finding("passes", `${turns} turns, all there are.`, [reading])
+    : finding(
+        "fails",
+        `${full - turns} of ${full} turns are missing: something may hang across the valve. Open it again in full, look where the string is, and close it anew.`,
+        [reading],
+      );
+};
+
+/** "None in this well" is believed only where the well's record has none either. */
+export const safetyValvesAsRecorded: Check = (context) => {
+  const reading = context.reading("answer");
+  const answer = reading?.value.kind === "choice" ? reading.value.choice : undefined;
+  const valve = context.programme.well?.restrictions.find((each) => each.kind === "safety valve");
+  if (answer === undefined) return finding("not known", "Not known yet.", [reading]);
+  if (answer === "held") return finding("passes", "Held open and guarded.", [reading]);
+  if (answer === "none" && !valve) {
+    return finding("passes", "None in this well, nor on its record.", [reading]);
+  }
+  const { value, unit } = valve?.depthAlongHole ?? { value: "", unit: "" };
+  return finding(
+    "fails",
+    valve
+      ? `The well's record has a safety valve at ${value} ${unit} along hole. One that closes cuts the wire: hold it open and guard it, or have the record mended.`
+      : "A safety valve that closes cuts the wire. Hold it open and guard it first.",
+    [reading],
+  );
+};
+
+/** Neither wellhead nor casing stands above what the stack was tested to: with the valve out they are one. */
+export const insideWhatWasTested: Check = (context) => {
+  const { results, writer } = context;
+  const reading = context.reading("tested");
+  const tested = quantitySI(reading, results.context.atmosphere);
+  const { measured } = results.context;
+  const wellhead = measured["wellhead pressure"];
+  const casing = measured["casing pressure"];
+  if (tested === undefined || !wellhead || !casing) {
+    return finding("not known", "Not known yet: needs the test and both gauges.", [reading]);
+  }
+  const highest = wellhead.si > casing.si ? wellhead : casing;
+  const basis = [...new Set([reading?.standsOn ?? "", wellhead.event, casing.event])];
+  const name = highest === casing ? "Casing" : "Wellhead";
+  const words = `${name} stands at ${writer.write("pressure", highest.si)}, the stack was tested to ${writer.write("pressure", tested)}`;
+  const found = atMost(highest.si, tested)
+    ? finding("passes", `${words}.`)
+    : finding("fails", `${words}: test it higher, or bring the pressure down first.`);
+  return { ...found, basis };
+};

@@ -1,0 +1,16 @@
+/** What the log takes of a text: the same limits as its schema. */
+export const MOST_WORDS = 400;
+export const MOST_LONG = 4000;
+
+/** Halves of letters, which no file can carry: left by a keyboard that was interrupted. */
+const LONE_SURROGATE = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+
+/** A text as it goes into the log: without blanks around it, with whole letters only. */
+export function tidy(text: string): string {
+  return text.replace(LONE_SURROGATE, "\ufffd").trim();
+}
+
+/** Why a tidy text cannot go into the log, or undefined. */
+export function tooLong(label: string, text: string, most: number): string | undefined {
+  return text.length > most ? `${label}: ${text.length} characters; at most ${most}.` : undefined;
+}

@@ -1,0 +1,142 @@
+import {
+  adverse,
+  answer,
+  barriers,
+  check,
+  choice,
+  depth,
+  hold,
+  mustBeYes,
+  person,
+  quantity,
+  step,
+  words,
+} from "../parts.ts";
+import type { Phase } from "../sheet.ts";
+
+export const gaugeRun: Phase = {
+  id: "gauge",
+  title: "Gauge run",
+  items: [
+    step({
+      id: "zero",
+      title: "Zero the counter",
+      instruction:
+        "A named point of the string at a named reference, counter set to the depth reference. A second person looks.",
+      figures: ["depth-reference"],
+      fields: [words("zero-at", "Zero taken at"), person("zero-seen", "Second person")],
+      string: "gauge",
+      stringAt: "surface",
+    }),
+    step({
+      id: "friction",
+      title: "Measure packing friction",
+      instruction:
+        "In the first 100 ft, dead slow: note the line pull moving in and moving out. Half of the difference is packing friction.",
+      expect: "Moving out pulls more than moving in.",
+      answers: ["push-out beaten"],
+      fields: [
+        quantity("pull-in", "Line pull moving in", "force", { channel: "pull going in" }),
+        quantity("pull-out", "Line pull moving out", "force", { channel: "pull coming out" }),
+      ],
+      string: "gauge",
+      stringAt: "surface",
+    }),
+    step({
+      id: "gauge-down",
+      title: "Run the gauge below the mandrel",
+      instruction:
+        "Dead slow through tree, hanger, safety valve, nipples and mandrels; stop every 1,000 to 2,000 ft and watch hanging, pick-up and slack-off. Pass the target twice. Mark the fluid level. Weigh at the mandrel.",
+      expect:
+        "At the fluid level weight falls a little and the string falls more slowly. Sitting down: weight goes while the counter still turns. Stop at once.",
+      caution: "Slack wire makes a nest in seconds.",
+      figures: ["target-depth", "hanging-gauge"],
+      fields: [
+        quantity("gauge-diameter", "Diameter of the gauge", "diameter", {
+          channel: "gauge diameter",
+        }),
+        depth("gauge-depth", "Deepest point reached", {
+          channel: "gauge depth reached",
+        }),
+        depth("fluid-level", "Fluid level", { channel: "fluid level" }),
+        quantity("hanging", "Line pull hanging at the mandrel", "force", {
+          expected: "hanging-gauge",
+          most: "largest-pull",
+        }),
+        quantity("pick-up", "Line pull picking up there", "force", { most: "largest-pull" }),
+        quantity("slack-off", "Line pull slacking off there", "force"),
+      ],
+      string: "gauge",
+      stringAt: "below mandrel",
+    }),
+    step({
+      id: "correlate",
+      title: "Correct the counter on a known point",
+      instruction:
+        "Tag a point whose depth is known: a nipple or the end of tubing. Correct the counter by it, stretch counted in, and tag it again.",
+      caution: "A wrong pocket costs days. Depth from paper is not depth.",
+      answers: ["counter agrees"],
+      fields: [
+        words("known-is", "Known point"),
+        depth("known-depth", "Its depth on the schematic"),
+        depth("known-counter", "Tagged at"),
+      ],
+      string: "gauge",
+      stringAt: "below mandrel",
+    }),
+    step({
+      id: "gauge-out",
+      title: "Come out, read the gauge",
+      instruction:
+        "Count down to surface, slow for the last 200 ft, feel the catcher. Look at what is on the gauge before it is wiped.",
+      fields: [
+        mustBeYes(
+          "gauge-all-out",
+          "Whole string counted in the lubricator",
+          "The crown valve stays open: pull up, feel the catcher, count again.",
+        ),
+        choice("gauge-found", "On the gauge", [
+          ["clean", "Clean"],
+          ["wax", "Wax or paraffin"],
+          ["scale", "Scale"],
+          ["sand", "Sand"],
+          ["metal", "Metal marks", adverse],
+        ]),
+      ],
+      string: "gauge",
+      stringAt: "surface",
+    }),
+    hold({
+      id: "depth-hold",
+      title: "Bore and depth proved",
+      purpose: "Before the pull string goes in.",
+      conditions: [
+        check(
+          "gauge-passes",
+          "gauge proves the bore",
+          "Gauge as large as the tools passed below the mandrel",
+          { diameter: "gauge-diameter", depth: "gauge-depth" },
+        ),
+        check(
+          "counter-ok",
+          "counter agrees",
+          "Counter agrees on a known point",
+          { counter: "known-counter", known: "known-depth" },
+          ["production engineer"],
+        ),
+        answer(
+          "gauge-clean",
+          "gauge-found",
+          ["clean", "wax", "scale", "sand"],
+          "No metal marks on the gauge",
+          "Metal marks: take an impression, the engineer decides.",
+          ["production engineer"],
+        ),
+        check("kickover", "kickover tool matches", "Kickover tools match the mandrel"),
+      ],
+      releasedBy: ["wireline supervisor"],
+      guards: "pull-string-on",
+    }),
+    ...barriers("second", "the lubricator is broken to change strings", "pull-string-on", true),
+  ],
+};
