@@ -1,6 +1,6 @@
 import type { Gas } from "./gas.ts";
 import { InputError, requireNumber } from "./inputError.ts";
-import { distinctWarnings, type Method, type Warning } from "./method.ts";
+import { distinctWarnings, type GasState, type Method, type Warning } from "./method.ts";
 import type { TemperatureProfile } from "./temperatureProfile.ts";
 import {
   type AbsolutePa,
@@ -21,6 +21,20 @@ export const gasColumnMethod: Method = {
 };
 
 const LONGEST_STEP = 100 * M_PER_FT;
+
+/** d ln p / dh of a gas at a state and true vertical depth, 1/m; positive where pressure rises downward. */
+export type LogPressureSlope = (state: GasState, depth: VerticalM) => number;
+
+export interface GasPressures {
+  /** [n] absolute, Pa, in the order of the depths asked */
+  readonly pressures: AbsolutePa[];
+  readonly warnings: Warning[];
+}
+
+/** M g / (z R T): the slope in gas at rest. */
+export function slopeAtRest(gas: Gas): LogPressureSlope {
+  return (state) => (gas.molarMass * GRAVITY) / (gas.z(state) * GAS_CONSTANT * state.temperature);
+}
 
 /**
  * Pressure of gas at rest, from one depth to others.
@@ -44,7 +58,24 @@ export function gasColumn(
   to: readonly VerticalM[],
   gas: Gas,
   temperatures: TemperatureProfile,
-): { readonly pressures: AbsolutePa[]; readonly warnings: Warning[] } {
+): GasPressures {
+  return gasPressures(pressure, from, to, gas, temperatures, slopeAtRest(gas));
+}
+
+/**
+ * Pressure of gas along a well whose slope is given: gasColumn with the slope at rest, moving gas with its own.
+ *
+ * @param slope d ln p / dh, 1/m; it may throw where there is no answer
+ * Everything else as gasColumn.
+ */
+export function gasPressures(
+  pressure: AbsolutePa,
+  from: VerticalM,
+  to: readonly VerticalM[],
+  gas: Gas,
+  temperatures: TemperatureProfile,
+  slope: LogPressureSlope,
+): GasPressures {
   requireNumber("pressure", pressure, "above 0 absolute", (p) => p > 0);
   const warnings: Warning[] = [...gas.warningsAt({ pressure, temperature: temperatures.at(from) })];
   const answers = new Map<number, AbsolutePa>();
@@ -55,7 +86,7 @@ export function gasColumn(
     let logP = Math.log(pressure);
     let depth: number = from;
     for (const target of onThisSide) {
-      logP = integrate(logP, depth, target, gas, temperatures);
+      logP = integrate(logP, depth, target, temperatures, slope);
       depth = target;
       answers.set(target, absolutePa(Math.exp(logP)));
     }
@@ -77,14 +108,13 @@ function integrate(
   start: number,
   from: number,
   to: number,
-  gas: Gas,
   temperatures: TemperatureProfile,
+  slope: LogPressureSlope,
 ): number {
   if (from === to) return start;
-  const slope = (logP: number, depth: number): number => {
+  const slopeAt = (logP: number, depth: number): number => {
     const temperature = temperatures.at(verticalM(depth));
-    const z = gas.z({ pressure: absolutePa(Math.exp(logP)), temperature });
-    return (gas.molarMass * GRAVITY) / (z * GAS_CONSTANT * temperature);
+    return slope({ pressure: absolutePa(Math.exp(logP)), temperature }, verticalM(depth));
   };
   const rising = to > from;
   const corners = temperatures.points
@@ -99,10 +129,10 @@ function integrate(
     const legStart = depth;
     for (let i = 0; i < steps; i += 1) {
       const at = legStart + i * h;
-      const k1 = slope(logP, at);
-      const k2 = slope(logP + (h / 2) * k1, at + h / 2);
-      const k3 = slope(logP + (h / 2) * k2, at + h / 2);
-      const k4 = slope(logP + h * k3, at + h);
+      const k1 = slopeAt(logP, at);
+      const k2 = slopeAt(logP + (h / 2) * k1, at + h / 2);
+      const k3 = slopeAt(logP + (h / 2) * k2, at + h / 2);
+      const k4 = slopeAt(logP + h * k3, at + h);
       logP += (h / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
     }
     depth = end;

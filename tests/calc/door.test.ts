@@ -66,6 +66,18 @@ const good: Record<string, { input: Record<string, unknown>; keys: string[] }> =
     input: { ...valve, opening_pressure_psig: 1213.38 },
     keys: ["dome_pressure_at_temperature_psig", "dome_pressure_60F_psig", "test_rack_opening_psig"],
   },
+  "gas-passage": {
+    input: {
+      upstream_pressure_psia: 1214.7,
+      downstream_pressure_psia: 814.7,
+      upstream_temperature_degF: 160,
+      port_diameter_in: 0.25,
+      specific_gravity: 0.65,
+      heat_capacity_ratio: 1.27,
+      discharge_coefficient: 0.865,
+    },
+    keys: ["rate_Mscf_per_day", "critical"],
+  },
   trajectory: {
     input: { stations: [{ md_ft: 0, inclination_deg: 0, azimuth_deg: 0 }], at_md_ft: [500] },
     keys: ["stations", "at"],
@@ -97,6 +109,10 @@ const good: Record<string, { input: Record<string, unknown>; keys: string[] }> =
       "lowest_casing_surface_pressure_psig",
       "highest_casing_surface_pressure_psig",
     ],
+  },
+  hydrate: {
+    input: { pressure_psia: 1000, specific_gravity: 0.65 },
+    keys: ["hydrate_temperature_degF"],
   },
 };
 
@@ -181,6 +197,32 @@ describe("the command-line door", () => {
     ["gas-z", { ...good["gas-z"]?.input, gas: { ...gas, co2: 0.6, n2: 0.6 } }, "gas", undefined],
     ["equalise", { ...good.equalise?.input, valve_tvd_ft: 1e6 }, "valve_tvd_ft", 1e6],
     ["push-out", { ...string, fluid_density_lb_ft3: 600 }, "fluid_density_lb_ft3", 600],
+    [
+      "gas-passage",
+      { ...good["gas-passage"]?.input, downstream_pressure_psia: 1300 },
+      "downstream_pressure_psia",
+      1300,
+    ],
+    [
+      "gas-passage",
+      { ...good["gas-passage"]?.input, discharge_coefficient: 1.5 },
+      "discharge_coefficient",
+      1.5,
+    ],
+    [
+      "gas-passage",
+      { ...good["gas-passage"]?.input, heat_capacity_ratio: 1 },
+      "heat_capacity_ratio",
+      1,
+    ],
+    [
+      "gas-passage",
+      { ...good["gas-passage"]?.input, specific_gravity: 0.01 },
+      "specific_gravity",
+      0.01,
+    ],
+    ["hydrate", { ...good.hydrate?.input, h2s: 2 }, "h2s", 2],
+    ["hydrate", { ...good.hydrate?.input, specific_gravity: 0.1 }, "specific_gravity", 0.1],
     [
       "equalise",
       {

@@ -1,5 +1,4 @@
 import { type EqualisingBand, equaliseMethod, equalisingBand } from "../equalise.ts";
-import { gasByGravity } from "../gasByGravity.ts";
 import { gasColumn, gasColumnMethod } from "../gasColumn.ts";
 import type { Warning } from "../method.ts";
 import { nitrogenMethod, nitrogenState } from "../nitrogen.ts";
@@ -12,7 +11,7 @@ import {
   toPsig,
   verticalM,
 } from "../units.ts";
-import { readGas, readGravity, readTemperatures } from "./gasInput.ts";
+import { readGas, readTemperatures } from "./gasInput.ts";
 import type { Operation } from "./operation.ts";
 import { rules } from "./reader.ts";
 import { answer, readAtmosphere, readDegF, readPsia, readPsig } from "./units.ts";
@@ -46,6 +45,8 @@ export const gasZOperation: Operation = {
   name: "gas-z",
   keys: {
     ...GAS_KEYS,
+    pressure: "pressure_psia",
+    temperature: "temperature_degF",
     "pseudo-reduced pressure": "pressure_psia",
     "pseudo-reduced temperature": "temperature_degF",
   },
@@ -54,12 +55,16 @@ export const gasZOperation: Operation = {
       pressure: readPsia(input, "pressure_psia"),
       temperature: readDegF(input, "temperature_degF"),
     };
-    const gas = gasByGravity(readGravity(input));
+    const gas = readGas(input);
     return answer(
       {
         z: gas.z(state),
-        pseudocritical_pressure_psia: toPsia(gas.critical.pressure),
-        pseudocritical_temperature_degR: toDegR(gas.critical.temperature),
+        ...("critical" in gas
+          ? {
+              pseudocritical_pressure_psia: toPsia(gas.critical.pressure),
+              pseudocritical_temperature_degR: toDegR(gas.critical.temperature),
+            }
+          : { specific_gravity: gas.specificGravity }),
       },
       gas.method,
       gas.warningsAt(state),
@@ -74,6 +79,7 @@ export const gasColumnOperation: Operation = {
     "[].depth": "tvd_ft",
     "[].temperature": "temperature_degF",
     pressure: "surface_pressure_psig",
+    temperature: "temperatures",
     "pseudo-reduced pressure": "surface_pressure_psig",
     "pseudo-reduced temperature": "temperatures",
   },
@@ -101,6 +107,7 @@ export const equaliseOperation: Operation = {
     depth: "valve_tvd_ft",
     liquid: "annulus_liquid",
     pressure: "tubing_pressure_at_valve_psig",
+    temperature: "temperatures",
     "pseudo-reduced pressure": "tubing_pressure_at_valve_psig",
     "pseudo-reduced temperature": "temperatures",
   },

@@ -5,6 +5,7 @@ import {
   nitrogenStateOperation,
 } from "./gasOperations.ts";
 import type { Operation } from "./operation.ts";
+import { gasPassageOperation, hydrateOperation } from "./passageOperations.ts";
 import {
   lubricatorFitOperation,
   pushOutOperation,
@@ -24,8 +25,10 @@ export const operations: readonly Operation[] = [
   gasColumnOperation,
   valveStateOperation,
   valveSetOperation,
+  gasPassageOperation,
   trajectoryOperation,
   pushOutOperation,
   lubricatorFitOperation,
   equaliseOperation,
+  hydrateOperation,
 ];

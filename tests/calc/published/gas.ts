@@ -4,6 +4,8 @@ export interface GasCase {
   readonly gravity: number;
   readonly co2: number;
   readonly n2: number;
+  /** mole fractions by AGA 8 component */
+  readonly composition: Readonly<Record<string, number>>;
   /** degF, psia, z */
   readonly points: readonly (readonly [degF: number, psia: number, z: number])[];
 }
@@ -19,6 +21,15 @@ export const liftGases: readonly GasCase[] = [
     gravity: 0.5927,
     co2: 0.008,
     n2: 0.006,
+    composition: {
+      methane: 0.945,
+      ethane: 0.028,
+      propane: 0.008,
+      n_butane: 0.003,
+      isobutane: 0.002,
+      nitrogen: 0.006,
+      carbon_dioxide: 0.008,
+    },
     points: [
       [80, 400, 0.94801],
       [80, 1000, 0.87625],
@@ -39,6 +50,17 @@ export const liftGases: readonly GasCase[] = [
     gravity: 0.6573,
     co2: 0.01,
     n2: 0.01,
+    composition: {
+      methane: 0.87,
+      ethane: 0.06,
+      propane: 0.03,
+      n_butane: 0.01,
+      isobutane: 0.005,
+      n_pentane: 0.003,
+      isopentane: 0.002,
+      nitrogen: 0.01,
+      carbon_dioxide: 0.01,
+    },
     points: [
       [80, 400, 0.9338],
       [80, 1000, 0.83971],
@@ -59,6 +81,18 @@ export const liftGases: readonly GasCase[] = [
     gravity: 0.726,
     co2: 0.01,
     n2: 0.005,
+    composition: {
+      methane: 0.8,
+      ethane: 0.095,
+      propane: 0.05,
+      n_butane: 0.018,
+      isobutane: 0.009,
+      n_pentane: 0.005,
+      isopentane: 0.005,
+      hexane: 0.003,
+      nitrogen: 0.005,
+      carbon_dioxide: 0.01,
+    },
     points: [
       [80, 400, 0.91388],
       [80, 1000, 0.78632],
@@ -79,6 +113,17 @@ export const liftGases: readonly GasCase[] = [
     gravity: 0.7235,
     co2: 0.1,
     n2: 0.015,
+    composition: {
+      methane: 0.8,
+      ethane: 0.05,
+      propane: 0.02,
+      n_butane: 0.008,
+      isobutane: 0.004,
+      n_pentane: 0.002,
+      isopentane: 0.001,
+      nitrogen: 0.015,
+      carbon_dioxide: 0.1,
+    },
     points: [
       [80, 400, 0.93415],
       [80, 1000, 0.83983],
@@ -95,6 +140,60 @@ export const liftGases: readonly GasCase[] = [
     ],
   },
 ];
+
+/**
+ * Pressure in columns of three of these gases: surface psig against 14.696 psia; [ft, degF] points of true vertical
+ * depth and temperature, straight between; [ft, psig] expected.
+ * Source: NIST AGA8 program (DETAIL) on the composition, fourth-order Runge-Kutta in steps of 100 ft.
+ */
+export const gasColumns = [
+  {
+    name: "typical lift gas",
+    gas: { specificGravity: 0.6573, co2: 0.01, h2s: 0, n2: 0.01 },
+    surface: 1000,
+    temperatures: [
+      [0, 100],
+      [8000, 200],
+    ],
+    expected: [
+      [2000, 1051.52],
+      [4000, 1102.31],
+      [6000, 1152.45],
+      [8000, 1202.02],
+    ],
+  },
+  {
+    name: "lean",
+    gas: { specificGravity: 0.5927, co2: 0.008, h2s: 0, n2: 0.006 },
+    surface: 800,
+    temperatures: [
+      [0, 80],
+      [6000, 160],
+    ],
+    expected: [
+      [1500, 827.82],
+      [3000, 855.22],
+      [4500, 882.25],
+      [6000, 908.94],
+    ],
+  },
+  {
+    name: "rich",
+    gas: { specificGravity: 0.726, co2: 0.01, h2s: 0, n2: 0.005 },
+    surface: 1400,
+    temperatures: [
+      [0, 90],
+      [3000, 140],
+      [10000, 230],
+    ],
+    expected: [
+      [2500, 1514.37],
+      [5000, 1622.59],
+      [7500, 1728.14],
+      [10000, 1831.56],
+    ],
+  },
+] as const;
 
 /**
  * The equation itself: ppr, tpr, z to 7 digits.
