@@ -17,6 +17,8 @@ const degF = (value: number): Quantity<"temperature"> => ({ value, unit: "degF" 
 const deg = (value: number): Quantity<"angle"> => ({ value, unit: "deg" });
 const percent = (value: number): Quantity<"fraction"> => ({ value, unit: "mol %" });
 const lbf = (value: number): Quantity<"force"> => ({ value, unit: "lbf" });
+const psiFt = (value: number): Quantity<"pressure gradient"> => ({ value, unit: "psi/ft" });
+const mscf = (value: number): Quantity<"gas rate"> => ({ value, unit: "Mscf/d" });
 
 const base = { revision: 1, invented: true } as const;
 
@@ -38,6 +40,8 @@ const mandrel = (well: string, number: number, depth: number, valve?: string): M
   pocket: "1 in",
   orientingSleeve: "yes",
   latchProfile: "ring latch, 1 in",
+  upperBore: inch(1.031),
+  lowerBore: inch(0.996),
   pocketState: valve ? "holds a valve" : "empty",
   ...(valve && { valve }),
 });
@@ -48,6 +52,19 @@ const gas = {
   h2s: percent(0),
   n2: percent(0.8),
 } as const;
+
+/** As the three wells are meant to run: unloaded to the bottom valve. */
+const onLift: NonNullable<Well["onLift"]> = {
+  wellhead: psig(120),
+  liftedGradient: psiFt(0.1),
+  gradientBelow: psiFt(0.36),
+  loadGradient: psiFt(0.45),
+  injectionRate: mscf(680),
+};
+
+/** A survey on lift: true vertical depth, ft, and pressure, psig. */
+const survey = (...stops: readonly (readonly [depth: number, pressure: number])[]) =>
+  stops.map(([depth, pressure]) => ({ trueVerticalDepth: ft(depth), pressure: psig(pressure) }));
 
 const tubing = (foot: number) => [
   { name: "2-7/8 in 6.4 lb/ft", from: ft(0), to: ft(foot), drift: inch(2.347) },
@@ -85,7 +102,17 @@ const em07: Well = {
   temperatures: { shutIn: profile(84, 158, 5900), flowing: profile(108, 164, 5900) },
   injectionGas: gas,
   annulusLiquid: { state: "none" },
-  tubingLiquidGradient: { value: 0.36, unit: "psi/ft" },
+  tubingLiquidGradient: psiFt(0.36),
+  annulus: { casingInside: inch(6.184), tubingOutside: inch(2.875) },
+  onLift,
+  /** Gas enters at mandrel 3 although the casing stands far below its closing pressure. */
+  lastFound: {
+    day: "2026-11-20",
+    injectionAtSurface: psig(742),
+    wellhead: psig(128),
+    injectionRate: mscf(550),
+    survey: survey([0, 128], [1880, 316], [3227, 451], [4283, 556], [5112, 854], [5802, 1103]),
+  },
   pressures: {
     maximumShutInWellhead: psig(940),
     fullInjectionAtSurface: psig(1100),
@@ -112,6 +139,14 @@ const em12: Well = {
     mandrel("em-12", 5, 5640),
   ],
   temperatures: { flowing: profile(106, 160, 5640) },
+  /** Gas enters at mandrel 2 only, and the casing stands where valve 2 opens and shuts. */
+  lastFound: {
+    day: "2026-11-19",
+    injectionAtSurface: psig(1062),
+    wellhead: psig(124),
+    injectionRate: mscf(380),
+    survey: survey([0, 124], [1760, 300], [2980, 422], [4050, 871], [4920, 1237]),
+  },
   pressures: {
     maximumShutInWellhead: psig(880),
     fullInjectionAtSurface: psig(1100),
@@ -136,6 +171,14 @@ const em03: Well = {
     mandrel("em-03", 4, 5180, "valve-em-0314"),
   ],
   temperatures: { shutIn: profile(85, 155, 5600), flowing: profile(107, 161, 5600) },
+  /** Gas enters at mandrel 3 and at the orifice below it: more gas than the orifice takes. */
+  lastFound: {
+    day: "2026-11-18",
+    injectionAtSurface: psig(800),
+    wellhead: psig(122),
+    injectionRate: mscf(1050),
+    survey: survey([0, 122], [1820, 304], [3060, 428], [4110, 533], [5180, 650]),
+  },
 };
 
 const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = {}): Valve => ({
@@ -146,8 +189,10 @@ const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = 
   size: "1 in",
   latch: "ring latch, 1 in",
   bellowsArea: { value: 0.31, unit: "in2" },
-  seatArea: { value: 0.0291, unit: "in2" },
   port: inch(0.1875),
+  seat: "sharp-edged",
+  loadRate: { value: 620, unit: "psi/in" },
+  ballDiameter: inch(0.3125),
   length: ft(1.8),
   weight: lb(5),
   ...(rack !== undefined && {
@@ -157,8 +202,14 @@ const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = 
 });
 
 const orifice = (serial: string): Valve => {
-  const { bellowsArea: _, seatArea: __, ...rest } = valve(serial, undefined);
-  return { ...rest, kind: "orifice", port: inch(0.25) };
+  const {
+    bellowsArea: _,
+    seat: __,
+    loadRate: ___,
+    ballDiameter: ____,
+    ...rest
+  } = valve(serial, undefined);
+  return { ...rest, kind: "orifice", port: inch(0.1875) };
 };
 
 const valves: Valve[] = [
@@ -178,7 +229,17 @@ const valves: Valve[] = [
   valve("EM-0313", 945),
   orifice("EM-0314"),
   // In stock, set for a job.
-  valve("EM-2041", 948),
+  valve("EM-2041", 948, {
+    bench: {
+      day: "2026-11-12",
+      by: "valve shop",
+      readings: [
+        { opening: psig(949), temperature: degF(60) },
+        { opening: psig(947), temperature: degF(60) },
+        { opening: psig(950), temperature: degF(61) },
+      ],
+    },
+  }),
   valve("EM-2042", 1011),
   valve("EM-2037", 952),
 ];
@@ -319,7 +380,8 @@ export const jobs = {
     well: "em-12",
     mandrel: "em-12-mandrel-3",
     day: TOMORROW,
-    reason: "Injection pressure climbs to supply, no gas goes in: valve 3 does not open.",
+    reason:
+      "Gas enters at mandrel 2 only and the casing stands at the opening pressure of valve 2: valve 3 does not open.",
     replacement: "valve-em-2042",
     pins: { material: "steel", count: 2 },
     crew: { supervisor: "R. Tamsin" },

@@ -1,3 +1,4 @@
+import { STANDARD_BASE } from "../calc/gasPassage.ts";
 import { GRAVITY, STANDARD_ATMOSPHERE } from "../calc/units.ts";
 import { convert } from "./numberUnits.ts";
 
@@ -24,6 +25,10 @@ interface DimensionOf {
 }
 
 const GIGA = 1e9;
+
+/** One m3 at 1.01325 bar and 15 degC, counted at 14.7 psia and 60 degF: the same amount of ideal gas. */
+const SM3_AT_BASE =
+  (STANDARD_ATMOSPHERE / STANDARD_BASE.pressure) * (STANDARD_BASE.temperature / 288.15);
 
 export const dimensions = {
   pressure: {
@@ -52,6 +57,11 @@ export const dimensions = {
     si: "K",
     possible: [173.15, 700],
     units: { degF: { mathjs: "degF" }, degC: { mathjs: "degC" } },
+  },
+  "temperature difference": {
+    si: "K",
+    possible: [0, 300],
+    units: { degF: { mathjs: "degR" }, degC: { mathjs: "K" } },
   },
   length: {
     si: "m",
@@ -99,11 +109,31 @@ export const dimensions = {
     possible: [0, 50_000],
     units: { "psi/ft": { mathjs: "psi/ft" }, "kPa/m": { mathjs: "kPa/m" } },
   },
+  "load rate": {
+    si: "Pa/m",
+    possible: [0, 1e12],
+    units: { "psi/in": { mathjs: "psi/in" }, "kPa/mm": { mathjs: "kPa/mm" } },
+  },
+  "gas rate": {
+    // Volume at 14.7 psia and 60 degF; the metric trade counts at 1.01325 bar and 15 degC.
+    si: "m^3/s",
+    possible: [0, 10_000],
+    units: {
+      "Mscf/d": { mathjs: "ft^3/day", factor: 1000 },
+      "1000 Sm3/d": { mathjs: "m^3/day", factor: 1000 * SM3_AT_BASE },
+    },
+  },
+  "liquid rate": {
+    si: "m^3/s",
+    possible: [0, 10],
+    units: { "bbl/d": { mathjs: "oilbarrel/day" }, "m3/d": { mathjs: "m^3/day" } },
+  },
   fraction: {
     si: "",
     possible: [0, 1],
     units: { "mol %": { mathjs: "", factor: 0.01 }, "%": { mathjs: "", factor: 0.01 } },
   },
+  "area ratio": { si: "", possible: [0, 1], units: { "": { mathjs: "" } } },
   ratio: { si: "", possible: [0, 1000], units: { "": { mathjs: "" } } },
   angle: { si: "rad", possible: [-7, 7], units: { deg: { mathjs: "deg" } } },
   duration: {
@@ -150,7 +180,7 @@ function lineOf(dimension: Dimension, unit: string): Line {
 }
 
 /**
- * A quantity in SI: Pa absolute, Pa of difference, K, m, m2, N, kg/m, kg/m3, Pa/m, 1, rad, s.
+ * A quantity in SI: Pa absolute, Pa of difference, K, m, m2, N, kg/m, kg/m3, Pa/m, m3/s, 1, rad, s.
  *
  * @param atmosphere absolute, Pa, that gauge pressures are counted from
  */

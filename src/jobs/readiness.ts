@@ -13,6 +13,7 @@ import { toSI } from "./quantity.ts";
 import type { Programme } from "./records/programme.ts";
 import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
+import { unloadingInWords, unloadingOf } from "./results/wholeWell.ts";
 import { foldJob } from "./state/jobState.ts";
 
 export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
@@ -57,7 +58,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
       "casing-level",
     ]),
     ...valvePoints(context),
-    ...staysOpen(context),
+    ...unloads(context),
     ...checkPoint("string", clearBore(context)),
     ...checkPoint("string", pushOutBeaten(context)),
     ...checkPoint("string", kickoverFinding(programme)),
@@ -137,6 +138,18 @@ function pushOutAtTheWorst(context: CheckContext): OpenPoint[] {
   return [{ group: "string", weight: "ask", says, stops: false }];
 }
 
+/** With the replacement in place the well has to unload; what keeps it from that is worth knowing before wire goes in. */
+function unloads(context: CheckContext): OpenPoint[] {
+  const open = staysOpen(context);
+  if (open.length > 0) return open;
+  const { programme, writer } = context;
+  const planned = resultsOf(programme, {}, { lift: "as planned", pocket: "with the replacement" });
+  const outcome = unloadingOf(planned);
+  if (!outcome.ok || outcome.unloading.reachesBottom) return [];
+  const says = `With ${programme.replacement?.serial} in place: ${unloadingInWords(outcome, writer)}`;
+  return [{ group: "valve", weight: "ask", says, stops: false }];
+}
+
 /** An unloading valve that stays open at the operating pressure is the fault that is being cured. */
 function staysOpen({ programme, results, writer }: CheckContext): OpenPoint[] {
   const mandrel = targetMandrel(programme);
@@ -190,11 +203,12 @@ function wellPoints(programme: Programme): OpenPoint[] {
     );
   }
   if (well.injectionDown === "tubing") {
-    points.push(
-      fails(
-        "Injection down the tubing: pressures change sides, and these calculations are for injection down the annulus.",
-      ),
-    );
+    points.push({
+      group: "well",
+      weight: "ask",
+      says: "Injection goes down the tubing: the injection gas stands in the tubing, fluids come up the annulus, and the valve's check looks the other way. Read every pressure with that in mind.",
+      stops: false,
+    });
   }
   return points;
 }

@@ -1,11 +1,33 @@
 import { Bench } from "tinybench";
+import { gasByAnalysis } from "../../src/calc/gasByAnalysis.ts";
 import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { gasColumn } from "../../src/calc/gasColumn.ts";
+import { gasPassage } from "../../src/calc/gasPassage.ts";
 import { domePressure, nitrogenPressure, nitrogenState } from "../../src/calc/nitrogen.ts";
+import { openingBand, type Setting, sampledOpeningBand } from "../../src/calc/openingBand.ts";
+import { pseudoRandom } from "../../src/calc/pseudoRandom.ts";
+import { circle } from "../../src/calc/seat.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
-import { fromDegF, fromFeetVertical, fromPsia, verticalM } from "../../src/calc/units.ts";
+import {
+  fromDegF,
+  fromFeetVertical,
+  fromInches,
+  fromPsia,
+  M_PER_FT,
+  PA_PER_PSI,
+  STANDARD_ATMOSPHERE,
+  verticalM,
+} from "../../src/calc/units.ts";
+import { type FittedMandrel, type UnloadingPlan, unloading } from "../../src/calc/unloading.ts";
+import type { ValveBody } from "../../src/calc/valve.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
+import type { Programme } from "../../src/jobs/records/programme.ts";
+import { asPlanned } from "../../src/jobs/results/context.ts";
+import { depthLines } from "../../src/jobs/results/depthLines.ts";
+import { mandrelResultId } from "../../src/jobs/results/mandrelResults.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
+import { mandrelFigures } from "../../src/jobs/results/traced.ts";
+import { mandrelStates, unloadingOf } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
@@ -20,12 +42,88 @@ const temperatures = temperatureProfile([
   { depth: verticalM(0), temperature: fromDegF(85) },
   { depth: fromFeetVertical(6000), temperature: fromDegF(160) },
 ]);
+const analysed = gasByAnalysis({
+  methane: 0.87,
+  ethane: 0.07,
+  propane: 0.03,
+  n_butane: 0.01,
+  nitrogen: 0.01,
+  carbon_dioxide: 0.01,
+});
+// The analysis keeps its last isotherm: two temperatures by turns show what one costs.
+let elsewhere = temperature;
+const port = { area: circle(fromInches(0.25)), dischargeCoefficient: 0.865 };
+const passing = { molarMass: gas.molarMass, heatCapacityRatio: 1.27 };
+const body: ValveBody = {
+  kind: "injection-operated",
+  areaRatio: 0.0291 / 0.31,
+  springPressure: 0,
+};
+const setting: Setting = {
+  body,
+  testRack: fromPsia(1000),
+  shopAtmosphere: STANDARD_ATMOSPHERE,
+  setTolerance: 5 * PA_PER_PSI,
+  temperature,
+  temperatureUncertainty: 5,
+  other: fromPsia(500),
+};
+const mandrels: FittedMandrel[] = Array.from({ length: 12 }, (_, i) => ({
+  depth: fromFeetVertical(1500 + 400 * i),
+  fitted:
+    i === 11 ? { kind: "orifice" } : { kind: "bellows", body, dome60: fromPsia(800 - 10 * i) },
+}));
+const plan: UnloadingPlan = {
+  kickOff: fromPsia(1100),
+  operating: fromPsia(800),
+  wellhead: fromPsia(120),
+  loadGradient: (0.45 * PA_PER_PSI) / M_PER_FT,
+  liftedGradient: (0.1 * PA_PER_PSI) / M_PER_FT,
+  gas,
+  temperatures,
+};
+const DRAWS = 1000;
 const tablet = new Tablet().start().runTo(undefined);
 const { programme } = tablet.state;
 if (!programme) throw new Error("no programme");
 const measured = {
   "casing pressure": { si: 5.3e6, at: tablet.clock, by: "bench", event: "bench" },
 };
+
+/** The programme's well with twelve bellows valves, each in a mandrel of its own. */
+function twelve(of: Programme): Programme {
+  const { well } = of;
+  const [mandrel] = well?.mandrels ?? [];
+  const valve = of.installed.find((each) => each.id === mandrel?.valve);
+  if (!well || !mandrel || !valve) throw new Error("no well to make a long one from");
+  const twelfths = Array.from({ length: 12 }, (_, i) => i + 1);
+  return {
+    ...of,
+    well: {
+      ...well,
+      mandrels: twelfths.map((number) => ({
+        ...mandrel,
+        id: `bench-${number}`,
+        number,
+        depthAlongHole: { value: 1500 + 400 * number, unit: "ft" },
+        valve: `bench-valve-${number}`,
+      })),
+    },
+    installed: twelfths.map((number) => ({ ...valve, id: `bench-valve-${number}` })),
+  };
+}
+const long = twelve(programme);
+
+/** Everything that the well's screen shows, worked out anew. */
+function wholeWell() {
+  const results = resultsOf(long, {}, asPlanned);
+  mandrelStates(results);
+  unloadingOf(results);
+  depthLines(results);
+  return (long.well?.mandrels ?? []).flatMap(({ number }) =>
+    mandrelFigures.map((figure) => results.get(mandrelResultId(figure, number))),
+  );
+}
 
 const BARE = "one evaluation of the nitrogen equation";
 const bench = new Bench({ time: 500, warmupTime: 100 })
@@ -43,6 +141,28 @@ const bench = new Bench({ time: 500, warmupTime: 100 })
   })
   .add("gas column of 6,000 ft", () => {
     gasColumn(fromPsia(1000), verticalM(0), [fromFeetVertical(6000)], gas, temperatures);
+  })
+  .add("gas passage", () => {
+    gasPassage(fromPsia(1000), fromPsia(700), temperature, port, passing);
+  })
+  .add("z by DETAIL analysis", () => {
+    elsewhere = elsewhere === temperature ? fromDegF(100) : temperature;
+    analysed.z({ pressure: fromPsia(1000), temperature: elsewhere });
+  })
+  .add(`unloading of ${mandrels.length} mandrels`, () => {
+    unloading(mandrels, plan);
+  })
+  .add("opening band first order", () => {
+    openingBand(setting);
+  })
+  .add("opening band, 1,000 draws", () => {
+    sampledOpeningBand(setting, DRAWS, pseudoRandom(1));
+  })
+  .add("whole well, 12 mandrels", () => {
+    wholeWell();
+  })
+  .add("whole well, 12 mandrels, 1,000 draws each", () => {
+    for (const figure of wholeWell()) figure?.beside();
   })
   .add("every number of a job", () => {
     resultsOf(programme, measured).all();

@@ -61,5 +61,5 @@ it("sends a record back, has it corrected and closed again, approves it, and put
   await page.getByRole("button", { name: "Put it into the well's record" }).click();
   await page.getByText("EM-2037 sits in mandrel 3; so says the well's record.").waitFor();
   await page.goto(`${site.address}/wells/em-03`);
-  await page.locator(".well-mandrel", { hasText: "EM-2037" }).waitFor();
+  await page.locator(".on-lift-mandrel", { hasText: "EM-2037" }).waitFor();
 });

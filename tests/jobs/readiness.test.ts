@@ -68,18 +68,13 @@ describe("readiness", () => {
       /pocket is empty/,
     ],
     [
-      "injection down the tubing",
-      () => withWell(() => ({ injectionDown: "tubing" })),
-      /Injection down the tubing/,
-    ],
-    [
       "no gas",
       () => {
         const p = readyProgramme();
         const { injectionGas: _, ...well } = p.well as Well;
         return { ...p, well };
       },
-      /Injection gas gravity: not known/,
+      /Injection gas, by gravity or analysis: not known/,
     ],
     [
       "an impossible gas",
@@ -92,7 +87,7 @@ describe("readiness", () => {
             n2: { value: 0, unit: "%" },
           },
         })),
-      /Injection gas gravity \(as entered: specific_gravity must be/,
+      /Injection gas, by gravity or analysis \(as entered: specific_gravity must be/,
     ],
     [
       "a valve too large",

@@ -116,9 +116,12 @@ describe("results of a job", () => {
       const { outcome } = get(id, without);
       return outcome.state === "missing" ? outcome.needs : outcome.state;
     };
-    expect(needs("injection-at-mandrel")).toEqual(["injection gas gravity"]);
-    expect(needs("tubing-at-mandrel")).toEqual(["gas gravity of the tubing"]);
-    expect(needs("casing-level")).toEqual(["injection gas gravity", "gas gravity of the tubing"]);
+    expect(needs("injection-at-mandrel")).toEqual(["injection gas, by gravity or analysis"]);
+    expect(needs("tubing-at-mandrel")).toEqual(["gas in the tubing"]);
+    expect(needs("casing-level")).toEqual([
+      "injection gas, by gravity or analysis",
+      "gas in the tubing",
+    ]);
     expect(get("difference-at-mandrel").outcome).toEqual({
       state: "missing",
       needs: ["Casing pressure at surface"],

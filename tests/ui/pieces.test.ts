@@ -83,6 +83,51 @@ describe("a record while it is changed", () => {
   });
 });
 
+describe("a gas in a record that is changed", () => {
+  const emptied = () => {
+    let changed = structuredClone(library.wells[0] ?? {}) as Draft;
+    for (const part of ["specificGravity", "co2", "h2s", "n2"]) {
+      changed = withAt(changed, `injectionGas.${part}.value`, "");
+    }
+    return changed;
+  };
+  const percent = (value: string) => ({ value, unit: "mol %" });
+
+  it("may be given by an analysis in place of its gravity", () => {
+    let changed = withAt(emptied(), "injectionGas.analysis.methane", percent("91.2"));
+    changed = withAt(changed, "injectionGas.analysis.ethane", percent("8.8"));
+    const checked = check("wells", changed);
+    expect(checked.ok && at(checked.record, "injectionGas")).toEqual({
+      analysis: {
+        methane: { value: 91.2, unit: "mol %" },
+        ethane: { value: 8.8, unit: "mol %" },
+      },
+    });
+  });
+
+  it("says at the analysis that it does not add up, and at the gravity that there are two", () => {
+    const short = withAt(emptied(), "injectionGas.analysis.methane", percent("91.2"));
+    expect(check("wells", short)).toMatchObject({
+      ok: false,
+      problems: {
+        "injectionGas.analysis.methane": "The fractions add up to 91.20 mol %, not to 100.",
+      },
+    });
+    const both = withAt(
+      structuredClone(library.wells[0] ?? {}),
+      "injectionGas.analysis.methane",
+      percent("100"),
+    );
+    expect(check("wells", both)).toMatchObject({
+      ok: false,
+      problems: {
+        "injectionGas.specificGravity":
+          "Gravity, air = 1: leave it empty: the gas is given by an analysis.",
+      },
+    });
+  });
+});
+
 describe("initials", () => {
   it.each([
     ["R. Tamsin", "RT"],

@@ -63,6 +63,10 @@ const levelResults = [
   "tubing-at-mandrel",
   "casing-lowest",
   "casing-highest",
+  "wellhead-lowest",
+  "wellhead-highest",
+  "force-seated",
+  "force-clear",
 ] as const;
 
 /**
@@ -121,7 +125,12 @@ function wayOut(context: CheckContext): string {
   const [lowest, highest] = band.values as [number, number];
   const { atmosphere } = context.results.context;
   if (highest <= atmosphere) {
-    return "Bleeding the casing cannot level it: even at atmosphere the annulus stands above the band. Bring the tubing up instead";
+    const wellhead = valuesOf(context, ["wellhead-lowest", "wellhead-highest"]);
+    const to =
+      "missing" in wellhead
+        ? ""
+        : `: the wellhead to between ${write("pressure", wellhead.values[0] as number)} and ${write("pressure", wellhead.values[1] as number)}`;
+    return `Bleeding the casing cannot level it: even at atmosphere the annulus stands above the band. Bring the tubing up instead${to}`;
   }
   return `Bring casing to between ${write("pressure", Math.max(lowest, atmosphere))} and ${write("pressure", highest)}`;
 }

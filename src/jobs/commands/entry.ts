@@ -1,5 +1,5 @@
 import type { EntryValue } from "../log/event.ts";
-import { impossible } from "../quantity.ts";
+import { type Dimension, impossible, type Quantity } from "../quantity.ts";
 import type { Field } from "../sheet/sheet.ts";
 import { MOST_WORDS, tidy, tooLong } from "./text.ts";
 
@@ -42,31 +42,54 @@ export function understand(field: Field, typed: Typed | undefined, atmosphere: n
           };
     }
     case "quantity": {
-      const value = parseNumber(text);
-      const unit = typed?.unit ?? "";
-      if (value === undefined && AMBIGUOUS.test(text)) {
-        const [plain, point] = [text.replace(/,/g, ""), text.replace(",", ".")];
-        return {
-          ok: false,
-          why: `${field.label}: "${text}" could mean ${plain} or ${point}. Leave the comma out, or write a point.`,
-        };
-      }
-      if (value === undefined) {
-        return {
-          ok: false,
-          why: `${field.label}: "${text}" is not a number. Enter digits, with a point for the decimals.`,
-        };
-      }
-      const problem = impossible(field.dimension, { value, unit }, atmosphere);
-      if (problem) {
-        return { ok: false, why: `${field.label}: ${text} ${unit} cannot be; ${problem}.` };
-      }
-      return {
-        ok: true,
-        value: { kind: "quantity", dimension: field.dimension, value, unit },
-      };
+      const { dimension, label } = field;
+      const read = understandQuantity(
+        label,
+        dimension,
+        { text, unit: typed?.unit ?? "" },
+        atmosphere,
+      );
+      return read.ok
+        ? { ok: true, value: { kind: "quantity", dimension, ...read.quantity } }
+        : read;
     }
   }
+}
+
+/**
+ * Understands a number typed with its unit.
+ *
+ * @returns the quantity, or what is wrong with it and how to mend that, beginning with the label
+ */
+export function understandQuantity<D extends Dimension>(
+  label: string,
+  dimension: D,
+  { text, unit }: { readonly text: string; readonly unit: string },
+  atmosphere?: number,
+):
+  | { readonly ok: true; readonly quantity: Quantity<D> }
+  | { readonly ok: false; readonly why: string } {
+  const value = parseNumber(text);
+  if (value === undefined && AMBIGUOUS.test(text)) {
+    const [plain, point] = [text.replace(/,/g, ""), text.replace(",", ".")];
+    return {
+      ok: false,
+      why: `${label}: "${text}" could mean ${plain} or ${point}. Leave the comma out, or write a point.`,
+    };
+  }
+  if (value === undefined) {
+    return {
+      ok: false,
+      why:
+        text.trim() === ""
+          ? `${label}: nothing entered. Enter it.`
+          : `${label}: "${text}" is not a number. Enter digits, with a point for the decimals.`,
+    };
+  }
+  const problem = impossible(dimension, { value, unit }, atmosphere);
+  return problem
+    ? { ok: false, why: `${label}: ${text} ${unit} cannot be; ${problem}.` }
+    : { ok: true, quantity: { value, unit } as Quantity<D> };
 }
 
 function textEntry(label: string, text: string): Understood {

@@ -24,6 +24,9 @@ export const policy = z.strictObject({
   depthAgreement: limit(quantity("length")),
   pocketAgreement: limit(quantity("length")),
   setPressureTolerance: limit(quantity("pressure difference")),
+  benchReadings: limit(z.number().int().min(3).max(20)).optional(),
+  benchSpread: limit(quantity("pressure difference")).optional(),
+  temperatureUncertainty: limit(quantity("temperature difference")).optional(),
   proofDifference: limit(quantity("pressure difference")),
   proofLoss: limit(quantity("pressure difference")),
 });
@@ -62,6 +65,15 @@ export const defaultLimits: Omit<Policy, "id" | "revision" | "name"> = {
   depthAgreement: { value: { value: 10, unit: "ft" }, basis: "chosen by Latchline, no source" },
   pocketAgreement: { value: { value: 3, unit: "ft" }, basis: "chosen by Latchline, no source" },
   setPressureTolerance: { value: { value: 5, unit: "psi" }, basis: "from memory, unverified" },
+  benchReadings: { value: 3, basis: "from memory, unverified" },
+  benchSpread: {
+    value: { value: 5, unit: "psi" },
+    basis: "from memory, unverified; some shops use 1 percent",
+  },
+  temperatureUncertainty: {
+    value: { value: 5, unit: "degF" },
+    basis: "chosen by Latchline, no source",
+  },
   proofDifference: {
     value: { value: 200, unit: "psi" },
     basis: "chosen by Latchline, no source",

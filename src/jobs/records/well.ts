@@ -1,4 +1,6 @@
-import { id, quantity, recordBase, text, z } from "../schema.ts";
+import { COMPONENT_NAMES } from "../../calc/aga8Constants.ts";
+import { toSI } from "../quantity.ts";
+import { day, id, quantity, recordBase, text, z } from "../schema.ts";
 
 /** A side-pocket mandrel, or a conventional one that wireline cannot serve. */
 export const mandrel = z.strictObject({
@@ -11,6 +13,9 @@ export const mandrel = z.strictObject({
   pocket: z.enum(["1 in", "1-1/2 in", "not known"]),
   orientingSleeve: z.enum(["yes", "no", "not known"]),
   latchProfile: text.optional(),
+  /** Seal bores of the two packing stacks, from the mandrel's drawing. */
+  upperBore: quantity("diameter").optional(),
+  lowerBore: quantity("diameter").optional(),
   /** Valve in the pocket, by its record; absent when empty or not known. */
   valve: id.optional(),
   pocketState: z.enum(["holds a valve", "empty", "not known"]),
@@ -40,13 +45,38 @@ const standingLiquid = z.discriminatedUnion("state", [
   }),
 ]);
 
-const gas = z.strictObject({
-  specificGravity: quantity("ratio"),
-  co2: quantity("fraction"),
-  h2s: quantity("fraction"),
-  n2: quantity("fraction"),
-});
+const byGravity = ["specificGravity", "co2", "h2s", "n2"] as const;
+
+/** By an analysis of its components, or by gravity and impurities: one of the two. */
+const gas = z
+  .strictObject({
+    specificGravity: quantity("ratio").optional(),
+    co2: quantity("fraction").optional(),
+    h2s: quantity("fraction").optional(),
+    n2: quantity("fraction").optional(),
+    analysis: z.partialRecord(z.enum(COMPONENT_NAMES), quantity("fraction")).optional(),
+  })
+  .superRefine((given, context) => {
+    const complain = (key: string, message: string) =>
+      context.addIssue({ code: "custom", message, path: [key] });
+    if (!given.analysis) {
+      const missing = byGravity.find((key) => given[key] === undefined);
+      if (missing) complain(missing, "needed, unless the gas is given by an analysis");
+      return;
+    }
+    const both = byGravity.find((key) => given[key] !== undefined);
+    if (both) complain(both, "leave it empty: the gas is given by an analysis");
+    const sum = Object.values(given.analysis).reduce((all, y) => all + toSI("fraction", y), 0);
+    if (Math.abs(sum - 1) > 0.001) {
+      complain("analysis", `the fractions add up to ${(100 * sum).toFixed(2)} mol %, not to 100`);
+    }
+  });
 export type GasRecord = z.infer<typeof gas>;
+
+const pressurePoint = z.strictObject({
+  trueVerticalDepth: quantity("length"),
+  pressure: quantity("pressure"),
+});
 
 export const well = z.strictObject({
   ...recordBase,
@@ -83,9 +113,34 @@ export const well = z.strictObject({
     shutIn: z.array(temperaturePoint).min(2).optional(),
     flowing: z.array(temperaturePoint).min(2).optional(),
   }),
+  /** What flows up on lift; it gives flowing temperatures by correlation where no points are known. */
+  stream: z
+    .strictObject({
+      liquidRate: quantity("liquid rate"),
+      liquidDensity: quantity("density"),
+      oilApiGravity: quantity("ratio"),
+      /** lift gas and the well's own */
+      gasRate: quantity("gas rate"),
+      gasGravity: quantity("ratio"),
+      tubingInside: quantity("diameter"),
+      /** where the well's fluids come in: the perforations, along hole */
+      entersAlongHole: quantity("length"),
+    })
+    .optional(),
   injectionGas: gas.optional(),
-  /** Above the liquid in the shut-in tubing; taken as the injection gas, and said so, when absent. */
+  /**
+   * Above the liquid on the side that produces, shut in; taken as the injection gas, and said so, when
+   * absent. With injection down the tubing that side is the annulus.
+   */
   tubingGas: gas.optional(),
+  /** Where the gas goes down, for its friction. */
+  annulus: z
+    .strictObject({
+      casingInside: quantity("diameter"),
+      tubingOutside: quantity("diameter"),
+      roughness: quantity("diameter").optional(),
+    })
+    .optional(),
   annulusLiquid: standingLiquid,
   /** Of the liquid below the fluid level in the shut-in tubing. */
   tubingLiquidGradient: quantity("pressure gradient").optional(),
@@ -94,6 +149,29 @@ export const well = z.strictObject({
     fullInjectionAtSurface: quantity("pressure").optional(),
     operatingInjectionAtSurface: quantity("pressure").optional(),
   }),
+  /** The well on lift as it is meant to run. */
+  onLift: z
+    .strictObject({
+      wellhead: quantity("pressure").optional(),
+      /** above the point where gas enters */
+      liftedGradient: quantity("pressure gradient").optional(),
+      /** below it */
+      gradientBelow: quantity("pressure gradient").optional(),
+      /** of the liquid that fills the well before it is unloaded */
+      loadGradient: quantity("pressure gradient").optional(),
+      injectionRate: quantity("gas rate").optional(),
+    })
+    .optional(),
+  /** The well on lift as it was last measured. */
+  lastFound: z
+    .strictObject({
+      day,
+      injectionAtSurface: quantity("pressure"),
+      wellhead: quantity("pressure"),
+      injectionRate: quantity("gas rate").optional(),
+      survey: z.array(pressurePoint).min(2).optional(),
+    })
+    .optional(),
   crownValveTurns: z.number().int().min(1).optional(),
   remarks: z.string().max(4000).optional(),
 });

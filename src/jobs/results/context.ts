@@ -1,4 +1,5 @@
 import type { Gas } from "../../calc/gas.ts";
+import { gasByAnalysis } from "../../calc/gasByAnalysis.ts";
 import { gasByGravity } from "../../calc/gasByGravity.ts";
 import { InputError } from "../../calc/inputError.ts";
 import { verticalPath, type WellPath, wellPath } from "../../calc/path.ts";
@@ -16,6 +17,7 @@ import { targetMandrel } from "../programme.ts";
 import { type Dimension, type Quantity, toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
 import type { GasRecord, Mandrel, TemperaturePoint } from "../records/well.ts";
+import { correlatedTemperatures } from "./correlatedTemperatures.ts";
 import type { Measured, Measurements } from "./measurements.ts";
 import type { Given, Origin } from "./traced.ts";
 
@@ -24,16 +26,31 @@ export type Part<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly missing: string };
 
+/** What the whole well is looked at with: its lift pressures, and what sits in the pocket at work. */
+export interface Scenario {
+  /** the lift as it is meant to be, or as it was last measured */
+  readonly lift: "as planned" | "as found";
+  readonly pocket: "as installed" | "with the replacement";
+  /** surface pressures somebody asks about, in place of those on record */
+  readonly injectionAtSurface?: Quantity<"pressure">;
+  readonly wellhead?: Quantity<"pressure">;
+}
+
+export const asPlanned: Scenario = { lift: "as planned", pocket: "as installed" };
+
 /** A programme and what was measured, ready for the calculations. */
 export interface Context {
   readonly programme: Programme;
   readonly measured: Measurements;
+  readonly scenario: Scenario;
   readonly atmosphere: AbsolutePa;
   readonly mandrel: Mandrel | undefined;
   readonly path: Part<WellPath>;
-  /** that is injected, and stands in the annulus */
+  /** that is injected */
   readonly gas: Part<Gas>;
-  /** that stands in the shut-in tubing */
+  /** that stands in the annulus, shut in: the injection gas where it goes down there */
+  readonly annulusGas: Part<Gas>;
+  /** that stands in the tubing, shut in */
   readonly tubingGas: Part<Gas>;
   readonly shutIn: Part<TemperatureProfile>;
   readonly flowing: Part<TemperatureProfile>;
@@ -57,7 +74,11 @@ export function siteAtmosphere({ well }: Pick<Programme, "well">): AbsolutePa {
   return absolutePa(well?.atmosphere ? toSI("pressure", well.atmosphere) : STANDARD_ATMOSPHERE);
 }
 
-export function contextOf(programme: Programme, measured: Measurements): Context {
+export function contextOf(
+  programme: Programme,
+  measured: Measurements,
+  scenario: Scenario = asPlanned,
+): Context {
   const { well } = programme;
   const si = <D extends Dimension>(dimension: D, quantity: Quantity<D>) =>
     toSI(dimension, quantity, atmosphere);
@@ -70,42 +91,73 @@ export function contextOf(programme: Programme, measured: Measurements): Context
         temperature: kelvin(si("temperature", point.temperature)),
       })),
     );
+  const path = part("well path", () => {
+    if (!well) return undefined;
+    if (well.path.kind === "vertical") return verticalPath();
+    return wellPath(
+      well.path.stations.map((station) => ({
+        depth: alongHoleM(si("length", station.depthAlongHole)),
+        inclination: si("angle", station.inclination),
+        azimuth: si("angle", station.azimuth),
+      })),
+    );
+  });
+  const shutIn = part("shut-in temperatures", () => profile(well?.temperatures.shutIn));
+  const gas = part("injection gas, by gravity or analysis", () => gasOf(well?.injectionGas));
+  const produced = part(`gas in the ${productionSide(programme)}`, () =>
+    gasOf(well?.tubingGas ?? well?.injectionGas),
+  );
+  const downAnnulus = well?.injectionDown !== "tubing";
   return {
     programme,
     measured,
+    scenario,
     atmosphere,
     mandrel: targetMandrel(programme),
-    path: part("well path", () => {
-      if (!well) return undefined;
-      if (well.path.kind === "vertical") return verticalPath();
-      return wellPath(
-        well.path.stations.map((station) => ({
-          depth: alongHoleM(si("length", station.depthAlongHole)),
-          inclination: si("angle", station.inclination),
-          azimuth: si("angle", station.azimuth),
-        })),
-      );
+    path,
+    gas,
+    annulusGas: downAnnulus ? gas : produced,
+    tubingGas: downAnnulus ? produced : gas,
+    shutIn,
+    flowing: part("flowing temperatures", () => {
+      const points = profile(well?.temperatures.flowing);
+      return points ?? correlatedTemperatures(well, path, shutIn, atmosphere);
     }),
-    gas: part("injection gas gravity", () => gasOf(well?.injectionGas)),
-    tubingGas: part("gas gravity of the tubing", () =>
-      gasOf(well?.tubingGas ?? well?.injectionGas),
-    ),
-    shutIn: part("shut-in temperatures", () => profile(well?.temperatures.shutIn)),
-    flowing: part("flowing temperatures", () => profile(well?.temperatures.flowing)),
     annulusLiquid: annulusLiquid(programme, atmosphere),
   };
 }
 
+/** The space that fluids come up: the tubing, unless the gas goes down there. */
+export const productionSide = ({ well }: Pick<Programme, "well">): "tubing" | "annulus" =>
+  well?.injectionDown === "tubing" ? "annulus" : "tubing";
+
+/** Gases by what describes them: making one costs more than asking it, and many contexts share a well. */
+const gases = new WeakMap<GasRecord, Gas>();
+
 function gasOf(gas: GasRecord | undefined): Gas | undefined {
-  return (
-    gas &&
-    gasByGravity({
-      specificGravity: gas.specificGravity.value,
-      co2: toSI("fraction", gas.co2),
-      h2s: toSI("fraction", gas.h2s),
-      n2: toSI("fraction", gas.n2),
-    })
-  );
+  if (!gas) return undefined;
+  const before = gases.get(gas);
+  if (before) return before;
+  const made = makeGas(gas);
+  if (made) gases.set(gas, made);
+  return made;
+}
+
+function makeGas({ specificGravity, co2, h2s, n2, analysis }: GasRecord): Gas | undefined {
+  if (analysis) {
+    return gasByAnalysis(
+      Object.fromEntries(
+        Object.entries(analysis).map(([name, fraction]) => [name, toSI("fraction", fraction)]),
+      ),
+    );
+  }
+  if (!specificGravity || !co2 || !h2s || !n2) return undefined;
+  return gasByGravity({
+    specificGravity: specificGravity.value,
+    co2: toSI("fraction", co2),
+    h2s: toSI("fraction", h2s),
+    n2: toSI("fraction", n2),
+  });
 }
 
 function annulusLiquid(

@@ -1,6 +1,7 @@
 import { type EqualisingBand, equaliseMethod, equalisingBand } from "../../calc/equalise.ts";
-import type { Warning } from "../../calc/method.ts";
+import type { Method, Warning } from "../../calc/method.ts";
 import { minimumCurvatureMethod } from "../../calc/path.ts";
+import { type PocketForce, pocketForce, pocketForceMethod } from "../../calc/pocketForce.ts";
 import { pressureAtDepth, standingColumnMethod } from "../../calc/standingColumn.ts";
 import { absolutePa, alongHoleM, verticalM } from "../../calc/units.ts";
 import { type Context, measuredOr, partGiven, ready, recorded } from "./context.ts";
@@ -13,7 +14,7 @@ import {
   type Traced,
   trace,
 } from "./traced.ts";
-import { gasGiven, pathGiven, profileGiven, tubingGasGiven } from "./wellResults.ts";
+import { gasAssumed, pathGiven, profileGiven, spaceGasGiven } from "./wellGivens.ts";
 
 /**
  * Annulus against tubing at the target mandrel, both at rest: what stands there now, and the casing
@@ -23,7 +24,7 @@ const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
 
 const column = (context: Context, get: Get) => ({
   depth: from("h", get("mandrel-tvd")),
-  gas: gasGiven(context),
+  gas: spaceGasGiven(context, "annulus"),
   profile: profileGiven(context, "shutIn"),
 });
 
@@ -50,14 +51,6 @@ function casingGiven(context: Context): Given {
     si: undefined,
     origin: { kind: "record", where: "to be read on location" },
   });
-}
-
-/** A gas twice as far from the truth as gravity 0.66 from 0.75 moves 900 psig at 5,000 ft by some 50 psi. */
-function tubingGasAssumed({ programme }: Context): Warning[] {
-  if (programme.well?.tubingGas) return [];
-  const text =
-    "the gas in the tubing is taken to be the injection gas; a heavier one makes the tubing pressure at the mandrel higher";
-  return [{ kind: "note", text }];
 }
 
 function annulusLiquidGiven(context: Context): Given {
@@ -89,8 +82,9 @@ function allowed(
   return policy ? { ...given, origin: { kind: "policy", basis: policy.basis } } : given;
 }
 
-/** The three ends of the band are one calculation; whoever asks first does it. */
+/** The three ends of a band are one calculation; whoever asks first does it. */
 const bands = new WeakMap<Context, EqualisingBand>();
+const wellheadBands = new WeakMap<Context, EqualisingBand>();
 
 function bandEnd(
   context: Context,
@@ -117,16 +111,130 @@ function bandEnd(
         equalisingBand(
           absolutePa(v.tubing),
           verticalM(v.depth),
-          ready(context.gas),
+          ready(context.annulusGas),
           ready(context.shutIn),
           { above: v.above, below: v.below },
           ready(context.annulusLiquid),
         );
       bands.set(context, found);
-      return { si: found[pick], warnings: found.warnings };
+      return { si: found[pick], warnings: [...found.warnings, ...gasAssumed(context, "annulus")] };
     },
   });
 }
+
+/**
+ * The same from the other side: wellhead pressures between which the difference is within policy, the casing
+ * and the fluid level in the tubing staying as they are.
+ */
+function wellheadEnd(
+  context: Context,
+  get: Get,
+  id: ResultId,
+  label: string,
+  pick: "level" | "lowest" | "highest",
+): Traced {
+  return trace({
+    id,
+    label,
+    dimension: "pressure",
+    method: wellheadBandMethod,
+    givens: {
+      depth: from("h", get("mandrel-tvd")),
+      annulus: from("pa", get("annulus-at-mandrel")),
+      gas: spaceGasGiven(context, "tubing"),
+      profile: profileGiven(context, "shutIn"),
+      level: from("hl", get("fluid-level-tvd")),
+      gradient: tubingGradient(context),
+      above: allowed(context, "Δ+", "Annulus may stand above the tubing by", "annulusAboveTubing"),
+      below: allowed(context, "Δ−", "Annulus may stand below the tubing by", "tubingAboveAnnulus"),
+    },
+    work: (v) => {
+      const found =
+        wellheadBands.get(context) ??
+        equalisingBand(
+          absolutePa(v.annulus),
+          verticalM(v.depth),
+          ready(context.tubingGas),
+          ready(context.shutIn),
+          // What the annulus may stand above the tubing, the tubing may stand below the annulus.
+          { above: v.below, below: v.above },
+          { top: verticalM(v.level), gradient: v.gradient },
+        );
+      wellheadBands.set(context, found);
+      return {
+        si: found[pick],
+        warnings: [...found.warnings, ...gasAssumed(context, "tubing"), levelStays],
+      };
+    },
+  });
+}
+
+const wellheadBandMethod: Method = {
+  ...equaliseMethod,
+  name: "Wellhead pressure that levels annulus and tubing at a mandrel",
+  formula:
+    "pt(h) = gas column from surface to the fluid level + gradient × height of liquid above the valve; solved for the wellhead pressure at pt(h) = pa(h)",
+};
+
+const levelStays: Warning = {
+  kind: "note",
+  text: "the fluid level in the tubing is taken to stay where it is; gas put in or bled off can move it",
+};
+
+function tubingGradient(context: Context): Given {
+  return recorded(
+    context,
+    "g",
+    "Gradient of the tubing liquid",
+    "pressure gradient",
+    context.programme.well?.tubingLiquidGradient,
+    wellName(context),
+  );
+}
+
+function bore(
+  context: Context,
+  symbol: string,
+  name: string,
+  key: "upperBore" | "lowerBore",
+): Given {
+  const { mandrel } = context;
+  return recorded(
+    context,
+    symbol,
+    name,
+    "diameter",
+    mandrel?.[key],
+    `mandrel ${mandrel?.number ?? "not chosen"}`,
+  );
+}
+
+/** What is left of the difference pushes on the valve: up and out is positive. */
+function forceOnValve(
+  context: Context,
+  get: Get,
+  id: ResultId,
+  label: string,
+  pick: keyof PocketForce,
+): Traced {
+  return trace({
+    id,
+    label,
+    dimension: "force",
+    method: pocketForceMethod,
+    givens: {
+      difference: from("Δp", get("difference-at-mandrel")),
+      upper: bore(context, "du", "Upper seal bore of the pocket", "upperBore"),
+      lower: bore(context, "dl", "Lower seal bore of the pocket", "lowerBore"),
+    },
+    work: (v) => ({ si: pocketForce(v.difference, v.upper, v.lower)[pick], warnings: [rush] }),
+  });
+}
+
+const rush: Warning = {
+  kind: "note",
+  text: "gas that rushes past the string when a packing stack clears its bore drags on it as well, and is not in this figure",
+};
 
 export const levellingResults = {
   "fluid-level-tvd": (context) =>
@@ -159,17 +267,10 @@ export const levellingResults = {
       method: standingColumnMethod,
       givens: {
         ...column(context, get),
-        gas: tubingGasGiven(context),
+        gas: spaceGasGiven(context, "tubing"),
         wellhead: wellheadGiven(context),
         level: from("hl", get("fluid-level-tvd")),
-        gradient: recorded(
-          context,
-          "g",
-          "Gradient of the tubing liquid",
-          "pressure gradient",
-          context.programme.well?.tubingLiquidGradient,
-          wellName(context),
-        ),
+        gradient: tubingGradient(context),
       },
       work: (v) => {
         const { pressure, warnings } = pressureAtDepth(
@@ -179,7 +280,7 @@ export const levellingResults = {
           ready(context.shutIn),
           { top: verticalM(v.level), gradient: v.gradient },
         );
-        return { si: pressure, warnings: [...warnings, ...tubingGasAssumed(context)] };
+        return { si: pressure, warnings: [...warnings, ...gasAssumed(context, "tubing")] };
       },
     }),
   "annulus-at-mandrel": (context, get) =>
@@ -197,11 +298,11 @@ export const levellingResults = {
         const { pressure, warnings } = pressureAtDepth(
           absolutePa(v.casing),
           verticalM(v.depth),
-          ready(context.gas),
+          ready(context.annulusGas),
           ready(context.shutIn),
           ready(context.annulusLiquid),
         );
-        return { si: pressure, warnings };
+        return { si: pressure, warnings: [...warnings, ...gasAssumed(context, "annulus")] };
       },
     }),
   "difference-at-mandrel": (_, get) =>
@@ -221,6 +322,46 @@ export const levellingResults = {
       },
       work: (v) => ({ si: v.annulus - v.tubing }),
     }),
+  "force-seated": (context, get) =>
+    forceOnValve(
+      context,
+      get,
+      "force-seated",
+      "Force on the valve while both packings seal, up and out",
+      "seated",
+    ),
+  "force-clear": (context, get) =>
+    forceOnValve(
+      context,
+      get,
+      "force-clear",
+      "Force on it once the lower packing is clear, up and out",
+      "lowerStackClear",
+    ),
+  "wellhead-level": (context, get) =>
+    wellheadEnd(
+      context,
+      get,
+      "wellhead-level",
+      "Wellhead pressure that levels the mandrel",
+      "level",
+    ),
+  "wellhead-lowest": (context, get) =>
+    wellheadEnd(
+      context,
+      get,
+      "wellhead-lowest",
+      "Lowest wellhead pressure within the band",
+      "lowest",
+    ),
+  "wellhead-highest": (context, get) =>
+    wellheadEnd(
+      context,
+      get,
+      "wellhead-highest",
+      "Highest wellhead pressure within the band",
+      "highest",
+    ),
   "casing-level": (context, get) =>
     bandEnd(context, get, "casing-level", "Casing pressure that levels the mandrel", "level"),
   "casing-lowest": (context, get) =>

@@ -1,19 +1,24 @@
 import type { Programme } from "../records/programme.ts";
-import { type Context, contextOf } from "./context.ts";
+import { benchResults } from "./benchResults.ts";
+import { type Context, contextOf, type Scenario } from "./context.ts";
 import { envelopeResults } from "./envelopeResults.ts";
+import { hydrateResults } from "./hydrateResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
+import { mandrelFigureOf, mandrelResult } from "./mandrelResults.ts";
 import type { Measurements } from "./measurements.ts";
 import { recordResults } from "./recordResults.ts";
 import { hasBellows, setPressureResults } from "./setPressure.ts";
-import { type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
+import { type AnyResultId, type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
 import { wellResults } from "./wellResults.ts";
 
 const definitions = {
   ...recordResults,
   ...wellResults,
   ...setPressureResults,
+  ...benchResults,
   ...levellingResults,
+  ...hydrateResults,
   ...lineResults,
   ...envelopeResults,
 } satisfies Record<ResultId, unknown>;
@@ -24,28 +29,45 @@ export interface Results {
   /** All that apply to this job, in the order of the brief. */
   all(): Traced[];
   /** Undefined when the job has no such result, as a set pressure for a valve without a bellows. */
-  get(id: ResultId): Traced | undefined;
+  get(id: AnyResultId): Traced | undefined;
   /** SI value, or undefined when it is missing or has no answer. */
-  value(id: ResultId): number | undefined;
+  value(id: AnyResultId): number | undefined;
 }
 
 /**
  * Pure: the same programme and measurements give the same results. Each is worked out when it is first
  * asked for, since a hold point asks for a few of them at every reading.
  */
-export function resultsOf(programme: Programme, measured: Measurements): Results {
-  const context = contextOf(programme, measured);
-  const known = new Map<ResultId, Traced>();
+export function resultsOf(
+  programme: Programme,
+  measured: Measurements,
+  scenario?: Scenario,
+): Results {
+  const context = contextOf(programme, measured, scenario);
+  const known = new Map<AnyResultId, Traced>();
+  const workOut = (id: AnyResultId): Traced => {
+    if (isOfTheJob(id)) return definitions[id](context, get);
+    const mandrel = mandrelOf(id);
+    if (!mandrel) throw new Error(`${id}: no such mandrel; this is a defect`);
+    return mandrelResult(context, get, mandrel.figure, mandrel.of);
+  };
+  const mandrelOf = (id: AnyResultId) => {
+    const parts = mandrelFigureOf(id);
+    const of = programme.well?.mandrels.find((each) => each.number === parts?.number);
+    return parts && of && { figure: parts.figure, of };
+  };
   const get: Get = (id) => {
     const before = known.get(id);
     if (before) return before;
-    const traced = definitions[id](context, get);
+    const traced = workOut(id);
     known.set(id, traced);
     return traced;
   };
-  const applies = (id: ResultId) =>
-    (hasBellows(context) || !(id in setPressureResults)) &&
-    (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known");
+  const applies = (id: AnyResultId) =>
+    isOfTheJob(id)
+      ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
+        (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known")
+      : mandrelOf(id) !== undefined;
   return {
     context,
     all: () => resultIds.filter(applies).map(get),
@@ -56,6 +78,8 @@ export function resultsOf(programme: Programme, measured: Measurements): Results
     },
   };
 }
+
+const isOfTheJob = (id: AnyResultId): id is ResultId => id in definitions;
 
 /** Results by programme and measurements: many moments of a log share them. */
 const known = new Map<string, Results>();

@@ -8,7 +8,7 @@ export type Origin =
   | { readonly kind: "record"; readonly where: string }
   | { readonly kind: "measured"; readonly at: string; readonly by: string }
   | { readonly kind: "policy"; readonly basis: string }
-  | { readonly kind: "calculated"; readonly result: ResultId }
+  | { readonly kind: "calculated"; readonly result: AnyResultId }
   | { readonly kind: "assumed"; readonly why: string };
 
 /** One figure that a result needs. */
@@ -25,6 +25,14 @@ export interface Given {
   readonly needs?: readonly string[];
 }
 
+/** The same figure by another method, so that somebody used to that one sees the difference. */
+export interface Beside {
+  readonly label: string;
+  readonly si: number;
+  readonly formula: string;
+  readonly source: string;
+}
+
 export type Outcome =
   | { readonly state: "known"; readonly si: number }
   | { readonly state: "missing"; readonly needs: readonly string[] }
@@ -32,13 +40,15 @@ export type Outcome =
 
 /** A number that shows its working. */
 export interface Traced {
-  readonly id: ResultId;
+  readonly id: AnyResultId;
   readonly label: string;
   readonly dimension: Dimension;
   readonly outcome: Outcome;
   readonly givens: readonly Given[];
   readonly method: Method;
   readonly warnings: readonly Warning[];
+  /** Worked out when it is looked at: sampling costs more than the rest together. */
+  readonly beside: () => readonly Beside[];
 }
 
 export const resultIds = [
@@ -51,12 +61,17 @@ export const resultIds = [
   "temperature-shut-in",
   "temperature-flowing",
   "injection-at-mandrel",
+  "injection-friction",
+  "area-ratio",
   "dome-at-temperature",
   "dome-60",
   "test-rack-needed",
   "card-difference",
   "replacement-opening",
   "replacement-closing",
+  "bench-mean",
+  "bench-spread",
+  "bench-difference",
   "fluid-level-tvd",
   "tubing-at-mandrel",
   "annulus-at-mandrel",
@@ -64,6 +79,13 @@ export const resultIds = [
   "casing-level",
   "casing-lowest",
   "casing-highest",
+  "wellhead-level",
+  "wellhead-lowest",
+  "wellhead-highest",
+  "force-seated",
+  "force-clear",
+  "hydrate-wellhead",
+  "hydrate-casing",
   "push-out",
   "push-out-ratio",
   "weight-needed",
@@ -84,8 +106,26 @@ export const resultIds = [
 ] as const;
 export type ResultId = (typeof resultIds)[number];
 
+/** What is known of each mandrel of the well on lift. */
+export const mandrelFigures = [
+  "tvd",
+  "temperature",
+  "injection",
+  "production",
+  "dome",
+  "opening",
+  "closing",
+  "opening-band",
+  "most-gas",
+  "throttled-gas",
+] as const;
+export type MandrelFigure = (typeof mandrelFigures)[number];
+/** A figure of the mandrel with that number, e.g. `opening of mandrel 3`. */
+export type MandrelResultId = `${MandrelFigure} of mandrel ${number}`;
+export type AnyResultId = ResultId | MandrelResultId;
+
 interface Spec<K extends string> {
-  readonly id: ResultId;
+  readonly id: AnyResultId;
   readonly label: string;
   readonly dimension: Dimension;
   readonly method: Method;
@@ -94,6 +134,7 @@ interface Spec<K extends string> {
   readonly work: (values: Readonly<Record<K, number>>) => {
     readonly si: number;
     readonly warnings?: readonly Warning[];
+    readonly beside?: () => readonly Beside[];
   };
 }
 
@@ -104,15 +145,11 @@ interface Spec<K extends string> {
 export function trace<K extends string>(spec: Spec<K>): Traced {
   const { id, label, dimension, method } = spec;
   const givens = Object.values<Given>(spec.givens);
-  const result = (outcome: Outcome, warnings: readonly Warning[] = []): Traced => ({
-    id,
-    label,
-    dimension,
-    outcome,
-    givens,
-    method,
-    warnings,
-  });
+  const result = (
+    outcome: Outcome,
+    warnings: readonly Warning[] = [],
+    beside: () => readonly Beside[] = () => [],
+  ): Traced => ({ id, label, dimension, outcome, givens, method, warnings, beside });
   const needs = givens
     .filter((given) => given.si === undefined)
     .flatMap((given) => given.needs ?? [given.name]);
@@ -121,8 +158,8 @@ export function trace<K extends string>(spec: Spec<K>): Traced {
     Object.entries<Given>(spec.givens).map(([key, given]) => [key, given.si]),
   ) as Record<K, number>;
   try {
-    const { si, warnings } = spec.work(values);
-    return result({ state: "known", si }, warnings);
+    const { si, warnings, beside } = spec.work(values);
+    return result({ state: "known", si }, warnings, beside);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return result({ state: "no answer", why: `${error.key} must be ${error.allowed}` });
@@ -144,7 +181,7 @@ export function from(symbol: string, traced: Traced): Given {
 }
 
 /** How results are got at: each is worked out when it is first asked for. */
-export type Get = (id: ResultId) => Traced;
+export type Get = (id: AnyResultId) => Traced;
 
 /** Results of one subject, by id. */
 export type Definitions = { readonly [Id in ResultId]?: (context: Context, get: Get) => Traced };

@@ -1,11 +1,10 @@
-import type { Gas } from "../../calc/gas.ts";
-import { gasColumn, gasColumnMethod } from "../../calc/gasColumn.ts";
 import { minimumCurvatureMethod } from "../../calc/path.ts";
 import type { TemperatureProfile } from "../../calc/temperatureProfile.ts";
-import { absolutePa, alongHoleM, verticalM } from "../../calc/units.ts";
-import type { GasRecord } from "../records/well.ts";
-import { type Context, type Part, partGiven, ready, recorded } from "./context.ts";
+import { alongHoleM, verticalM } from "../../calc/units.ts";
+import { type Context, type Part, ready, recorded } from "./context.ts";
+import { frictionAt, injectionAt } from "./onLift.ts";
 import { type Definitions, from, type Given, type ResultId, type Traced, trace } from "./traced.ts";
+import { pathGiven, profileGiven } from "./wellGivens.ts";
 
 const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
 
@@ -19,41 +18,6 @@ function mandrelDepth(context: Context): Given {
     context.mandrel?.depthAlongHole,
     `${wellName(context)}, mandrel ${context.mandrel?.number ?? "not chosen"}`,
   );
-}
-
-/** The survey, in words. */
-export function pathGiven(context: Context): Given {
-  const path = context.programme.well?.path;
-  const shown =
-    path?.kind === "surveyed" ? `${path.stations.length} survey stations` : "vertical well";
-  return partGiven("path", "Well path", context.path, shown, wellName(context));
-}
-
-function gasInWords(gas: GasRecord | undefined): string {
-  if (!gas) return "";
-  const { specificGravity, co2, h2s, n2 } = gas;
-  return `gravity ${specificGravity.value}, CO2 ${co2.value} ${co2.unit}, H2S ${h2s.value} ${h2s.unit}, N2 ${n2.value} ${n2.unit}`;
-}
-
-export function gasGiven(context: Context): Given {
-  const words = gasInWords(context.programme.well?.injectionGas);
-  return partGiven("gas", "Injection gas", context.gas, words, wellName(context));
-}
-
-/** The gas above the liquid in the shut-in tubing; where nobody said which, the injection gas, as an assumption. */
-export function tubingGasGiven(context: Context): Given {
-  const { well } = context.programme;
-  const words = gasInWords(well?.tubingGas ?? well?.injectionGas);
-  const given = partGiven("gas", "Gas in the tubing", context.tubingGas, words, wellName(context));
-  return well?.tubingGas
-    ? given
-    : { ...given, origin: { kind: "assumed", why: "the injection gas" } };
-}
-
-export function profileGiven(context: Context, condition: "shutIn" | "flowing"): Given {
-  const points = context.programme.well?.temperatures[condition] ?? [];
-  const name = condition === "shutIn" ? "Shut-in temperatures" : "Flowing temperatures";
-  return partGiven("T(h)", name, context[condition], `${points.length} points`, wellName(context));
 }
 
 const at = (context: Context, alongHole: number) => ready(context.path).at(alongHoleM(alongHole));
@@ -81,7 +45,15 @@ export const wellResults = {
     temperature(context, "temperature-shut-in", "shutIn", get("mandrel-tvd")),
   "temperature-flowing": (context, get) =>
     temperature(context, "temperature-flowing", "flowing", get("mandrel-tvd")),
-  "injection-at-mandrel": (context, get) => injectionAtMandrel(context, get("mandrel-tvd")),
+  "injection-at-mandrel": (context, get) =>
+    injectionAt(
+      context,
+      "injection-at-mandrel",
+      "Injection pressure at the mandrel, on lift",
+      get("mandrel-tvd"),
+    ),
+  "injection-friction": (context, get) =>
+    frictionAt(context, "injection-friction", get("mandrel-tvd"), mandrelDepth(context)),
 } satisfies Definitions;
 
 function temperature(
@@ -107,46 +79,6 @@ function temperature(
       return {
         si: temperatures.at(verticalM(depth)),
         warnings: temperatures.warningsAt(verticalM(depth)),
-      };
-    },
-  });
-}
-
-/** What stands in the annulus at the mandrel while the well is lifted: gas, moving slowly, taken as at rest. */
-function injectionAtMandrel(context: Context, tvd: Traced): Traced {
-  const gas: Part<Gas> = context.gas;
-  return trace({
-    id: "injection-at-mandrel",
-    label: "Injection pressure at the mandrel, on lift",
-    dimension: "pressure",
-    method: gasColumnMethod,
-    givens: {
-      surface: recorded(
-        context,
-        "pi",
-        "Operating injection pressure at surface",
-        "pressure",
-        context.programme.well?.pressures.operatingInjectionAtSurface,
-        wellName(context),
-      ),
-      depth: from("h", tvd),
-      gas: gasGiven(context),
-      profile: profileGiven(context, "flowing"),
-    },
-    work: ({ surface, depth }) => {
-      const { pressures, warnings } = gasColumn(
-        absolutePa(surface),
-        verticalM(0),
-        [verticalM(depth)],
-        ready(gas),
-        ready(context.flowing),
-      );
-      return {
-        si: pressures[0] as number,
-        warnings: [
-          ...warnings,
-          { kind: "note", text: "friction of the gas moving down the annulus is not counted" },
-        ],
       };
     },
   });

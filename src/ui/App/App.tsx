@@ -12,6 +12,7 @@ import { Replaced } from "./Replaced.tsx";
 const Brief = lazy(() => import("../Brief/Brief.tsx"));
 const WellScreen = lazy(() => import("../WellScreen/WellScreen.tsx"));
 const Editor = lazy(() => import("../RecordEditor/EditorScreen.tsx"));
+const SetSheet = lazy(() => import("../SetSheet/SetSheet.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 export function App({ store }: { readonly store: Store }) {
@@ -29,6 +30,7 @@ export function App({ store }: { readonly store: Store }) {
           <Route path="/jobs/:id">{({ id }) => <Brief id={id} />}</Route>
           <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
           <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
+          <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
           <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
           <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
           <Route>

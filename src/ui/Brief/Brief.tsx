@@ -35,6 +35,7 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
       "replacement-opening",
       "replacement-closing",
       "injection-at-mandrel",
+      "injection-friction",
     ],
   },
   {
@@ -51,7 +52,14 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
   },
   {
     title: "Stack",
-    ids: ["lubricator-spare", "lowest-rating", "expected-maximum", "test-pressure"],
+    ids: [
+      "lubricator-spare",
+      "lowest-rating",
+      "expected-maximum",
+      "test-pressure",
+      "hydrate-wellhead",
+      "hydrate-casing",
+    ],
   },
 ];
 
@@ -241,6 +249,11 @@ function Actions({ live }: { readonly live: LiveJob }) {
             className={stage === "draft" && stopped ? "button next" : "button"}
           >
             Change the plan
+          </Link>
+        )}
+        {live.results.get("test-rack-needed") && (
+          <Link href={`/jobs/${id}/set-sheet`} className="button">
+            Set sheet
           </Link>
         )}
         <SavePack job={id} />

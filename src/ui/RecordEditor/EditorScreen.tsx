@@ -139,6 +139,17 @@ function SectionFields({ section, draft, problems, library, onChange }: SectionP
     />
   );
   if (!("list" in section)) {
+    if (section.folded) {
+      const asked = section.fields.some(
+        ({ path }) => problems[path] !== undefined || at(draft, path) !== undefined,
+      );
+      return (
+        <details className="card editor-section" open={asked}>
+          <summary>{section.title}</summary>
+          <div className="editor-fields">{section.fields.map(field)}</div>
+        </details>
+      );
+    }
     return (
       <fieldset className="card editor-section">
         <legend>{section.title}</legend>

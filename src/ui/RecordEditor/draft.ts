@@ -72,10 +72,16 @@ export function check(kind: RecordKind, draft: Draft): Checked {
   for (const issue of parsed.error.issues) {
     const path = issue.path.join(".");
     const field = paths.find((each) => path === each.path || path.startsWith(`${each.path}.`));
-    problems[field?.path ?? ""] = `${field?.label ?? path}: ${issue.message}.`;
+    // A complaint about a whole group stands at its first field.
+    const first = field ?? paths.find((each) => each.path.startsWith(`${path}.`));
+    problems[first?.path ?? ""] = field
+      ? `${field.label}: ${issue.message}.`
+      : `${first ? sentence(issue.message) : `${path}: ${issue.message}`}.`;
   }
   return { ok: false, problems };
 }
+
+const sentence = (words: string) => words.replace(/^./, (first) => first.toUpperCase());
 
 function number(
   record: Draft,
@@ -99,8 +105,22 @@ function number(
 
 /** Groups whose every part was left empty are not there at all. */
 const groups: Partial<Record<RecordKind, readonly string[]>> = {
-  wells: ["injectionGas", "tubingGas", "temperatures.shutIn", "temperatures.flowing"],
-  valves: ["card"],
+  // Inner groups before the ones that hold them.
+  wells: [
+    "injectionGas.analysis",
+    "injectionGas",
+    "tubingGas.analysis",
+    "tubingGas",
+    "temperatures.shutIn",
+    "temperatures.flowing",
+    "onLift",
+    "lastFound.survey",
+    "lastFound",
+    "annulus",
+    "stream",
+  ],
+  valves: ["card", "bench.readings", "bench"],
+  policies: ["benchReadings", "benchSpread", "temperatureUncertainty"],
   jobs: ["pins"],
 };
 

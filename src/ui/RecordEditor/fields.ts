@@ -1,3 +1,4 @@
+import { COMPONENT_NAMES } from "../../calc/aga8Constants.ts";
 import { type Dimension, unitsOf } from "../../jobs/quantity.ts";
 import type { RecordKind } from "../../jobs/store/library.ts";
 
@@ -16,7 +17,12 @@ export type FieldSpec = {
 
 /** A run of fields, or a list whose every item has the same fields. */
 export type Section =
-  | { readonly title: string; readonly fields: readonly FieldSpec[] }
+  | {
+      readonly title: string;
+      readonly fields: readonly FieldSpec[];
+      /** opened only by who needs it */
+      readonly folded?: true;
+    }
   | {
       readonly title: string;
       readonly list: string;
@@ -81,15 +87,31 @@ const remarks: Section = {
   fields: [{ kind: "long", path: "remarks", label: "Remarks", optional: true }],
 };
 
-const gasSection = (title: string, path: string): Section => ({
-  title,
-  fields: [
-    quantity(`${path}.specificGravity`, "Gravity, air = 1", "ratio", true),
-    quantity(`${path}.co2`, "Carbon dioxide", "fraction", true),
-    quantity(`${path}.h2s`, "Hydrogen sulfide", "fraction", true),
-    quantity(`${path}.n2`, "Nitrogen", "fraction", true),
-  ],
-});
+const gasSections = (title: string, path: string): Section[] => [
+  {
+    title,
+    fields: [
+      quantity(`${path}.specificGravity`, "Gravity, air = 1", "ratio", true),
+      quantity(`${path}.co2`, "Carbon dioxide", "fraction", true),
+      quantity(`${path}.h2s`, "Hydrogen sulfide", "fraction", true),
+      quantity(`${path}.n2`, "Nitrogen", "fraction", true),
+    ],
+  },
+  {
+    title: `${title}: by analysis, in place of gravity`,
+    folded: true,
+    fields: COMPONENT_NAMES.map((name) =>
+      quantity(`${path}.analysis.${name}`, componentLabel(name), "fraction", true),
+    ),
+  },
+];
+
+/** `n_butane` as print writes it. */
+const componentLabel = (name: string) =>
+  name
+    .replace(/^n_/, "n-")
+    .replaceAll("_", " ")
+    .replace(/^./, (first) => first.toUpperCase());
 
 /** A quantity nobody has entered yet, in the unit the trade reaches for. */
 const empty = (dimension: Dimension) => ({ value: "", unit: unitsOf(dimension)[0] });
@@ -98,6 +120,9 @@ const policyLimit = (path: string, label: string, dimension?: Dimension): FieldS
   dimension ? quantity(`${path}.value`, label, dimension) : number(`${path}.value`, label),
   text(`${path}.basis`, "Where it comes from"),
 ];
+
+/** Limits that older policies do not have. */
+const optionally = (field: FieldSpec): FieldSpec => ({ ...field, optional: true });
 
 /** What can be changed in each kind of record. */
 export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
@@ -136,8 +161,63 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("annulusLiquid.gradient", "Its gradient", "pressure gradient", true),
       ],
     },
-    gasSection("Injection gas", "injectionGas"),
-    gasSection("Gas in the shut-in tubing, where it is another", "tubingGas"),
+    ...gasSections("Injection gas", "injectionGas"),
+    ...gasSections("Gas on the side that produces, shut in, where it is another", "tubingGas"),
+    {
+      title: "On lift, as it is meant to run",
+      fields: [
+        quantity("onLift.wellhead", "Wellhead pressure", "pressure", true),
+        quantity(
+          "onLift.liftedGradient",
+          "Gradient above the entry of gas",
+          "pressure gradient",
+          true,
+        ),
+        quantity("onLift.gradientBelow", "Gradient below it", "pressure gradient", true),
+        quantity("onLift.loadGradient", "Gradient of the load liquid", "pressure gradient", true),
+        quantity("onLift.injectionRate", "Injection rate", "gas rate", true),
+      ],
+    },
+    {
+      title: "On lift, as last found",
+      fields: [
+        day("lastFound.day", "Day", true),
+        quantity("lastFound.injectionAtSurface", "Injection pressure at surface", "pressure", true),
+        quantity("lastFound.wellhead", "Wellhead pressure", "pressure", true),
+        quantity("lastFound.injectionRate", "Injection rate", "gas rate", true),
+      ],
+    },
+    {
+      title: "Pressure survey on lift",
+      list: "lastFound.survey",
+      item: "Stop",
+      fields: [
+        quantity("trueVerticalDepth", "True vertical depth", "length"),
+        quantity("pressure", "Pressure", "pressure"),
+      ],
+      blank: () => ({ trueVerticalDepth: empty("length"), pressure: empty("pressure") }),
+    },
+    {
+      title: "Where the gas goes down, for its friction",
+      fields: [
+        quantity("annulus.casingInside", "Casing, inside diameter", "diameter", true),
+        quantity("annulus.tubingOutside", "Tubing, outside diameter", "diameter", true),
+        quantity("annulus.roughness", "Roughness of the walls", "diameter", true),
+      ],
+    },
+    {
+      title: "What flows up, for flowing temperatures by correlation",
+      folded: true,
+      fields: [
+        quantity("stream.liquidRate", "Liquid rate", "liquid rate", true),
+        quantity("stream.liquidDensity", "Density of the liquid", "density", true),
+        quantity("stream.oilApiGravity", "Oil, degrees API", "ratio", true),
+        quantity("stream.gasRate", "Gas rate, lift gas included", "gas rate", true),
+        quantity("stream.gasGravity", "Gravity of that gas", "ratio", true),
+        quantity("stream.tubingInside", "Tubing, inside diameter", "diameter", true),
+        quantity("stream.entersAlongHole", "Perforations, along hole", "length", true),
+      ],
+    },
     ...(["shutIn", "flowing"] as const).map(
       (condition): Section => ({
         title: condition === "shutIn" ? "Temperatures, shut in" : "Temperatures, flowing",
@@ -161,6 +241,8 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         choice("pocket", "Pocket", ["1 in", "1-1/2 in", "not known"]),
         choice("orientingSleeve", "Orienting sleeve", ["yes", "no", "not known"]),
         text("latchProfile", "Latch profile", true),
+        quantity("upperBore", "Upper seal bore", "diameter", true),
+        quantity("lowerBore", "Lower seal bore", "diameter", true),
         choice("pocketState", "The pocket", ["holds a valve", "empty", "not known"]),
         record("valve", "Valve in it", "valves"),
       ],
@@ -220,7 +302,13 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         text("latch", "Latch", true),
         quantity("port", "Port", "diameter", true),
         quantity("bellowsArea", "Bellows area", "area", true),
-        quantity("seatArea", "Seat seal area", "area", true),
+        choice("seat", "Seat", ["sharp-edged", "lapped"], true),
+        quantity("sealDiameter", "Seal diameter of a lapped seat", "diameter", true),
+        quantity("seatArea", "Seat seal area, where it is stated", "area", true),
+        quantity("choke", "Choke upstream of the port", "diameter", true),
+        quantity("dischargeCoefficient", "Discharge coefficient", "ratio", true),
+        quantity("loadRate", "Bellows-assembly load rate", "load rate", true),
+        quantity("ballDiameter", "Ball on the stem", "diameter", true),
         quantity("springPressure", "Spring pressure effect", "pressure difference", true),
         quantity("length", "Length", "length", true),
         quantity("weight", "Weight", "weight", true),
@@ -234,6 +322,20 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         day("card.day", "Day", true),
         text("card.by", "By", true),
       ],
+    },
+    {
+      title: "Test-rack readings",
+      fields: [day("bench.day", "Day", true), text("bench.by", "By", true)],
+    },
+    {
+      title: "Readings, one after the other",
+      list: "bench.readings",
+      item: "Reading",
+      fields: [
+        quantity("opening", "Opening pressure", "pressure"),
+        quantity("temperature", "Temperature of the valve", "temperature"),
+      ],
+      blank: () => ({ opening: empty("pressure"), temperature: { value: "60", unit: "degF" } }),
     },
     remarks,
   ],
@@ -366,6 +468,13 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Valve",
       fields: [
         ...policyLimit("setPressureTolerance", "Card may differ by", "pressure difference"),
+        ...policyLimit("benchReadings", "Test-rack readings, at least").map(optionally),
+        ...policyLimit("benchSpread", "They may differ by", "pressure difference").map(optionally),
+        ...policyLimit(
+          "temperatureUncertainty",
+          "Temperature at the valve may differ by",
+          "temperature difference",
+        ).map(optionally),
         ...policyLimit(
           "proofDifference",
           "Proof: difference across the valve",

@@ -4,6 +4,7 @@ import { toSI } from "../../jobs/quantity.ts";
 import type { Valve } from "../../jobs/records/valve.ts";
 import type { Mandrel, Well } from "../../jobs/records/well.ts";
 import type { Results } from "../../jobs/results/results.ts";
+import type { MandrelState } from "../../jobs/results/wholeWell.ts";
 import { spread } from "./spread.ts";
 import "./WellDrawing.css";
 
@@ -16,6 +17,8 @@ interface WellDrawingProps {
   readonly target?: string | undefined;
   /** where the tool string should be, true vertical, m */
   readonly toolAt?: number | undefined;
+  /** what each pocket does to gas on lift */
+  readonly states?: readonly MandrelState[];
   /** without names and loupe, for the side of a run sheet */
   readonly slim?: boolean;
 }
@@ -32,7 +35,7 @@ interface Placed {
 
 /** The well, vertical, to scale in true vertical depth: tubing as two lines, pockets at its side. */
 export function WellDrawing(props: WellDrawingProps) {
-  const { well, valves, results, writer, target, toolAt, slim = false } = props;
+  const { well, valves, results, writer, target, toolAt, states = [], slim = false } = props;
   const { path } = results.context;
   const height = slim ? 420 : 620;
   const width = slim ? 128 : 460;
@@ -106,6 +109,18 @@ export function WellDrawing(props: WellDrawingProps) {
       {placed.map((each) => (
         <Pocket key={each.mandrel.id} of={each} x={x + 30} atWork={each.mandrel.id === target} />
       ))}
+      {placed.map((each) => {
+        const state = states.find(({ mandrel }) => mandrel.id === each.mandrel.id);
+        if (!state?.mayPass) return null;
+        // Gas enters here; an outline where it does so only if the valve was open before.
+        return (
+          <path
+            key={each.mandrel.id}
+            d={`M${x + 27} ${each.y - 8}v16l-14 -8z`}
+            className={`drawing-entry${state.gate === "as it was" ? " perhaps" : ""}`}
+          />
+        );
+      })}
       {toolAt !== undefined && <Tool x={x + 15} y={Math.max(y(toolAt), 30)} />}
       {slim ? (
         placed.map((each) => (

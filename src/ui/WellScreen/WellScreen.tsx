@@ -1,30 +1,40 @@
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import { Link } from "wouter";
 import { asEntered, writer } from "../../jobs/display.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { Programme } from "../../jobs/records/programme.ts";
-import type { Valve } from "../../jobs/records/valve.ts";
-import type { Mandrel, Well } from "../../jobs/records/well.ts";
-import { siteAtmosphere } from "../../jobs/results/context.ts";
+import type { Well } from "../../jobs/records/well.ts";
+import { asPlanned, siteAtmosphere } from "../../jobs/results/context.ts";
 import { resultsOf } from "../../jobs/results/results.ts";
-import { changeOut } from "../../jobs/sheet/changeOut/changeOut.ts";
+import { gasInWords } from "../../jobs/results/wellGivens.ts";
+import { mandrelStates } from "../../jobs/results/wholeWell.ts";
+import { assemble, type Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { unitLabel } from "../Working/unitLabel.ts";
+import { OnLift } from "./OnLift.tsx";
+import { ScenarioChoice } from "./ScenarioChoice.tsx";
 import "./WellScreen.css";
 
 export default function WellScreen({ id }: { readonly id: string }) {
   const library = useLibrary();
-  const { units } = useSettings();
-  const well = library?.wells.find((each) => each.id === id);
-  const jobs = library?.jobs.filter((job) => job.well === id) ?? [];
-  const valves = library?.valves ?? [];
-  const results = useMemo(() => well && resultsOf(asProgramme(well, jobs[0]), {}), [well, jobs[0]]);
   if (!library) return <main className="page" aria-busy="true" />;
-  if (!well || !results) return <Nowhere what="well" />;
+  const well = library.wells.find((each) => each.id === id);
+  return well ? <WellOf key={id} well={well} library={library} /> : <Nowhere what="well" />;
+}
+
+function WellOf({ well, library }: { readonly well: Well; readonly library: Library }) {
+  const { units } = useSettings();
+  const [scenario, setScenario] = useState(asPlanned);
+  const jobs = library.jobs.filter((job) => job.well === well.id);
+  const [job] = jobs;
+  const programme = useMemo(() => programmeOf(well, job, library), [well, job, library]);
+  const results = useMemo(() => resultsOf(programme, {}, scenario), [programme, scenario]);
+  const states = useMemo(() => mandrelStates(results), [results]);
+  const write = writer(units, siteAtmosphere({ well }));
   return (
     <>
       <TopBar title={`Well ${well.name}`} />
@@ -32,10 +42,11 @@ export default function WellScreen({ id }: { readonly id: string }) {
         <figure>
           <WellDrawing
             well={well}
-            valves={valves}
+            valves={library.valves}
             results={results}
-            writer={writer(units, siteAtmosphere({ well }))}
-            target={jobs[0]?.mandrel}
+            writer={write}
+            target={job?.mandrel}
+            states={states}
           />
         </figure>
         <section className="well-records">
@@ -44,44 +55,46 @@ export default function WellScreen({ id }: { readonly id: string }) {
             <Link href={`/edit/wells/${well.id}`} className="button next">
               Change the well's record
             </Link>
-            {jobs.map((job) => (
-              <Link key={job.id} href={`/jobs/${job.id}`} className="button">
-                Job of {job.day}
+            {jobs.map((each) => (
+              <Link key={each.id} href={`/jobs/${each.id}`} className="button">
+                Job of {each.day}
               </Link>
             ))}
           </div>
-          <h2>Mandrels</h2>
-          <ol className="well-mandrels">
-            {well.mandrels.map((mandrel) => (
-              <MandrelCard
-                key={mandrel.id}
-                mandrel={mandrel}
-                valve={valves.find((valve) => valve.id === mandrel.valve)}
-              />
-            ))}
-          </ol>
+        </section>
+        <section className="on-lift" aria-labelledby="on-lift-title">
+          <h2 id="on-lift-title">On lift</h2>
+          <ScenarioChoice
+            well={well}
+            replacement={programme.replacement?.serial}
+            writer={write}
+            scenario={scenario}
+            onChange={setScenario}
+          />
+          <OnLift results={results} states={states} writer={write} target={job?.mandrel} />
         </section>
       </main>
     </>
   );
 }
 
-/** The drawing needs depths only; a well without a job still has them. */
-function asProgramme(well: Well, job: Job | undefined): Programme {
+/** The well with what its job brings; a well without a job is looked at all the same. */
+function programmeOf(well: Well, job: Job | undefined, library: Library): Programme {
   const none: Job = {
     id: "none",
     revision: 1,
     day: "2000-01-01",
     well: well.id,
     mandrel: "none",
-    reason: "drawing",
+    reason: "looked at",
     design: {},
     expected: {},
     strings: {},
     crew: {},
     sheet: "change-out",
+    ...(library.policies[0] && { policy: library.policies[0].id }),
   };
-  return { job: job ?? none, well, installed: [], strings: {}, sheet: changeOut };
+  return assemble(job ?? none, library);
 }
 
 function Facts({ well }: { readonly well: Well }) {
@@ -102,12 +115,7 @@ function Facts({ well }: { readonly well: Well }) {
     ["Maximum shut-in wellhead", show(pressures.maximumShutInWellhead)],
     ["Full injection at surface", show(pressures.fullInjectionAtSurface)],
     ["Operating injection", show(pressures.operatingInjectionAtSurface)],
-    [
-      "Injection gas",
-      gas
-        ? `gravity ${gas.specificGravity.value}, CO2 ${show(gas.co2)}, H2S ${show(gas.h2s)}, N2 ${show(gas.n2)}`
-        : "not known",
-    ],
+    ["Injection gas", gasInWords(gas) || "not known"],
     [
       "Liquid in the annulus",
       annulusLiquid.state === "standing"
@@ -115,6 +123,12 @@ function Facts({ well }: { readonly well: Well }) {
         : annulusLiquid.state,
     ],
     ["Tubing liquid", show(well.tubingLiquidGradient)],
+    [
+      "On lift",
+      well.onLift
+        ? `wellhead ${show(well.onLift.wellhead)}, ${show(well.onLift.liftedGradient)} above the entry of gas`
+        : "not known",
+    ],
     [
       "Shut-in temperatures",
       well.temperatures.shutIn ? `${well.temperatures.shutIn.length} points` : "not known",
@@ -133,38 +147,5 @@ function Facts({ well }: { readonly well: Well }) {
         </div>
       ))}
     </dl>
-  );
-}
-
-function MandrelCard({
-  mandrel,
-  valve,
-}: {
-  readonly mandrel: Mandrel;
-  readonly valve: Valve | undefined;
-}) {
-  const sleeve = {
-    yes: "orienting sleeve",
-    no: "no orienting sleeve",
-    "not known": "sleeve not known",
-  }[mandrel.orientingSleeve];
-  return (
-    <li className="card well-mandrel">
-      <h3>
-        {mandrel.number} <span className="figure">{asEntered(mandrel.depthAlongHole)}</span>
-      </h3>
-      <p className="small">
-        {mandrel.construction}, {mandrel.pocket} pocket, {sleeve},{" "}
-        {mandrel.latchProfile ?? "latch profile not known"}
-      </p>
-      {valve ? (
-        <Link href={`/edit/valves/${valve.id}`} className="button">
-          {valve.serial}, {valve.kind}
-          {valve.card && `, ${asEntered(valve.card.testRackOpening60F)} at 60 °F`}
-        </Link>
-      ) : (
-        <p>{mandrel.pocketState}</p>
-      )}
-    </li>
   );
 }

@@ -1,13 +1,13 @@
 import { useState } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
-import type { ResultId } from "../../jobs/results/traced.ts";
+import type { AnyResultId } from "../../jobs/results/traced.ts";
 import { Figure } from "./Figure.tsx";
 import { WorkingDialog } from "./WorkingDialog.tsx";
 import "./Working.css";
 
 interface ResultRowProps {
-  readonly id: ResultId;
+  readonly id: AnyResultId;
   readonly results: Results;
   readonly writer: Writer;
   /** in place of the result's own name */

@@ -1,15 +1,15 @@
 import { format } from "date-fns";
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { describeWarning } from "../../calc/describeWarning.ts";
 import type { Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
-import type { Given, ResultId, Traced } from "../../jobs/results/traced.ts";
+import type { AnyResultId, Given, Traced } from "../../jobs/results/traced.ts";
 import { useDialog } from "../useDialog.ts";
 import { Figure } from "./Figure.tsx";
 import "./Working.css";
 
 interface WorkingProps {
-  readonly id: ResultId;
+  readonly id: AnyResultId;
   readonly results: Results;
   readonly writer: Writer;
   readonly onClose: () => void;
@@ -18,7 +18,7 @@ interface WorkingProps {
 /** How a number came about: formula, what went in and where that came from, source, range, warnings. */
 export function WorkingDialog({ id, results, writer, onClose }: WorkingProps) {
   const dialog = useDialog();
-  const [trail, setTrail] = useState<readonly ResultId[]>([id]);
+  const [trail, setTrail] = useState<readonly AnyResultId[]>([id]);
   const shown = trail.at(-1) ?? id;
   const traced = results.get(shown);
   if (!traced) return null;
@@ -49,6 +49,7 @@ export function WorkingDialog({ id, results, writer, onClose }: WorkingProps) {
             ))}
           </tbody>
         </table>
+        <BesideTable traced={traced} writer={writer} />
         {traced.warnings.length > 0 && (
           <ul className="working-warnings">
             {traced.warnings.map((warning) => {
@@ -92,6 +93,30 @@ export function WorkingDialog({ id, results, writer, onClose }: WorkingProps) {
   );
 }
 
+/** The figure by another method: what a crew used to charts would have read. */
+function BesideTable({ traced, writer }: { readonly traced: Traced; readonly writer: Writer }) {
+  const rows = useMemo(() => traced.beside(), [traced]);
+  if (rows.length === 0) return null;
+  return (
+    <table>
+      <caption>Beside it, for comparison only</caption>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.label}>
+            <th scope="row">{row.label}</th>
+            <td>
+              <Figure dimension={traced.dimension} si={row.si} writer={writer} calculated />
+            </td>
+            <td>
+              {row.formula} ({row.source})
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
 function Outcome({ traced, writer }: { readonly traced: Traced; readonly writer: Writer }) {
   const { outcome, dimension } = traced;
   if (outcome.state === "known") {
@@ -113,7 +138,7 @@ function Outcome({ traced, writer }: { readonly traced: Traced; readonly writer:
 interface GivenRowProps {
   readonly given: Given;
   readonly writer: Writer;
-  readonly onOpen: (id: ResultId) => void;
+  readonly onOpen: (id: AnyResultId) => void;
 }
 
 function GivenRow({ given, writer, onOpen }: GivenRowProps) {

@@ -7,6 +7,8 @@ const labels: Readonly<Record<string, string>> = {
   mm2: "mm²",
   "lb/ft3": "lb/ft³",
   "kg/m3": "kg/m³",
+  "m3/d": "m³/d",
+  "1000 Sm3/d": "1000 Sm³/d",
 };
 
 export function unitLabel(unit: string): string {

@@ -136,6 +136,7 @@ export const rigUp: Phase = {
       expect: "Pressure in the stack rises to the wellhead pressure and stays.",
       caution:
         "Wet gas that is throttled cools and can freeze. A union is never broken on a suspected plug.",
+      figures: ["hydrate-wellhead"],
       answers: ["inside what was tested"],
       fields: [
         crownTurns("open-turns", "Turns of the crown valve to open"),

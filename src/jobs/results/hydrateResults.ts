@@ -1,0 +1,80 @@
+import type { Gas } from "../../calc/gas.ts";
+import { hydrateMethod, hydrateTemperature } from "../../calc/hydrate.ts";
+import { AIR_MOLAR_MASS, absolutePa } from "../../calc/units.ts";
+import { toSI } from "../quantity.ts";
+import type { GasRecord } from "../records/well.ts";
+import { type Context, measuredOr, type Part, productionSide, ready } from "./context.ts";
+import { wellheadGiven } from "./levelling.ts";
+import { injectionAtSurface } from "./onLift.ts";
+import { type Definitions, type Given, type ResultId, type Traced, trace } from "./traced.ts";
+import { spaceGasGiven } from "./wellGivens.ts";
+
+/** Temperatures below which hydrates can form at surface: a caution, where gas is let in or bled. */
+
+function hydrate(
+  context: Context,
+  id: ResultId,
+  label: string,
+  space: "annulus" | "tubing",
+  pressure: Given,
+): Traced {
+  const gas: Part<Gas> = space === "annulus" ? context.annulusGas : context.tubingGas;
+  return trace({
+    id,
+    label,
+    dimension: "temperature",
+    method: hydrateMethod,
+    givens: { pressure, gas: spaceGasGiven(context, space) },
+    work: (v) => {
+      const found = hydrateTemperature(
+        absolutePa(v.pressure),
+        ready(gas).molarMass / AIR_MOLAR_MASS,
+        sourness(gasRecord(context, space)),
+      );
+      return {
+        si: found.temperature,
+        warnings: found.warnings,
+        beside: () => [
+          {
+            label: "By Hammerschmidt (1934), which knows no gravity",
+            si: found.secondOpinion,
+            formula: "T = 8.9 P^0.285, degF and psia",
+            source: "from memory",
+          },
+        ],
+      };
+    },
+  });
+}
+
+function gasRecord({ programme }: Context, space: "annulus" | "tubing"): GasRecord | undefined {
+  const { well } = programme;
+  return space === productionSide(programme)
+    ? (well?.tubingGas ?? well?.injectionGas)
+    : well?.injectionGas;
+}
+
+/** Hydrogen sulfide of a gas, mole fraction. */
+function sourness(gas: GasRecord | undefined): number {
+  const h2s = gas?.analysis?.hydrogen_sulfide ?? gas?.h2s;
+  return h2s ? toSI("fraction", h2s) : 0;
+}
+
+export const hydrateResults = {
+  "hydrate-wellhead": (context) =>
+    hydrate(
+      context,
+      "hydrate-wellhead",
+      "Hydrates can form in the stack below",
+      "tubing",
+      wellheadGiven(context),
+    ),
+  "hydrate-casing": (context) =>
+    hydrate(
+      context,
+      "hydrate-casing",
+      "Hydrates can form at the bleed, upstream of the choke, below",
+      "annulus",
+      measuredOr(context.measured["casing pressure"], injectionAtSurface(context)),
+    ),
+} satisfies Definitions;

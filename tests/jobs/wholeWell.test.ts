@@ -1,0 +1,248 @@
+import { describe, expect, it } from "vitest";
+import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { PA_PER_PSI } from "../../src/calc/units.ts";
+import { writer } from "../../src/jobs/display.ts";
+import { toSI } from "../../src/jobs/quantity.ts";
+import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Valve } from "../../src/jobs/records/valve.ts";
+import type { Well } from "../../src/jobs/records/well.ts";
+import { asPlanned, type Scenario } from "../../src/jobs/results/context.ts";
+import { depthLines } from "../../src/jobs/results/depthLines.ts";
+import { mandrelResultId } from "../../src/jobs/results/mandrelResults.ts";
+import { type Results, resultsOf } from "../../src/jobs/results/results.ts";
+import type { MandrelFigure } from "../../src/jobs/results/traced.ts";
+import {
+  entryInWords,
+  mandrelStates,
+  unloadingInWords,
+  unloadingOf,
+} from "../../src/jobs/results/wholeWell.ts";
+import { assemble } from "../../src/jobs/store/library.ts";
+
+const write = writer("field");
+const wells = { "EM-03": jobs.finished, "EM-07": jobs.ready, "EM-12": jobs.notReady };
+const programmeOf = (name: keyof typeof wells) => assemble(wells[name], library);
+const planned: Scenario = asPlanned;
+const replaced: Scenario = { lift: "as planned", pocket: "with the replacement" };
+const found: Scenario = { lift: "as found", pocket: "as installed" };
+
+const figure = (results: Results, of: MandrelFigure, mandrel: number): number => {
+  const traced = results.get(mandrelResultId(of, mandrel));
+  if (traced?.outcome.state !== "known") throw new Error(`${of} of mandrel ${mandrel} not known`);
+  return traced.outcome.si;
+};
+const psi = (results: Results, of: MandrelFigure, mandrel: number) =>
+  figure(results, of, mandrel) / PA_PER_PSI;
+const mscf = (value: number) => toSI("gas rate", { value, unit: "Mscf/d" });
+const withWell = (programme: Programme, change: Partial<Well>): Programme => ({
+  ...programme,
+  well: { ...(programme.well as Well), ...change },
+});
+const withValve = (programme: Programme, serial: string, change: Partial<Valve>): Programme => ({
+  ...programme,
+  installed: programme.installed.map((valve) =>
+    valve.serial === serial ? { ...valve, ...change } : valve,
+  ),
+});
+
+describe("the demonstration's wells", () => {
+  it.each(Object.keys(wells) as (keyof typeof wells)[])(
+    "%s, sound, unloads to its bottom valve",
+    (name) => {
+      const results = resultsOf(programmeOf(name), {}, planned);
+      const outcome = unloadingOf(results);
+      if (!outcome.ok) throw new Error(outcome.needs.join("; "));
+      const checks = outcome.unloading.steps.flatMap((step) => step.checks);
+      expect(outcome.unloading.reachesBottom).toBe(true);
+      expect(Math.min(...checks.map(({ inHand }) => inHand))).toBeGreaterThan(10 * PA_PER_PSI);
+      // On lift gas enters at the orifice and nowhere else, and the orifice takes the planned rate.
+      const passing = mandrelStates(results).filter(({ mayPass }) => mayPass);
+      expect(passing.map(({ valve }) => valve?.kind)).toEqual(["orifice"]);
+      const rate = figure(results, "most-gas", passing[0]?.mandrel.number ?? 0);
+      expect(Math.abs(rate / mscf(680) - 1)).toBeLessThan(0.05);
+    },
+  );
+
+  it.each(["EM-03", "EM-07"] as const)("%s unloads with its replacement in place", (name) => {
+    const results = resultsOf(programmeOf(name), {}, replaced);
+    expect(unloadingInWords(unloadingOf(results), write)).toMatch(/unloads to mandrel/);
+    expect(mandrelStates(results)[2]?.valve?.serial).toMatch(/^EM-20/);
+  });
+
+  it("EM-12 does not unload with the wrong replacement, and the sentence says where", () => {
+    const results = resultsOf(programmeOf("EM-12"), {}, replaced);
+    expect(unloadingInWords(unloadingOf(results), write)).toBe(
+      "The well does not unload to its deepest valve: valve 2 does not shut when gas enters at mandrel 3, 6 psi too high. It gets to mandrel 2.",
+    );
+  });
+
+  it("EM-07 as found: no sound valve passes gas at that casing pressure; an open valve 3 passes what was measured", () => {
+    const programme = programmeOf("EM-07");
+    const results = resultsOf(programme, {}, found);
+    expect(entryInWords(mandrelStates(results))).toBe("By these pressures no valve passes gas.");
+    // The casing stands 200 psi below where valve 3 shuts: a sound one cannot be open.
+    expect(psi(results, "closing", 3) - psi(results, "injection", 3)).toBeGreaterThan(200);
+    // Below mandrel 3 production stands above injection, so the gas cannot enter there.
+    expect(psi(results, "production", 5)).toBeGreaterThan(psi(results, "injection", 5));
+    // A valve 3 that does not shut, its charge lost, explains the casing pressure and the rate.
+    const lost = resultsOf(
+      withValve(programme, "EM-0713", {
+        card: { day: "2026-11-12", testRackOpening60F: { value: 20, unit: "psig" } },
+      }),
+      {},
+      found,
+    );
+    expect(entryInWords(mandrelStates(lost))).toBe("Gas enters at mandrel 3.");
+    const measured = toSI("gas rate", programme.well?.lastFound?.injectionRate as never);
+    expect(Math.abs(figure(lost, "most-gas", 3) / measured - 1)).toBeLessThan(0.03);
+  });
+
+  it("EM-12 as found: valve 2 throttles the measured rate; valve 3 should be open and passes nothing", () => {
+    const programme = programmeOf("EM-12");
+    const results = resultsOf(programme, {}, found);
+    const [, second, third, bottom] = mandrelStates(results);
+    expect([second?.gate, third?.gate]).toEqual(["open", "open"]);
+    expect(bottom?.mayPass).toBe(false);
+    const measured = toSI("gas rate", programme.well?.lastFound?.injectionRate as never);
+    expect(Math.abs(figure(results, "throttled-gas", 2) / measured - 1)).toBeLessThan(0.03);
+    // With nothing passing at mandrel 3 the well cannot get below it, which is what is seen.
+    const blocked = withWell(programme, {
+      mandrels: (programme.well as Well).mandrels.map((mandrel) => {
+        const { valve: _, ...rest } = mandrel;
+        return mandrel.number === 3 ? { ...rest, pocketState: "empty" } : mandrel;
+      }),
+    });
+    expect(unloadingInWords(unloadingOf(resultsOf(blocked, {}, planned)), write)).toMatch(
+      /injection does not get above production at mandrel 4, .* It gets to mandrel 2\./,
+    );
+  });
+
+  it("EM-03 as found: the orifice alone does not take the measured rate, a cut valve 3 takes the rest", () => {
+    const programme = programmeOf("EM-03");
+    const results = resultsOf(programme, {}, found);
+    const measured = toSI("gas rate", programme.well?.lastFound?.injectionRate as never);
+    const orifice = figure(results, "most-gas", 4);
+    expect(measured - orifice).toBeGreaterThan(mscf(300));
+    expect(measured - orifice).toBeLessThan(figure(results, "most-gas", 3));
+    expect(mandrelStates(results)[2]?.gate).toBe("shut");
+  });
+});
+
+describe("a well on lift", () => {
+  const programme = programmeOf("EM-07");
+
+  it("is asked at other surface pressures without touching the record", () => {
+    const asked = resultsOf(
+      programme,
+      {},
+      {
+        ...planned,
+        injectionAtSurface: { value: 990, unit: "psig" },
+        wellhead: { value: 150, unit: "psig" },
+      },
+    );
+    const [given] = asked.get(mandrelResultId("injection", 3))?.givens ?? [];
+    expect(given?.origin).toEqual({ kind: "record", where: "typed here" });
+    expect(given?.si).toBe(toSI("pressure", { value: 990, unit: "psig" }));
+    const record = resultsOf(programme, {}, planned);
+    // 0.1 psi/ft lifted: 30 psi more at the wellhead is 30 psi more at every mandrel.
+    expect(psi(asked, "production", 3) - psi(record, "production", 3)).toBeCloseTo(30, 6);
+    // 990 psig at surface is some 1,100 psig at mandrel 3, more than the 1,085 psig at which its valve opens.
+    expect(mandrelStates(asked)[2]?.gate).toBe("open");
+  });
+
+  it("takes the survey where there is one, and gradients once another wellhead pressure is asked about", () => {
+    const surveyed = resultsOf(programme, {}, found).get(mandrelResultId("production", 3));
+    expect(surveyed?.method.name).toMatch(/survey/i);
+    const asked = resultsOf(programme, {}, { ...found, wellhead: { value: 140, unit: "psig" } });
+    expect(asked.get(mandrelResultId("production", 3))?.method.name).toMatch(/gradients/i);
+  });
+
+  it("says what is missing, mandrel by mandrel, and draws no line from nothing", () => {
+    const { onLift: _, ...well } = programme.well as Well;
+    const bare = resultsOf({ ...programme, well, installed: [] }, {}, planned);
+    const states = mandrelStates(bare);
+    expect(new Set(states.map(({ gate }) => gate))).toEqual(new Set(["not known"]));
+    expect(states[0]?.needs).toEqual(["what sits in the pocket"]);
+    expect(entryInWords(states)).toMatch(/not known at 1, 2, 3, 4, 5/);
+    expect(unloadingInWords(unloadingOf(bare), write)).toMatch(
+      /^Not known whether the well unloads: needs what sits in mandrel 1; .*gradient of the load liquid/,
+    );
+    const lines = depthLines(bare);
+    expect(lines.production).toEqual([]);
+    expect(lines.injection.length).toBeGreaterThan(20);
+  });
+
+  it("names the part of a valve's record that is not there", () => {
+    const results = resultsOf(
+      withValve(programme, "EM-0712", { bellowsArea: undefined as never }),
+      {},
+    );
+    expect(mandrelStates(results)[1]).toMatchObject({ gate: "not known", needs: ["Bellows area"] });
+  });
+
+  it("draws lines that pass through the figures of every mandrel", () => {
+    const results = resultsOf(programme, {}, planned);
+    const lines = depthLines(results);
+    for (const number of [1, 2, 3, 4, 5]) {
+      const depth = figure(results, "tvd", number);
+      const at = (line: (typeof lines)["injection"]) =>
+        line.find((point) => point.depth === depth)?.si ?? Number.NaN;
+      // Integrated in one sweep against one sweep to each: the steps differ, the answer does not.
+      expect(Math.abs(at(lines.injection) / figure(results, "injection", number) - 1)).toBeLessThan(
+        1e-7,
+      );
+      expect(at(lines.production)).toBeCloseTo(figure(results, "production", number), 4);
+      expect(at(lines.flowing)).toBeCloseTo(figure(results, "temperature", number), 9);
+    }
+  });
+
+  it("puts the sampled band beside the first-order one, and the same draws every time", () => {
+    const beside = () =>
+      resultsOf(programme, {}, planned).get(mandrelResultId("opening-band", 3))?.beside() ?? [];
+    const [first, sampled, most] = beside();
+    // 1,000 draws give a standard deviation to 1/√2000, 2.2 percent; four of those.
+    expect(Math.abs((sampled?.si ?? 0) / (first?.si ?? 1) - 1)).toBeLessThan(0.09);
+    const widest = figure(resultsOf(programme, {}, planned), "opening-band", 3);
+    expect(most?.si).toBeLessThan(widest);
+    expect(beside()).toEqual(beside());
+  });
+});
+
+describe("injection down the tubing", () => {
+  const reversed = withWell(programmeOf("EM-07"), {
+    injectionDown: "tubing",
+    tubingGas: {
+      specificGravity: { value: 0.8, unit: "" },
+      co2: { value: 0, unit: "mol %" },
+      h2s: { value: 0, unit: "mol %" },
+      n2: { value: 0, unit: "mol %" },
+    },
+  });
+  const casing = {
+    "casing pressure": {
+      si: toSI("pressure", { value: 750, unit: "psig" }),
+      at: "2026-11-25T08:00:00.000Z",
+      by: "test",
+      event: "e",
+    },
+  };
+
+  it("puts the produced gas into the annulus and the injection gas into the tubing", () => {
+    const { annulusGas, tubingGas, gas } = resultsOf(reversed, casing).context;
+    expect(tubingGas).toBe(gas);
+    if (!annulusGas.ok || !gas.ok) throw new Error("gases not known");
+    expect(annulusGas.value.molarMass).toBeGreaterThan(gas.value.molarMass);
+    const heavier = resultsOf(reversed, casing).value("annulus-at-mandrel") ?? 0;
+    const lighter = resultsOf(programmeOf("EM-07"), casing).value("annulus-at-mandrel") ?? 0;
+    expect(heavier).toBeGreaterThan(lighter);
+    const names = (id: "annulus-at-mandrel" | "tubing-at-mandrel") =>
+      resultsOf(reversed, casing)
+        .get(id)
+        ?.givens.map((given) => given.name);
+    expect(names("annulus-at-mandrel")).toContain("Gas in the annulus");
+    expect(names("tubing-at-mandrel")).toContain("Injection gas");
+    const friction = resultsOf(reversed, casing).get("injection-friction");
+    expect(friction?.label).toBe("Friction of the gas going down the tubing");
+  });
+});
