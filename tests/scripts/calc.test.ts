@@ -1,5 +1,8 @@
 import { spawnSync } from "node:child_process";
 import { describe, expect, it } from "vitest";
+import { fromSI } from "../../src/jobs/quantity.ts";
+import { resultsOf } from "../../src/jobs/results/results.ts";
+import { readyProgramme } from "../jobs/demo.ts";
 
 /** The command line as an outside check calls it. */
 function calc(args: string[], input?: string) {
@@ -34,7 +37,29 @@ describe("npm run calc", () => {
   });
 
   it("lists the operations", () => {
-    expect(calc(["list"]).out.split("\n")).toContain("valve-set");
+    const names = calc(["list"]).out.split("\n");
+    expect(names).toContain("valve-set");
+    expect(names).toContain("brief");
+  });
+
+  it("briefs every job of a pack with the figures of the app, and refuses what is no pack", () => {
+    const { status, out, err } = calc(["brief", "demo-data/ember-mesa.json"]);
+    expect(err).toBe("");
+    expect(status).toBe(0);
+    const { jobs } = JSON.parse(out);
+    expect(jobs.map((job: { well: string }) => job.well)).toEqual(["EM-07", "EM-12", "EM-03"]);
+    const programme = readyProgramme();
+    const shown = resultsOf(programme, {}).get("test-rack-needed");
+    if (shown?.outcome.state !== "known") throw new Error("no set pressure");
+    const said = jobs[0].results.find((each: { id: string }) => each.id === "test-rack-needed");
+    expect(said.unit).toBe("psig");
+    expect(said.value).toBeCloseTo(fromSI("pressure", shown.outcome.si, "psig"), 6);
+    const missing = jobs[1].results.find((each: { id: string }) => each.id === "casing-level");
+    expect(missing).toMatchObject({ state: "missing", needs: ["shut-in temperatures"] });
+
+    const refused = calc(["brief", "-"], '{"format":"table"}');
+    expect(refused).toMatchObject({ status: 2, out: "" });
+    expect(refused.err).toMatch(/^pack: given "table"; must be a job pack: This is not a job pack/);
   });
 
   it.each([

@@ -131,6 +131,12 @@ export class Reader {
     });
   }
 
+  /** The whole object, for an operation that has its own way of reading it. */
+  everything(): Readonly<Record<string, unknown>> {
+    for (const key of Object.keys(this.value)) this.asked.add(key);
+    return this.value;
+  }
+
   /** Keys that were given and that nothing asked for, with their full names. */
   unknownKeys(): string[] {
     return [

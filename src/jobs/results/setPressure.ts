@@ -205,6 +205,27 @@ export const setPressureResults = {
       givens: { card: replacementCard(context), needed: from("needed", get("test-rack-needed")) },
       work: (v) => ({ si: v.card - v.needed }),
     }),
+  "effect-factor": (_, get) =>
+    trace({
+      id: "effect-factor",
+      label: "Effect factor of the pressure on the seat",
+      dimension: "area ratio",
+      method: balance("R / (1 − R): how far the opening falls for each psi more on the seat"),
+      givens: { ratio: from("R", get("area-ratio")) },
+      work: (v) => ({ si: v.ratio / (1 - v.ratio) }),
+    }),
+  "replacement-spread": (_, get) =>
+    trace({
+      id: "replacement-spread",
+      label: "Spread of the replacement, opening less closing",
+      dimension: "pressure difference",
+      method: balance("Po − Pc"),
+      givens: {
+        opening: from("Po", get("replacement-opening")),
+        closing: from("Pc", get("replacement-closing")),
+      },
+      work: (v) => ({ si: v.opening - v.closing }),
+    }),
   "replacement-opening": (context, get) =>
     byItsCard(
       context,

@@ -69,6 +69,8 @@ export const resultIds = [
   "card-difference",
   "replacement-opening",
   "replacement-closing",
+  "replacement-spread",
+  "effect-factor",
   "bench-mean",
   "bench-spread",
   "bench-difference",

@@ -19,7 +19,13 @@ const lines: readonly ResultId[] = [
   "dome-60",
   "test-rack-needed",
 ];
-const back: readonly ResultId[] = ["card-difference", "replacement-opening", "replacement-closing"];
+const back: readonly ResultId[] = [
+  "card-difference",
+  "replacement-opening",
+  "replacement-closing",
+  "replacement-spread",
+  "effect-factor",
+];
 
 export default function SetSheet({ id }: { readonly id: string }) {
   const live = useJob(id);
