@@ -1,14 +1,7 @@
-import type { Gas } from "./gas.ts";
 import { InputError, requireNumber } from "./inputError.ts";
 import { liquidColumn } from "./liquidColumn.ts";
-import { type Method, type Warning, warnOutside } from "./method.ts";
-import {
-  type PressureWithWarnings,
-  pressureAtDepth,
-  type StandingLiquid,
-  standingColumnMethod,
-} from "./standingColumn.ts";
-import type { TemperatureProfile } from "./temperatureProfile.ts";
+import { type Method, warnOutside } from "./method.ts";
+import type { PressureWithWarnings } from "./standingColumn.ts";
 import { type AbsolutePa, absolutePa, type VerticalM, verticalM } from "./units.ts";
 
 /** Pressure against true vertical depth in one space of the well, whatever it was made from. */
@@ -23,7 +16,19 @@ export interface PressurePoint {
   readonly pressure: AbsolutePa;
 }
 
+export interface SurveyedPressure extends PressureProfile {
+  /** the stops, depths rising */
+  readonly points: readonly PressurePoint[];
+}
+
 const DEPTH = "true vertical depth";
+
+export const surveyMethod: Method = {
+  name: "Pressure survey, straight lines between stops",
+  formula: "p = p1 + (h − h1)(p2 − p1)/(h2 − h1)",
+  source: "the stops of the survey",
+  validity: [],
+};
 
 /**
  * Pressures of a survey, straight lines between the stops.
@@ -33,7 +38,7 @@ const DEPTH = "true vertical depth";
  *         where the end slope carried on comes to no pressure at all
  * Beyond the stops the end slope is carried on, with a warning.
  */
-export function surveyedPressure(points: readonly PressurePoint[]): PressureProfile {
+export function surveyedPressure(points: readonly PressurePoint[]): SurveyedPressure {
   if (points.length < 2) throw new InputError("survey", points.length, "at least 2 points");
   points.forEach(({ depth, pressure }, index) => {
     requireNumber(`survey[${index}].pressure`, pressure, "above 0 absolute", (p) => p > 0);
@@ -48,9 +53,7 @@ export function surveyedPressure(points: readonly PressurePoint[]): PressureProf
   const first = points[0] as PressurePoint;
   const last = points[points.length - 1] as PressurePoint;
   const method: Method = {
-    name: "Pressure survey, straight lines between stops",
-    formula: "p = p1 + (h − h1)(p2 − p1)/(h2 − h1)",
-    source: "the stops of the survey",
+    ...surveyMethod,
     validity: [
       {
         quantity: DEPTH,
@@ -63,6 +66,7 @@ export function surveyedPressure(points: readonly PressurePoint[]): PressureProf
   };
   return {
     method,
+    points,
     at(depth) {
       const next = points.findIndex((point) => point.depth >= depth);
       const lower = next === -1 ? points.length - 1 : Math.max(1, next);
@@ -122,23 +126,6 @@ export function flowingPressure(
       const corner = verticalM(Math.min(depth, entry));
       const atCorner = liquidColumn(wellhead, verticalM(0), corner, lifted);
       return { pressure: liquidColumn(atCorner, corner, depth, below), warnings: [] };
-    },
-  };
-}
-
-/** Gas over liquid at rest, as a profile: see pressureAtDepth. */
-export function standingPressure(
-  surface: AbsolutePa,
-  gas: Gas,
-  temperatures: TemperatureProfile,
-  liquid?: StandingLiquid,
-  notes: readonly Warning[] = [],
-): PressureProfile {
-  return {
-    method: standingColumnMethod,
-    at(depth) {
-      const { pressure, warnings } = pressureAtDepth(surface, depth, gas, temperatures, liquid);
-      return { pressure, warnings: [...warnings, ...notes] };
     },
   };
 }

@@ -20,6 +20,13 @@ export interface TemperatureProfile {
   warningsAt(depth: VerticalM): Warning[];
 }
 
+export const temperatureLineMethod: Method = {
+  name: "Temperature, straight lines between points",
+  formula: "T = T1 + (h − h1)(T2 − T1)/(h2 − h1)",
+  source: "the points given; beyond them the end slope is carried on",
+  validity: [],
+};
+
 /**
  * Temperature against true vertical depth, straight lines between points.
  *
@@ -51,9 +58,7 @@ export function temperatureProfile(points: readonly TemperaturePoint[]): Tempera
   const first = points[0] as TemperaturePoint;
   const last = points[points.length - 1] as TemperaturePoint;
   const method: Method = {
-    name: "Temperature, straight lines between points",
-    formula: "T = T1 + (h - h1) (T2 - T1) / (h2 - h1)",
-    source: "the points given",
+    ...temperatureLineMethod,
     validity: [
       {
         quantity: DEPTH,

@@ -217,3 +217,53 @@ export const valveSetMethod: Method = {
   source: `${valveMethod.source}; ${domeMethod.source}`,
   validity: domeMethod.validity,
 };
+
+export interface SpringSet {
+  /** in the bellows at the valve's temperature, absolute, Pa */
+  readonly dome: AbsolutePa;
+  /** Ps that the spring has to give, Pa */
+  readonly springPressure: number;
+  /** opening pressure on the test rack at 60 degF, absolute, Pa */
+  readonly testRack: AbsolutePa;
+  readonly warnings: readonly Warning[];
+}
+
+export const springSetMethod: Method = {
+  name: "Set pressure of a valve held by its spring alone",
+  formula:
+    "Ps = Popen − (Pd − R Pother) / (1 − R), Pd the air of the shop at 60 degF brought to the valve's temperature; Ptro = Ps + the air of the shop",
+  source: `${valveMethod.source}; the bellows is taken to hold the shop's air, as nitrogen (common practice; it is some 15 psi)`,
+  validity: domeMethod.validity,
+};
+
+/**
+ * How the spring of a valve without a charge has to be set to open at a wanted pressure in the well.
+ *
+ * @param body        kind and R; its spring pressure is what is asked for, and is not used
+ * @param opening     wanted at depth, of the pressure on the bellows, absolute, Pa
+ * @param other       the pressure on the seat at that moment, absolute, Pa
+ * @param temperature at the valve, K
+ * @param atmosphere  of the shop, absolute, Pa
+ * @throws InputError when the pressure on the seat alone opens it at less than no spring at all
+ * Source: springSetMethod. Temperature hardly moves such a valve: there is next to no gas in it.
+ */
+export function springSet(
+  body: Omit<ValveBody, "springPressure">,
+  opening: AbsolutePa,
+  other: AbsolutePa,
+  temperature: Kelvin,
+  atmosphere: AbsolutePa,
+): SpringSet {
+  const inside = domePressure(atmosphere, TEST_RACK_TEMPERATURE, temperature);
+  const bare = openingPressure({ ...body, springPressure: 0 }, inside.pressure, other);
+  const springPressure = opening - bare;
+  if (springPressure < 0) {
+    throw new InputError("opening_pressure", opening, "high enough to need a spring");
+  }
+  return {
+    dome: inside.pressure,
+    springPressure,
+    testRack: testRackOpening({ ...body, springPressure }, atmosphere, atmosphere),
+    warnings: inside.warnings,
+  };
+}

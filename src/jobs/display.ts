@@ -98,7 +98,7 @@ export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPH
   };
   const write = (dimension: Dimension, si: number) => {
     const { number, unit } = parts(dimension, si);
-    return unit === "" ? number : `${number} ${unit}`;
+    return unit === "" ? number : `${number} ${unitLabel(unit)}`;
   };
   return {
     system,
@@ -122,7 +122,27 @@ export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPH
   };
 }
 
-/** A quantity as it was entered, e.g. `1150 psig`: the value untouched. */
+/** Units as print writes them; records and keys keep the plain letters. */
+const labels: Readonly<Record<string, string>> = {
+  degF: "°F",
+  degC: "°C",
+  deg: "°",
+  in2: "in²",
+  mm2: "mm²",
+  "lb/ft3": "lb/ft³",
+  "kg/m3": "kg/m³",
+  "m3/d": "m³/d",
+  "1000 Sm3/d": "1000 Sm³/d",
+};
+
+/** A unit as print writes it, e.g. `°F`. */
+export function unitLabel(unit: string): string {
+  return labels[unit] ?? unit;
+}
+
+/** A quantity as it was entered, e.g. `1150 psig`: the value untouched, the unit as print writes it. */
 export function asEntered(quantity: { readonly value: number; readonly unit: string }): string {
-  return quantity.unit === "" ? String(quantity.value) : `${quantity.value} ${quantity.unit}`;
+  return quantity.unit === ""
+    ? String(quantity.value)
+    : `${quantity.value} ${unitLabel(quantity.unit)}`;
 }

@@ -13,7 +13,7 @@ import { toSI } from "./quantity.ts";
 import type { Programme } from "./records/programme.ts";
 import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
-import { unloadingInWords, unloadingOf } from "./results/wholeWell.ts";
+import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
 import { foldJob } from "./state/jobState.ts";
 
 export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
@@ -58,6 +58,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
       "casing-level",
     ]),
     ...valvePoints(context),
+    ...liftPoints(context),
     ...unloads(context),
     ...checkPoint("string", clearBore(context)),
     ...checkPoint("string", pushOutBeaten(context)),
@@ -138,15 +139,58 @@ function pushOutAtTheWorst(context: CheckContext): OpenPoint[] {
   return [{ group: "string", weight: "ask", says, stops: false }];
 }
 
+/** Figures of the lift that cannot be meant as they stand: two of them were swapped, or belong to another well. */
+function liftPoints({ programme, results, writer }: CheckContext): OpenPoint[] {
+  const { well } = programme;
+  const { atmosphere } = results.context;
+  const ask = (says: string): OpenPoint => ({ group: "well", weight: "ask", says, stops: false });
+  const points: OpenPoint[] = [];
+  const gradient = (key: "loadGradient" | "gradientBelow" | "liftedGradient") => {
+    const stated = well?.onLift?.[key];
+    return stated && toSI("pressure gradient", stated);
+  };
+  const lifted = gradient("liftedGradient");
+  for (const [key, name] of [
+    ["gradientBelow", "the gradient below the entry of gas"],
+    ["loadGradient", "the gradient of the load liquid"],
+  ] as const) {
+    const heavier = gradient(key);
+    if (lifted !== undefined && heavier !== undefined && heavier < lifted) {
+      points.push(
+        ask(
+          `${name.replace(/^./, (first) => first.toUpperCase())} (${writer.write("pressure gradient", heavier)}) is less than the lifted one (${writer.write("pressure gradient", lifted)}). Are they swapped?`,
+        ),
+      );
+    }
+  }
+  const pressure = (key: "fullInjectionAtSurface" | "operatingInjectionAtSurface") => {
+    const stated = well?.pressures[key];
+    return stated && toSI("pressure", stated, atmosphere);
+  };
+  const [full, operating] = [
+    pressure("fullInjectionAtSurface"),
+    pressure("operatingInjectionAtSurface"),
+  ];
+  if (full !== undefined && operating !== undefined && operating > full) {
+    points.push(
+      ask(
+        `Operating injection (${writer.write("pressure", operating)}) is above full injection (${writer.write("pressure", full)}).`,
+      ),
+    );
+  }
+  return points;
+}
+
 /** With the replacement in place the well has to unload; what keeps it from that is worth knowing before wire goes in. */
 function unloads(context: CheckContext): OpenPoint[] {
   const open = staysOpen(context);
   if (open.length > 0) return open;
   const { programme, writer } = context;
+  if (!programme.well || !programme.replacement) return [];
   const planned = resultsOf(programme, {}, { lift: "as planned", pocket: "with the replacement" });
   const outcome = unloadingOf(planned);
-  if (!outcome.ok || outcome.unloading.reachesBottom) return [];
-  const says = `With ${programme.replacement?.serial} in place: ${unloadingInWords(outcome, writer)}`;
+  if (outcome.ok && outcome.unloading.reachesBottom) return [];
+  const says = `With ${programme.replacement?.serial ?? "the replacement"} in place: ${unloadingInWords(outcome, writer)}`;
   return [{ group: "valve", weight: "ask", says, stops: false }];
 }
 

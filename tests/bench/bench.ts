@@ -22,12 +22,13 @@ import { type FittedMandrel, type UnloadingPlan, unloading } from "../../src/cal
 import type { ValveBody } from "../../src/calc/valve.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
+import { mandrelResultId } from "../../src/jobs/results/atMandrel.ts";
 import { asPlanned } from "../../src/jobs/results/context.ts";
 import { depthLines } from "../../src/jobs/results/depthLines.ts";
-import { mandrelResultId } from "../../src/jobs/results/mandrelResults.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import { mandrelFigures } from "../../src/jobs/results/traced.ts";
-import { mandrelStates, unloadingOf } from "../../src/jobs/results/wholeWell.ts";
+import { unloadingOf } from "../../src/jobs/results/unloadingResult.ts";
+import { mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";

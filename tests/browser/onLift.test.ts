@@ -1,5 +1,5 @@
 import { afterAll, afterEach, expect, it } from "vitest";
-import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
+import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 
 const site = new Site();
 let tablet = new TabletBrowser();
@@ -23,8 +23,8 @@ async function offline() {
 it("asks the whole well: as planned, as found, at other pressures, each number with its working", async () => {
   const page = await offline();
   await page.goto(`${site.address}/wells/em-07`);
-  await page.getByText("Gas enters at mandrel 5.").waitFor();
-  await page.getByText("By these pressures the well unloads to mandrel 5").waitFor();
+  await page.getByText("By these pressures gas should enter at mandrel 5.").waitFor();
+  await page.getByText("890 psig on lift and 120 psig at the wellhead the well unloads").waitFor();
 
   await page.getByLabel("As found 2026-11-20").check();
   await page.getByText("By these pressures no valve passes gas.").waitFor();
@@ -35,9 +35,18 @@ it("asks the whole well: as planned, as found, at other pressures, each number w
   await injection.fill("99o");
   await page.getByText('"99o" is not a number').waitFor();
   expect(await injection.inputValue()).toBe("99o");
-  await page.getByText("Gas enters at mandrel 5.").waitFor();
+  await page.getByText("The record's pressure stands.").waitFor();
+  await page.getByText("By these pressures gas should enter at mandrel 5.").waitFor();
   await injection.fill("990");
-  await page.getByText("Gas enters at mandrel 3, 4, 5, and at 2 if it was open before.").waitFor();
+  await page
+    .getByText("gas should enter at mandrels 3, 4 and 5, and at 2 if open before.")
+    .waitFor();
+  await page.getByText("Worked at injection 990 psig and wellhead 120 psig").waitFor();
+  // Another unit for the tablet does not make another pressure of what was typed.
+  await page.getByText("psi ft", { exact: true }).click();
+  await page.getByLabel("Injection at surface, if another, psig").waitFor();
+  await page.getByText("gas should enter at mandrels 3, 4 and 5").waitFor();
+  await page.getByText("bar m", { exact: true }).click();
 
   const third = page.locator(".on-lift-mandrel").nth(2);
   await third.getByRole("button", { name: /Opens at/ }).click();
@@ -94,6 +103,8 @@ it("judges the bench readings on the set sheet, keeps them, and keeps what canno
     await page.getByRole("button", { name: `Take out reading ${index + 1}` }).waitFor();
   }
   await page.getByText("3 readings; 3 are asked for.").waitFor();
+  expect(await page.locator(".bench-judgement").count()).toBe(3);
+  await page.getByText("by E. Rowan").waitFor();
   await page.getByText("The readings lie within 2 psi of each other; 5 psi is allowed.").waitFor();
   await page
     .getByText(/The mean is 54 psi above what is needed; 5 psi is allowed\. Set it again/)
@@ -106,11 +117,12 @@ it("judges the bench readings on the set sheet, keeps them, and keeps what canno
     height: 1280,
   });
   await again.getByText("3 readings; 3 are asked for.").waitFor();
-  await again.getByRole("button", { name: "Take out reading 3" }).click();
+  await pressAndHold(again, "Take out reading 3");
   await again.getByText("2 readings so far; 3 are asked for.").waitFor();
 
   // On paper there is the working and no button.
   await again.emulateMedia({ media: "print" });
   expect(await again.getByRole("button", { name: "Print" }).isVisible()).toBe(false);
   await again.getByText("Pd = (Po − Ps)(1 − R) + R Pother").waitFor();
+  await again.getByText(/^Printed \d{4}-\d\d-\d\d/).waitFor();
 });

@@ -25,7 +25,7 @@ const TEMPERATURES = temperatureProfile([
 
 describe("levelling annulus and tubing at a mandrel", () => {
   it("asks 1,000 psig of casing for 1,152.45 psig in the tubing at 6,000 ft", () => {
-    // The gas column of the reference file turned round: NIST AGA8 DETAIL, 1,000 psig gives 1,152.45 at 6,000 ft. Its tolerance, 0.2 %.
+    // The gas column of the table of check values turned round: NIST AGA8 DETAIL, 1,000 psig gives 1,152.45 at 6,000 ft. Its tolerance, 0.2 %.
     const { pressure } = surfacePressureFor(
       fromPsig(1152.45, AIR),
       fromFeetVertical(6000),

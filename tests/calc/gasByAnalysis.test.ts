@@ -43,7 +43,7 @@ describe("the DETAIL equation", () => {
   });
 
   for (const { gas, composition, points } of isoGases) {
-    // Tolerance of the reference file for the printed figure, 2e-5. The program's own has eight digits, and its states
+    // Tolerance stated with the printed figure, 2e-5. The program's own has eight digits, and its states
     // are written here to nine.
     it.each(points)(`of ISO gas ${gas} at %d psia and %d degF: z %d`, (psia, degF, z, program) => {
       const answer = gasByAnalysis(composition).z({

@@ -32,8 +32,8 @@ const gasOf = (gravity: number, k: number): PassageGas => ({
 });
 
 describe("gas through a port", () => {
-  // Isentropic ideal-gas flow worked in SI for the project's reference file (air 28.9625 g/mol, base 14.7 psia and
-  // 60 degF), not published. Tolerance: the file's, 0.1 percent and 0.05 Mscf/day.
+  // Isentropic ideal-gas flow worked in SI for this project's table of check values (air 28.9625 g/mol, base 14.7 psia and
+  // 60 degF), not published. Tolerance: stated with it, 0.1 percent and 0.05 Mscf/day.
   it.each([
     [1214.7, 814.7, 160, 0.25, 0.65, 1.27, 0.865, 1443.171, false],
     [914.7, 314.7, 120, 0.25, 0.7, 1.25, 0.865, 1115.073, true],
@@ -85,7 +85,7 @@ describe("gas through a port", () => {
   });
 
   it("counts 1,242.87 in the field formula at 14.7 psia, 1,247.11 at 14.65", () => {
-    // q = C Cd A P1 sqrt(k/(k-1) [r^(2/k) - r^((k+1)/k)]) / sqrt(SG T): the project's reference file, by arithmetic.
+    // q = C Cd A P1 sqrt(k/(k-1) [r^(2/k) - r^((k+1)/k)]) / sqrt(SG T): this project's table of check values, by arithmetic.
     const k = 1.27;
     const r = 0.8;
     const shape = Math.sqrt((k / (k - 1)) * (r ** (2 / k) - r ** ((k + 1) / k)));

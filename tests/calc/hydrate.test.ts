@@ -11,7 +11,7 @@ const degF = (psia: number, gravity: number) =>
 
 describe("hydrate temperature of a sweet gas", () => {
   // Towler and Mokhatab, Hydrocarbon Processing 84 (2005), constants from memory; values computed for the project's
-  // reference file. Tolerance: the file's, 0.01 percent and 0.02 degF.
+  // table of check values. Tolerance: stated with it, 0.01 percent and 0.02 degF.
   it.each([
     [200, 0.6, 38.0458],
     [200, 0.7, 41.9605],

@@ -14,11 +14,11 @@ import {
 import { coolPropDomes, coolPropStates, spanTable } from "./published/nitrogen.ts";
 
 const MOLAR_MASS = 0.02801348;
-/** The atmosphere that the reference files count gauge pressure from. */
+/** The atmosphere that the check values count gauge pressure from. */
 const AIR = fromPsia(14.696);
 
 describe("nitrogen density", () => {
-  // Tolerance 2e-5: what the reference files state between two codes of the same equation. The issue asks for 0.02 %.
+  // Tolerance 2e-5: what the check values state between two codes of the same equation. 0.02 % was asked for.
   it.each(coolPropStates)("at %d degF and %d psia", (degF, psia, density, z, gerg) => {
     const state = nitrogenState(fromPsia(psia), fromDegF(degF));
     expect(Math.abs(state.density / density - 1)).toBeLessThan(2e-5);

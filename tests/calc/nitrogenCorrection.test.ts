@@ -8,7 +8,7 @@ const AIR = fromPsia(14.696);
 
 /**
  * Dome psig at 60 degF, degF, real factor. CoolProp's Span equation, gauge over gauge, computed for the project's
- * reference file, not published.
+ * table of check values, not published.
  */
 const REAL: readonly (readonly [dome60: number, degF: number, factor: number])[] = [
   [300, 100, 0.92158],

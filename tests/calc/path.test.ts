@@ -20,7 +20,7 @@ describe("minimum curvature", () => {
     expect((end?.dogleg ?? 0) / RAD_PER_DEG).toBeCloseTo(12.95, 2);
   });
 
-  // Tolerance of the reference file: 0.03 ft and 1e-5 of the depth.
+  // Tolerance stated with the values: 0.03 ft and 1e-5 of the depth.
   it.each(publishedPaths)("gives the true vertical depths of $source", ({ stations, vertical }) => {
     const path = wellPath(stations.map(([md, i, a]) => station(md, i, a)));
     expect(vertical.length).toBeGreaterThan(0);

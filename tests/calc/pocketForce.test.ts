@@ -13,7 +13,7 @@ const lbf = (psi: number, upper: number, lower: number) => {
 };
 
 describe("force on a valve in its pocket", () => {
-  // The project's reference file: bores from memory, low confidence; forces by statics on them. Tolerance: its last
+  // This project's table of check values: bores from memory, low confidence; forces by statics on them. Tolerance: its last
   // digit halved. 1.031 in: 0.8348 in2, 0.996 in: 0.7791; 1.562 in: 1.9162, 1.496 in: 1.7577.
   it.each([
     [200, 1.031, 0.996, 11.1, 167.0],

@@ -1,19 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { InputError } from "../../src/calc/inputError.ts";
 import {
   type FlowingGradients,
   flowingPressure,
   type PressurePoint,
-  standingPressure,
   surveyedPressure,
 } from "../../src/calc/pressureProfile.ts";
-import { pressureAtDepth } from "../../src/calc/standingColumn.ts";
-import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
 import {
   absolutePa,
-  fromDegF,
   fromFeetVertical,
   fromPsia,
   M_PER_FT,
@@ -175,34 +170,5 @@ describe("flowing gradients: 0.1 psi/ft down to 5,000 ft, 0.4 below, 100 psia at
 
   it.each([0, -1, Number.NaN])("refuses a wellhead pressure of %d Pa", (pascal) => {
     expect(() => flowingPressure(absolutePa(pascal), gradients)).toThrow("wellhead_pressure");
-  });
-});
-
-describe("fluids at rest, as a profile", () => {
-  const gas = gasByGravity({ specificGravity: 0.65, co2: 0.01, h2s: 0, n2: 0.01 });
-  const temperatures = temperatureProfile([
-    { depth: fromFeetVertical(0), temperature: fromDegF(80) },
-    { depth: fromFeetVertical(6000), temperature: fromDegF(180) },
-  ]);
-  const liquid = { top: fromFeetVertical(4000), gradient: psiPerFoot(0.45) };
-  const note = { kind: "note", text: "gas all the way: no liquid level is known" } as const;
-
-  it.each([1000, 4000, 6000])("at %d ft is what the standing column is there", (feet) => {
-    const depth = fromFeetVertical(feet);
-    const profile = standingPressure(fromPsia(900), gas, temperatures, liquid, [note]);
-    const column = pressureAtDepth(fromPsia(900), depth, gas, temperatures, liquid);
-    expect(profile.at(depth)).toEqual({
-      pressure: column.pressure,
-      warnings: [...column.warnings, note],
-    });
-  });
-
-  it("has the corner at the top of the liquid", () => {
-    const profile = standingPressure(fromPsia(900), gas, temperatures, liquid);
-    const at = (feet: number) => toPsia(profile.at(fromFeetVertical(feet)).pressure);
-    expect(at(5000) - at(4000)).toBeCloseTo(450, 6);
-    // Gas of this density weighs some 0.02 psi/ft; the liquid's gradient would be twenty times that.
-    expect(at(4000) - at(3000)).toBeLessThan(40);
-    expect(profile.at(fromFeetVertical(5000)).warnings).toEqual([]);
   });
 });

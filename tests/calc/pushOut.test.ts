@@ -35,7 +35,7 @@ describe("push-out at the packing", () => {
     expect(force / N_PER_LBF).toBeCloseTo(lbf, 3);
   });
 
-  // Statics, worked for the project's reference file; tolerance: the last digit.
+  // Statics, worked for this project's table of check values; tolerance: the last digit.
   it.each([
     {
       wire: 0.072,

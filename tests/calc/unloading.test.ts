@@ -457,7 +457,7 @@ describe("a design for real gas in a real well's temperature", () => {
     expect(fault(found)).toBeUndefined();
     expect(found.deepest).toBe(4);
     found.steps.slice(0, 4).forEach(({ surfaceClosing }, i) => {
-      // Down and up the same column by steps of 100 ft: the integration comes back within 1e-6.
+      // Down and up the same column by steps of 500 ft: the integration comes back within 1e-6.
       expect(
         Math.abs((surfaceClosing as number) / fromPsia(surfaces[i] as number) - 1),
       ).toBeLessThan(1e-6);

@@ -34,7 +34,7 @@ describe("force balance of a bellows valve", () => {
     expect(gauge(closingPressure(body, psig(700)))).toBeCloseTo(700, 9);
   });
 
-  // Force balance with nitrogen by CoolProp's Span equation, computed for the project's reference file, not
+  // Force balance with nitrogen by CoolProp's Span equation, computed for this project's table of check values, not
   // published. Tolerance: its last digit.
   it.each([
     {

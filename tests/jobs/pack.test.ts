@@ -28,9 +28,14 @@ describe("reading a pack", () => {
     ["a list", () => "[]", /not a job pack/],
     ["another format", () => JSON.stringify({ ...good(), format: "zip" }), /its format is "zip"/],
     [
+      "a pack from before the first release",
+      () => JSON.stringify({ ...good(), version: 1 }),
+      /version 1, made by a Latchline from before its first release/,
+    ],
+    [
       "a newer version",
-      () => JSON.stringify({ ...good(), version: 2 }),
-      /version 2, made by a newer Latchline; this one reads up to version 1/,
+      () => JSON.stringify({ ...good(), version: 3 }),
+      /version 3, made by a newer Latchline; this one reads up to version 2/,
     ],
     ["a changed byte", () => demoText().replace('"EM-07"', '"EM-08"'), /checksum does not fit/],
     ["no content", () => JSON.stringify({ ...good(), content: undefined }), /content/],

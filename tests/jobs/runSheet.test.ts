@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import {
@@ -24,6 +25,11 @@ describe("the change-out run sheet", () => {
   it("hangs together", () => {
     const parsed = sheet.safeParse(changeOut);
     expect(parsed.error?.issues ?? []).toEqual([]);
+  });
+
+  it("has as many steps and hold points as the readme says", () => {
+    const said = `${stepsOf(changeOut).length} steps and ${holdPointsOf(changeOut).length} hold points`;
+    expect(readFileSync("README.md", "utf8")).toContain(said);
   });
 
   it("has at least 25 steps and the hold points of the job", () => {

@@ -3,20 +3,17 @@ import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { PA_PER_PSI } from "../../src/calc/units.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
+import { readinessOf } from "../../src/jobs/readiness.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
-import type { Valve } from "../../src/jobs/records/valve.ts";
-import type { Well } from "../../src/jobs/records/well.ts";
+import { type Valve, valve as valveSchema } from "../../src/jobs/records/valve.ts";
+import { type Well, well as wellSchema } from "../../src/jobs/records/well.ts";
+import { mandrelResultId } from "../../src/jobs/results/atMandrel.ts";
 import { asPlanned, type Scenario } from "../../src/jobs/results/context.ts";
 import { depthLines } from "../../src/jobs/results/depthLines.ts";
-import { mandrelResultId } from "../../src/jobs/results/mandrelResults.ts";
 import { type Results, resultsOf } from "../../src/jobs/results/results.ts";
-import type { MandrelFigure } from "../../src/jobs/results/traced.ts";
-import {
-  entryInWords,
-  mandrelStates,
-  unloadingInWords,
-  unloadingOf,
-} from "../../src/jobs/results/wholeWell.ts";
+import { type MandrelFigure, mandrelFigures } from "../../src/jobs/results/traced.ts";
+import { unloadingInWords, unloadingOf } from "../../src/jobs/results/unloadingResult.ts";
+import { entryInWords, mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { assemble } from "../../src/jobs/store/library.ts";
 
 const write = writer("field");
@@ -72,7 +69,7 @@ describe("the demonstration's wells", () => {
   it("EM-12 does not unload with the wrong replacement, and the sentence says where", () => {
     const results = resultsOf(programmeOf("EM-12"), {}, replaced);
     expect(unloadingInWords(unloadingOf(results), write)).toBe(
-      "The well does not unload to its deepest valve: valve 2 does not shut when gas enters at mandrel 3, 6 psi too high. It gets to mandrel 2.",
+      "From 1100 psig at kick-off, 890 psig on lift and 120 psig at the wellhead the well does not unload to its deepest valve: valve 2 does not shut when gas enters at mandrel 3, 6 psi too high. It gets to mandrel 2.",
     );
   });
 
@@ -92,7 +89,9 @@ describe("the demonstration's wells", () => {
       {},
       found,
     );
-    expect(entryInWords(mandrelStates(lost))).toBe("Gas enters at mandrel 3.");
+    expect(entryInWords(mandrelStates(lost))).toBe(
+      "By these pressures gas should enter at mandrel 3.",
+    );
     const measured = toSI("gas rate", programme.well?.lastFound?.injectionRate as never);
     expect(Math.abs(figure(lost, "most-gas", 3) / measured - 1)).toBeLessThan(0.03);
   });
@@ -142,7 +141,7 @@ describe("a well on lift", () => {
       },
     );
     const [given] = asked.get(mandrelResultId("injection", 3))?.givens ?? [];
-    expect(given?.origin).toEqual({ kind: "record", where: "typed here" });
+    expect(given?.origin).toEqual({ kind: "asked" });
     expect(given?.si).toBe(toSI("pressure", { value: 990, unit: "psig" }));
     const record = resultsOf(programme, {}, planned);
     // 0.1 psi/ft lifted: 30 psi more at the wellhead is 30 psi more at every mandrel.
@@ -164,9 +163,9 @@ describe("a well on lift", () => {
     const states = mandrelStates(bare);
     expect(new Set(states.map(({ gate }) => gate))).toEqual(new Set(["not known"]));
     expect(states[0]?.needs).toEqual(["what sits in the pocket"]);
-    expect(entryInWords(states)).toMatch(/not known at 1, 2, 3, 4, 5/);
+    expect(entryInWords(states)).toBe("Not known where gas enters: needs what sits in the pocket.");
     expect(unloadingInWords(unloadingOf(bare), write)).toMatch(
-      /^Not known whether the well unloads: needs what sits in mandrel 1; .*gradient of the load liquid/,
+      /^Not known whether the well unloads: needs wellhead pressure on lift; gradient of the load liquid; .*what sits in mandrel 1/,
     );
     const lines = depthLines(bare);
     expect(lines.production).toEqual([]);
@@ -209,6 +208,136 @@ describe("a well on lift", () => {
   });
 });
 
+describe("records that cannot be meant", () => {
+  const programme = programmeOf("EM-07");
+  const valve = (change: Partial<Valve>) => ({
+    ...withValve(programme, "EM-0712", change),
+    replacement: { ...(programme.replacement as Valve), ...change },
+  });
+  const stops = (...depths: number[]) =>
+    withWell(programme, {
+      lastFound: {
+        ...(programme.well?.lastFound as NonNullable<Well["lastFound"]>),
+        survey: depths.map((depth) => ({
+          trueVerticalDepth: { value: depth, unit: "ft" },
+          pressure: { value: 100 + depth / 10, unit: "psig" },
+        })),
+      },
+    });
+  const mandrelAt = (depth: number) =>
+    withWell(programme, {
+      mandrels: (programme.well as Well).mandrels.map((mandrel) =>
+        mandrel.number === 5
+          ? { ...mandrel, depthAlongHole: { value: depth, unit: "ft" } }
+          : mandrel,
+      ),
+    });
+  const inch = (value: number) => ({ value, unit: "in" as const });
+
+  // A log or a pack of another day may hold them: they are named, and nothing falls over.
+  it.each<[string, Programme]>([
+    ["a port of nothing", valve({ port: inch(0) })],
+    ["a port wider than the bellows", valve({ port: inch(0.7) })],
+    ["no bellows area", valve({ bellowsArea: { value: 0, unit: "in2" } })],
+    ["a seal inside the bore", valve({ seat: "lapped", sealDiameter: inch(0.1) })],
+    ["a spring that pulls", valve({ springPressure: { value: -100, unit: "psi" } })],
+    ["a spring above the card", valve({ springPressure: { value: 5000, unit: "psi" } })],
+    ["a ball through the seat", valve({ ballDiameter: inch(0.05) })],
+    [
+      "a card of a vacuum",
+      valve({ card: { day: "2026-11-12", testRackOpening60F: { value: -14, unit: "psig" } } }),
+    ],
+    ["a survey run upward", stops(5802, 3227, 0)],
+    ["a survey with a stop twice", stops(0, 3000, 3000)],
+    ["a mandrel above the ground", mandrelAt(-5)],
+    ["a mandrel at the surface", mandrelAt(0)],
+    ["a mandrel out of order", mandrelAt(2000)],
+    ["a survey of one stop", stops(1000)],
+  ])("%s", (_, of) => {
+    for (const scenario of [planned, replaced, found]) {
+      const asked = { ...scenario, wellhead: { value: -14.69, unit: "psig" } } as const;
+      for (const each of [scenario, asked]) {
+        const results = resultsOf(of, {}, each);
+        expect(results.all().length).toBeGreaterThan(20);
+        const states = mandrelStates(results);
+        expect(states).toHaveLength(5);
+        expect(entryInWords(states)).toMatch(/\.$/);
+        expect(unloadingInWords(unloadingOf(results), write)).toMatch(/\.$/);
+        expect(depthLines(results).injection.length).toBeGreaterThan(0);
+        for (const { mandrel } of states) {
+          for (const figure of mandrelFigures) {
+            expect(results.get(mandrelResultId(figure, mandrel.number))).toBeDefined();
+          }
+        }
+      }
+    }
+    expect(readinessOf(of).points.length).toBeGreaterThanOrEqual(0);
+  });
+
+  it("are refused where they are entered", () => {
+    const refusals = [
+      wellSchema.safeParse(stops(0, 3000, 3000).well),
+      wellSchema.safeParse(mandrelAt(-5).well),
+      wellSchema.safeParse(
+        withWell(programme, {
+          mandrels: (programme.well as Well).mandrels.map((mandrel) => ({ ...mandrel, number: 1 })),
+        }).well,
+      ),
+      valveSchema.safeParse(valve({ port: inch(0) }).replacement),
+      valveSchema.safeParse(valve({ port: inch(0.7) }).replacement),
+      valveSchema.safeParse(valve({ seat: "lapped", sealDiameter: inch(0.1) }).replacement),
+      valveSchema.safeParse(valve({ ballDiameter: inch(0.05) }).replacement),
+      valveSchema.safeParse(valve({ springPressure: { value: -1, unit: "psi" } }).replacement),
+    ];
+    expect(refusals.map(({ success }) => success)).toEqual(refusals.map(() => false));
+  });
+});
+
+describe("a well that cannot be judged", () => {
+  const programme = programmeOf("EM-07");
+  const says = (of: Programme) =>
+    readinessOf(of)
+      .points.map((point) => point.says)
+      .join(" | ");
+
+  it("is asked about when its gradients or injection pressures are the wrong way round", () => {
+    const onLift = programme.well?.onLift as NonNullable<Well["onLift"]>;
+    expect(says(programme)).toBe("");
+    expect(
+      says(
+        withWell(programme, {
+          onLift: { ...onLift, loadGradient: { value: 0.05, unit: "psi/ft" } },
+        }),
+      ),
+    ).toMatch(/load liquid \(0\.050 psi\/ft\) is less than the lifted one/);
+    expect(
+      says(
+        withWell(programme, {
+          pressures: {
+            ...(programme.well as Well).pressures,
+            operatingInjectionAtSurface: { value: 1200, unit: "psig" },
+          },
+        }),
+      ),
+    ).toMatch(/Operating injection \(1200 psig\) is above full injection/);
+  });
+
+  it("is asked about when it is not known whether it unloads", () => {
+    const { onLift: _, ...well } = programme.well as Well;
+    expect(says({ ...programme, well })).toMatch(
+      /With EM-2041 in place: Not known whether the well unloads: needs wellhead pressure on lift/,
+    );
+  });
+
+  it("says which gas should enter where once an empty pocket or a dummy sits at the bottom", () => {
+    const dummy = withValve(programme, "EM-0715", { kind: "dummy" });
+    const entry = resultsOf(dummy, {}, planned)
+      .get(mandrelResultId("production", 5))
+      ?.givens.find(({ symbol }) => symbol === "he");
+    expect(entry?.si).toBeCloseTo(figure(resultsOf(dummy, {}, planned), "tvd", 4), 6);
+  });
+});
+
 describe("injection down the tubing", () => {
   const reversed = withWell(programmeOf("EM-07"), {
     injectionDown: "tubing",
@@ -244,5 +373,17 @@ describe("injection down the tubing", () => {
     expect(names("tubing-at-mandrel")).toContain("Injection gas");
     const friction = resultsOf(reversed, casing).get("injection-friction");
     expect(friction?.label).toBe("Friction of the gas going down the tubing");
+    // What stands in the casing on lift is what is produced, not what is injected.
+    const casingOnLift = resultsOf(reversed, {}).get("hydrate-casing")?.givens[0];
+    expect(casingOnLift?.name).toBe("Wellhead pressure on lift");
+    expect(resultsOf(reversed, casing).get("force-seated")?.outcome).toEqual({
+      state: "missing",
+      needs: ["how the mandrel is ported, with injection down the tubing"],
+    });
+  });
+
+  it("is named before the job goes out, and does not stop it", () => {
+    const point = readinessOf(reversed).points.find(({ says }) => /down the tubing/.test(says));
+    expect(point).toMatchObject({ weight: "ask", stops: false });
   });
 });

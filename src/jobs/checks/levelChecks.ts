@@ -1,6 +1,7 @@
 import { differenceInMinutes, format, parseISO } from "date-fns";
 import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
+import { productionSide } from "../results/context.ts";
 import type { Measured } from "../results/measurements.ts";
 import { resultsFor } from "../results/results.ts";
 import type { Reading } from "../state/jobState.ts";
@@ -277,19 +278,25 @@ function change({ results }: CheckContext, from: Reading, to: Reading): number {
   return (quantitySI(to, atmosphere) ?? 0) - (quantitySI(from, atmosphere) ?? 0);
 }
 
-/** Why a difference made this way round says nothing about this kind of valve; undefined when it does. */
+/**
+ * Why a difference made this way round says nothing about this kind of valve; undefined when it does. Gas goes
+ * from injection to production: down the annulus and into the tubing, or the other way round.
+ */
 function holdsThisWay({ programme, results }: CheckContext, start: number): string | undefined {
   const kind = programme.replacement?.kind;
-  if (kind === "orifice" && start > 0) {
-    return "an orifice lets gas in from the annulus: its check holds only with the tubing above, so make the difference the other way round";
+  const production = productionSide(programme);
+  const injection = production === "tubing" ? "annulus" : "tubing";
+  const injectionAbove = production === "tubing" ? start > 0 : start < 0;
+  if (!injectionAbove) return undefined;
+  if (kind === "orifice") {
+    return `an orifice lets gas in from the ${injection}: its check holds only with the ${production} above, so make the difference the other way round`;
   }
   const closing = results.value("replacement-closing");
-  const annulus = results.value("annulus-at-mandrel");
-  const opensToAnnulus = kind === "injection-operated" && start > 0;
-  if (opensToAnnulus && closing !== undefined && annulus !== undefined && annulus > closing) {
-    return "the annulus stands above the valve's closing pressure, where it may be open: bring the casing down first";
-  }
-  return undefined;
+  const acting = results.value(`${injection}-at-mandrel`);
+  const mayOpen = kind === "injection-operated" && closing !== undefined && acting !== undefined;
+  return mayOpen && acting > closing
+    ? `the ${injection} stands above the valve's closing pressure, where it may be open: bring it down first`
+    : undefined;
 }
 
 function differenceAt(

@@ -8,7 +8,8 @@ import { instant, sha256, z } from "../schema.ts";
  * A job pack: records and logs in one file, so that they can travel without a network.
  */
 export const PACK_FORMAT = "latchline-pack";
-export const PACK_VERSION = 1;
+/** 2: programmes and run sheets carry what a log needs to stand on its own; packs of version 1 do not. */
+export const PACK_VERSION = 2;
 
 const content = z.strictObject({
   records: z.strictObject({
@@ -79,6 +80,11 @@ export function readPack(text: string): PackRead {
   if (typeof version === "number" && version > PACK_VERSION) {
     return refuse(
       `This pack is of version ${version}, made by a newer Latchline; this one reads up to version ${PACK_VERSION}. Update this tablet, then import the pack again.`,
+    );
+  }
+  if (version === 1) {
+    return refuse(
+      "This pack is of version 1, made by a Latchline from before its first release; its logs do not hold what a run stands on. Ask for the pack again from an updated tablet.",
     );
   }
   const raw = given as { content?: unknown; checksum?: unknown };

@@ -64,10 +64,13 @@ const gas = z
       if (missing) complain(missing, "needed, unless the gas is given by an analysis");
       return;
     }
-    const both = byGravity.find((key) => given[key] !== undefined);
-    if (both) complain(both, "leave it empty: the gas is given by an analysis");
-    const sum = Object.values(given.analysis).reduce((all, y) => all + toSI("fraction", y), 0);
-    if (Math.abs(sum - 1) > 0.001) {
+    for (const key of byGravity) {
+      if (given[key]) complain(key, "leave it empty: the gas is given by an analysis");
+    }
+    const fractions = Object.values(given.analysis).map((y) => toSI("fraction", y));
+    const sum = fractions.reduce((all, y) => all + y, 0);
+    // A fraction that cannot be has its own complaint.
+    if (fractions.every((y) => y >= 0) && Math.abs(sum - 1) > 0.001) {
       complain("analysis", `the fractions add up to ${(100 * sum).toFixed(2)} mol %, not to 100`);
     }
   });
@@ -78,101 +81,126 @@ const pressurePoint = z.strictObject({
   pressure: quantity("pressure"),
 });
 
-export const well = z.strictObject({
-  ...recordBase,
-  name: text,
-  field: text,
-  depthReference: z.strictObject({ name: text, aboveWellheadZero: quantity("length") }),
-  /** Of the site; standard atmosphere when absent. */
-  atmosphere: quantity("pressure").optional(),
-  injectionDown: z.enum(["annulus", "tubing"]),
-  path: z.discriminatedUnion("kind", [
-    z.strictObject({ kind: z.literal("vertical") }),
-    z.strictObject({ kind: z.literal("surveyed"), stations: z.array(station).min(1) }),
-  ]),
-  tubing: z.array(
-    z.strictObject({
-      name: text,
-      from: quantity("length"),
-      to: quantity("length"),
-      drift: quantity("diameter"),
+export const well = z
+  .strictObject({
+    ...recordBase,
+    name: text,
+    field: text,
+    depthReference: z.strictObject({ name: text, aboveWellheadZero: quantity("length") }),
+    /** Of the site; standard atmosphere when absent. */
+    atmosphere: quantity("pressure").optional(),
+    injectionDown: z.enum(["annulus", "tubing"]),
+    path: z.discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("vertical") }),
+      z.strictObject({ kind: z.literal("surveyed"), stations: z.array(station).min(1) }),
+    ]),
+    tubing: z.array(
+      z.strictObject({
+        name: text,
+        from: quantity("length"),
+        to: quantity("length"),
+        drift: quantity("diameter"),
+      }),
+    ),
+    /** Everything that is narrower than the tubing: nipples, safety valve, hanger. Depth along hole. */
+    restrictions: z.array(
+      z.strictObject({
+        name: text,
+        kind: z.enum(["nipple", "safety valve", "hanger", "other"]),
+        depthAlongHole: quantity("length"),
+        bore: quantity("diameter"),
+      }),
+    ),
+    mandrels: z.array(mandrel).min(1),
+    /** Static and flowing are kept apart: a valve in a flowing well is hotter. */
+    temperatures: z.strictObject({
+      shutIn: z.array(temperaturePoint).min(2).optional(),
+      flowing: z.array(temperaturePoint).min(2).optional(),
     }),
-  ),
-  /** Everything that is narrower than the tubing: nipples, safety valve, hanger. Depth along hole. */
-  restrictions: z.array(
-    z.strictObject({
-      name: text,
-      kind: z.enum(["nipple", "safety valve", "hanger", "other"]),
-      depthAlongHole: quantity("length"),
-      bore: quantity("diameter"),
+    /** What flows up on lift; it gives flowing temperatures by correlation where no points are known. */
+    stream: z
+      .strictObject({
+        liquidRate: quantity("liquid rate"),
+        liquidDensity: quantity("density"),
+        oilApiGravity: quantity("ratio"),
+        /** lift gas and the well's own */
+        gasRate: quantity("gas rate"),
+        gasGravity: quantity("ratio"),
+        tubingInside: quantity("diameter"),
+        /** where the well's fluids come in: the perforations, along hole */
+        entersAlongHole: quantity("length"),
+      })
+      .optional(),
+    injectionGas: gas.optional(),
+    /**
+     * Above the liquid on the side that produces, shut in; taken as the injection gas, and said so, when
+     * absent. With injection down the tubing that side is the annulus.
+     */
+    tubingGas: gas.optional(),
+    /** Where the gas goes down, for its friction. */
+    annulus: z
+      .strictObject({
+        casingInside: quantity("diameter"),
+        tubingOutside: quantity("diameter"),
+        roughness: quantity("diameter").optional(),
+      })
+      .optional(),
+    annulusLiquid: standingLiquid,
+    /** Of the liquid below the fluid level in the shut-in tubing. */
+    tubingLiquidGradient: quantity("pressure gradient").optional(),
+    pressures: z.strictObject({
+      maximumShutInWellhead: quantity("pressure").optional(),
+      fullInjectionAtSurface: quantity("pressure").optional(),
+      operatingInjectionAtSurface: quantity("pressure").optional(),
     }),
-  ),
-  mandrels: z.array(mandrel).min(1),
-  /** Static and flowing are kept apart: a valve in a flowing well is hotter. */
-  temperatures: z.strictObject({
-    shutIn: z.array(temperaturePoint).min(2).optional(),
-    flowing: z.array(temperaturePoint).min(2).optional(),
-  }),
-  /** What flows up on lift; it gives flowing temperatures by correlation where no points are known. */
-  stream: z
-    .strictObject({
-      liquidRate: quantity("liquid rate"),
-      liquidDensity: quantity("density"),
-      oilApiGravity: quantity("ratio"),
-      /** lift gas and the well's own */
-      gasRate: quantity("gas rate"),
-      gasGravity: quantity("ratio"),
-      tubingInside: quantity("diameter"),
-      /** where the well's fluids come in: the perforations, along hole */
-      entersAlongHole: quantity("length"),
-    })
-    .optional(),
-  injectionGas: gas.optional(),
-  /**
-   * Above the liquid on the side that produces, shut in; taken as the injection gas, and said so, when
-   * absent. With injection down the tubing that side is the annulus.
-   */
-  tubingGas: gas.optional(),
-  /** Where the gas goes down, for its friction. */
-  annulus: z
-    .strictObject({
-      casingInside: quantity("diameter"),
-      tubingOutside: quantity("diameter"),
-      roughness: quantity("diameter").optional(),
-    })
-    .optional(),
-  annulusLiquid: standingLiquid,
-  /** Of the liquid below the fluid level in the shut-in tubing. */
-  tubingLiquidGradient: quantity("pressure gradient").optional(),
-  pressures: z.strictObject({
-    maximumShutInWellhead: quantity("pressure").optional(),
-    fullInjectionAtSurface: quantity("pressure").optional(),
-    operatingInjectionAtSurface: quantity("pressure").optional(),
-  }),
-  /** The well on lift as it is meant to run. */
-  onLift: z
-    .strictObject({
-      wellhead: quantity("pressure").optional(),
-      /** above the point where gas enters */
-      liftedGradient: quantity("pressure gradient").optional(),
-      /** below it */
-      gradientBelow: quantity("pressure gradient").optional(),
-      /** of the liquid that fills the well before it is unloaded */
-      loadGradient: quantity("pressure gradient").optional(),
-      injectionRate: quantity("gas rate").optional(),
-    })
-    .optional(),
-  /** The well on lift as it was last measured. */
-  lastFound: z
-    .strictObject({
-      day,
-      injectionAtSurface: quantity("pressure"),
-      wellhead: quantity("pressure"),
-      injectionRate: quantity("gas rate").optional(),
-      survey: z.array(pressurePoint).min(2).optional(),
-    })
-    .optional(),
-  crownValveTurns: z.number().int().min(1).optional(),
-  remarks: z.string().max(4000).optional(),
-});
+    /** The well on lift as it is meant to run. */
+    onLift: z
+      .strictObject({
+        wellhead: quantity("pressure").optional(),
+        /** above the point where gas enters */
+        liftedGradient: quantity("pressure gradient").optional(),
+        /** below it */
+        gradientBelow: quantity("pressure gradient").optional(),
+        /** of the liquid that fills the well before it is unloaded */
+        loadGradient: quantity("pressure gradient").optional(),
+        injectionRate: quantity("gas rate").optional(),
+      })
+      .optional(),
+    /** The well on lift as it was last measured. */
+    lastFound: z
+      .strictObject({
+        day,
+        injectionAtSurface: quantity("pressure"),
+        wellhead: quantity("pressure"),
+        injectionRate: quantity("gas rate").optional(),
+        survey: z.array(pressurePoint).min(2).optional(),
+      })
+      .optional(),
+    crownValveTurns: z.number().int().min(1).optional(),
+    remarks: z.string().max(4000).optional(),
+  })
+  .superRefine((well, context) => {
+    const complain = (path: (string | number)[], message: string) =>
+      context.addIssue({ code: "custom", message, path });
+    well.mandrels.forEach(({ number, depthAlongHole }, index) => {
+      const earlier = well.mandrels.slice(0, index);
+      if (earlier.some((other) => other.number === number)) {
+        complain(["mandrels", index, "number"], `there is a mandrel ${number} already`);
+      }
+      if (toSI("length", depthAlongHole) <= 0) {
+        complain(["mandrels", index, "depthAlongHole"], "below the surface, above 0");
+      }
+    });
+    const depths = (well.lastFound?.survey ?? []).map((stop) =>
+      toSI("length", stop.trueVerticalDepth),
+    );
+    depths.forEach((depth, index) => {
+      if (depths.indexOf(depth) < index) {
+        complain(
+          ["lastFound", "survey", index, "trueVerticalDepth"],
+          "there is a stop at this depth already",
+        );
+      }
+    });
+  });
 export type Well = z.infer<typeof well>;

@@ -1,5 +1,5 @@
 import { domeMethod, domePressure } from "../../calc/nitrogen.ts";
-import { kelvin } from "../../calc/units.ts";
+import { absolutePa, kelvin } from "../../calc/units.ts";
 import {
   domeFromTestRack,
   TEST_RACK_TEMPERATURE,
@@ -7,8 +7,8 @@ import {
   type ValveBody,
   valveMethod,
 } from "../../calc/valve.ts";
-import type { Writer } from "../display.ts";
-import { type Quantity, toSI } from "../quantity.ts";
+import { asEntered, displayUnit, formatNumber, type Writer } from "../display.ts";
+import { fromSI, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Context } from "./context.ts";
 import type { Results } from "./results.ts";
@@ -31,14 +31,12 @@ function at60(
   valve: Valve | undefined,
 ): number {
   const shop = shopAtmosphere(valve);
-  const dome = domeFromTestRack(body, toSI("pressure", opening, shop) as never, shop);
+  const dome = domeFromTestRack(body, absolutePa(toSI("pressure", opening, shop)), shop);
   const there = domePressure(dome, kelvin(toSI("temperature", temperature)), TEST_RACK_TEMPERATURE);
   return testRackOpening(body, there.pressure, shop);
 }
 
 const readingsOf = ({ programme }: Context) => programme.replacement?.bench?.readings ?? [];
-
-const inWords = (quantity: Quantity) => `${quantity.value} ${quantity.unit}`;
 
 function readingsGiven(context: Context): Given {
   const readings = readingsOf(context);
@@ -49,7 +47,7 @@ function readingsGiven(context: Context): Given {
     dimension: "ratio",
     si: readings.length > 0 ? readings.length : undefined,
     shown: readings
-      .map(({ opening, temperature }) => `${inWords(opening)} at ${inWords(temperature)}`)
+      .map(({ opening, temperature }) => `${asEntered(opening)} at ${asEntered(temperature)}`)
       .join("; "),
     origin: {
       kind: "record",
@@ -128,60 +126,83 @@ export const benchResults = {
 
 /** Whether something holds, fails, or cannot be told yet. */
 export interface Judgement {
+  readonly what: "count" | "spread" | "mean";
   readonly state: "passes" | "fails" | "not known";
   readonly says: string;
 }
 
 /** The bench readings against the policy: enough of them, alike, and where they should be. */
-export function benchJudgements(results: Results, { write }: Writer): Judgement[] {
+export function benchJudgements(results: Results, writer: Writer): Judgement[] {
   const { policy, replacement } = results.context.programme;
   const count = replacement?.bench?.readings.length ?? 0;
   const wanted = policy?.benchReadings?.value;
-  const enough: Judgement =
+  const judged = (what: Judgement["what"], state: Judgement["state"], says: string): Judgement => ({
+    what,
+    state,
+    says,
+  });
+  const enough = wanted !== undefined && count >= wanted;
+  const readings = `${count} ${count === 1 ? "reading" : "readings"}`;
+  const counted =
     wanted === undefined
-      ? { state: "not known", says: "How many readings are wanted is not in the policy." }
-      : count >= wanted
-        ? { state: "passes", says: `${count} readings; ${wanted} are asked for.` }
-        : {
-            state: "not known",
-            says: `${count} ${count === 1 ? "reading" : "readings"} so far; ${wanted} are asked for.`,
-          };
+      ? judged("count", "not known", "How many readings are wanted is not in the policy.")
+      : judged(
+          "count",
+          enough ? "passes" : "not known",
+          enough
+            ? `${readings}; ${wanted} are asked for.`
+            : `${readings} so far; ${wanted} are asked for.`,
+        );
   const within = (
+    what: "spread" | "mean",
     id: "bench-spread" | "bench-difference",
-    allowed: number | undefined,
+    key: "benchSpread" | "setPressureTolerance",
     words: (value: string, sign: number) => string,
     mend: string,
   ): Judgement => {
-    const value = results.value(id);
-    if (value === undefined || allowed === undefined || count === 0) {
-      const traced = results.get(id);
-      const needs =
-        traced?.outcome.state === "missing" ? traced.outcome.needs : ["the policy's limit"];
-      return { state: "not known", says: `Not known yet: needs ${needs.join("; ")}.` };
-    }
-    const said = words(write("pressure difference", Math.abs(value)), Math.sign(value));
-    const limit = write("pressure difference", allowed);
-    return Math.abs(value) <= allowed
-      ? { state: "passes", says: `${said}; ${limit} is allowed.` }
-      : { state: "fails", says: `${said}; ${limit} is allowed. ${mend}` };
-  };
-  const limit = (key: "benchSpread" | "setPressureTolerance") => {
     const stated = policy?.[key];
-    return stated && toSI("pressure difference", stated.value);
+    const traced = results.get(id);
+    if (!enough) return judged(what, "not known", "Judged when there are enough readings.");
+    if (!stated) return judged(what, "not known", "What is allowed is not in the policy.");
+    if (traced?.outcome.state !== "known") {
+      const needs =
+        traced?.outcome.state === "missing" ? traced.outcome.needs.join("; ") : "an answer";
+      return judged(what, "not known", `Not known yet: needs ${needs}.`);
+    }
+    const { si } = traced.outcome;
+    const allowed = toSI("pressure difference", stated.value);
+    const passes = Math.abs(si) <= allowed;
+    const said = words(apart(Math.abs(si), allowed, writer), Math.sign(si));
+    const limit = writer.write("pressure difference", allowed);
+    return judged(
+      what,
+      passes ? "passes" : "fails",
+      `${said}; ${limit} is allowed.${passes ? "" : ` ${mend}`}`,
+    );
   };
   return [
-    enough,
+    counted,
     within(
+      "spread",
       "bench-spread",
-      limit("benchSpread"),
+      "benchSpread",
       (value) => `The readings lie within ${value} of each other`,
       "Age the valve again and repeat.",
     ),
     within(
+      "mean",
       "bench-difference",
-      limit("setPressureTolerance"),
+      "setPressureTolerance",
       (value, sign) => `The mean is ${value} ${sign < 0 ? "below" : "above"} what is needed`,
       "Set it again.",
     ),
   ];
+}
+
+/** A difference so written that it can be told from the limit it is held against. */
+function apart(si: number, limit: number, writer: Writer): string {
+  const rounded = writer.write("pressure difference", si);
+  if (si <= limit || rounded !== writer.write("pressure difference", limit)) return rounded;
+  const unit = displayUnit(writer.system, "pressure difference");
+  return `${formatNumber(fromSI("pressure difference", si, unit), 2)} ${unit}`;
 }

@@ -3,6 +3,7 @@ import { gasByAnalysis } from "../../calc/gasByAnalysis.ts";
 import { gasByGravity } from "../../calc/gasByGravity.ts";
 import { InputError } from "../../calc/inputError.ts";
 import { verticalPath, type WellPath, wellPath } from "../../calc/path.ts";
+import { type SurveyedPressure, surveyedPressure } from "../../calc/pressureProfile.ts";
 import type { StandingLiquid } from "../../calc/standingColumn.ts";
 import { type TemperatureProfile, temperatureProfile } from "../../calc/temperatureProfile.ts";
 import {
@@ -15,6 +16,7 @@ import {
 } from "../../calc/units.ts";
 import { targetMandrel } from "../programme.ts";
 import { type Dimension, type Quantity, toSI } from "../quantity.ts";
+import type { Policy } from "../records/policy.ts";
 import type { Programme } from "../records/programme.ts";
 import type { GasRecord, Mandrel, TemperaturePoint } from "../records/well.ts";
 import { correlatedTemperatures } from "./correlatedTemperatures.ts";
@@ -54,12 +56,14 @@ export interface Context {
   readonly tubingGas: Part<Gas>;
   readonly shutIn: Part<TemperatureProfile>;
   readonly flowing: Part<TemperatureProfile>;
+  /** pressures measured on lift */
+  readonly survey: Part<SurveyedPressure>;
   /** Liquid in the annulus; undefined value: none, gas all the way. */
   readonly annulusLiquid: Part<StandingLiquid | undefined>;
 }
 
 /** Builds a part; what the core refuses becomes the reason why it is missing. */
-function part<T>(name: string, build: () => T | undefined): Part<T> {
+export function part<T>(name: string, build: () => T | undefined): Part<T> {
   try {
     const value = build();
     return value === undefined ? { ok: false, missing: name } : { ok: true, value };
@@ -123,9 +127,20 @@ export function contextOf(
       const points = profile(well?.temperatures.flowing);
       return points ?? correlatedTemperatures(well, path, shutIn, atmosphere);
     }),
+    survey: part("pressure survey", () => {
+      const stops = well?.lastFound?.survey?.map((stop) => ({
+        depth: verticalM(si("length", stop.trueVerticalDepth)),
+        pressure: absolutePa(si("pressure", stop.pressure)),
+      }));
+      // Stops are typed in the order they were run: on the way down or on the way up.
+      return stops && surveyedPressure(stops.sort((a, b) => a.depth - b.depth));
+    }),
     annulusLiquid: annulusLiquid(programme, atmosphere),
   };
 }
+
+/** The well's name, where a record is named as the origin of a figure. */
+export const wellName = ({ programme }: Context): string => programme.well?.name ?? "well";
 
 /** The space that fluids come up: the tubing, unless the gas goes down there. */
 export const productionSide = ({ well }: Pick<Programme, "well">): "tubing" | "annulus" =>
@@ -194,6 +209,24 @@ export function recorded<D extends Dimension>(
     si: quantity && toSI(dimension, quantity, atmosphere),
     origin: { kind: "record", where },
   };
+}
+
+/** Limits of the policy that are quantities. */
+type QuantityLimit = {
+  [K in keyof Policy]-?: NonNullable<Policy[K]> extends { readonly value: Quantity } ? K : never;
+}[keyof Policy];
+
+/** A limit of the policy as a given, with where the policy has it from. */
+export function policyGiven(
+  context: Context,
+  symbol: string,
+  name: string,
+  dimension: Dimension,
+  key: QuantityLimit,
+): Given {
+  const stated = context.programme.policy?.[key];
+  const given = recorded(context, symbol, name, dimension, stated?.value, "policy");
+  return stated ? { ...given, origin: { kind: "policy", basis: stated.basis } } : given;
 }
 
 /** The air that gauges at the well count from, as a given: standard atmosphere is assumed where nobody said. */

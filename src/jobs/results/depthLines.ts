@@ -1,8 +1,9 @@
 import { gasColumn } from "../../calc/gasColumn.ts";
 import { InputError } from "../../calc/inputError.ts";
 import { absolutePa, type VerticalM, verticalM } from "../../calc/units.ts";
-import { mandrelResultId } from "./mandrelResults.ts";
-import { injectionAtSurface, productionProfile } from "./onLift.ts";
+import { mandrelResultId } from "./atMandrel.ts";
+import type { Context } from "./context.ts";
+import { injectionAtSurface, productionProfile, surveyCounts } from "./onLift.ts";
 import type { Results } from "./results.ts";
 
 /** A figure against true vertical depth, SI. */
@@ -35,18 +36,26 @@ export function depthLines(results: Results): DepthLines {
   const depths = [...new Set([...even, ...mandrels])].sort((a, b) => a - b).map(verticalM);
   const { gas, flowing, shutIn } = context;
   const surface = injectionAtSurface(context).si;
-  const production = productionProfile(context);
   return {
     injection: drawn(depths, () => {
       if (!gas.ok || !flowing.ok || surface === undefined) return undefined;
       const column = gasColumn(absolutePa(surface), verticalM(0), depths, gas.value, flowing.value);
       return (_, index) => column.pressures[index];
     }),
-    production: drawn(depths, () => production && ((depth) => production.at(depth).pressure)),
+    production: surveyCounts(context)
+      ? stopsOf(context)
+      : drawn(depths, () => {
+          const profile = productionProfile(context);
+          return profile && ((depth) => profile.at(depth).pressure);
+        }),
     flowing: drawn(depths, () => (flowing.ok ? flowing.value.at : undefined)),
     shutIn: drawn(depths, () => (shutIn.ok ? shutIn.value.at : undefined)),
   };
 }
+
+/** What was measured and nothing else: no point between the stops or beyond them. */
+const stopsOf = ({ survey }: Context): DepthPoint[] =>
+  survey.ok ? survey.value.points.map(({ depth, pressure }) => ({ depth, si: pressure })) : [];
 
 /** A line through depths; empty where the core refuses its figures, which the figures themselves say. */
 function drawn(

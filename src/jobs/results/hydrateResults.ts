@@ -5,7 +5,7 @@ import { toSI } from "../quantity.ts";
 import type { GasRecord } from "../records/well.ts";
 import { type Context, measuredOr, type Part, productionSide, ready } from "./context.ts";
 import { wellheadGiven } from "./levelling.ts";
-import { injectionAtSurface } from "./onLift.ts";
+import { injectionAtSurface, liftWellhead } from "./onLift.ts";
 import { type Definitions, type Given, type ResultId, type Traced, trace } from "./traced.ts";
 import { spaceGasGiven } from "./wellGivens.ts";
 
@@ -73,8 +73,13 @@ export const hydrateResults = {
     hydrate(
       context,
       "hydrate-casing",
-      "Hydrates can form at the bleed, upstream of the choke, below",
+      "Hydrates can form upstream of the bleed below (downstream it is far colder)",
       "annulus",
-      measuredOr(context.measured["casing pressure"], injectionAtSurface(context)),
+      measuredOr(
+        context.measured["casing pressure"],
+        productionSide(context.programme) === "tubing"
+          ? injectionAtSurface(context)
+          : liftWellhead(context),
+      ),
     ),
 } satisfies Definitions;

@@ -1,10 +1,16 @@
 import { type EqualisingBand, equaliseMethod, equalisingBand } from "../../calc/equalise.ts";
-import type { Method, Warning } from "../../calc/method.ts";
 import { minimumCurvatureMethod } from "../../calc/path.ts";
-import { type PocketForce, pocketForce, pocketForceMethod } from "../../calc/pocketForce.ts";
 import { pressureAtDepth, standingColumnMethod } from "../../calc/standingColumn.ts";
 import { absolutePa, alongHoleM, verticalM } from "../../calc/units.ts";
-import { type Context, measuredOr, partGiven, ready, recorded } from "./context.ts";
+import {
+  type Context,
+  measuredOr,
+  partGiven,
+  policyGiven,
+  ready,
+  recorded,
+  wellName,
+} from "./context.ts";
 import {
   type Definitions,
   from,
@@ -20,8 +26,6 @@ import { gasAssumed, pathGiven, profileGiven, spaceGasGiven } from "./wellGivens
  * Annulus against tubing at the target mandrel, both at rest: what stands there now, and the casing
  * surface pressures between which the difference is within policy.
  */
-const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
-
 const column = (context: Context, get: Get) => ({
   depth: from("h", get("mandrel-tvd")),
   gas: spaceGasGiven(context, "annulus"),
@@ -71,20 +75,26 @@ function annulusInWords({ programme }: Context): string {
   return `from ${topTrueVertical.value} ${topTrueVertical.unit} true vertical, ${gradient.value} ${gradient.unit}`;
 }
 
-function allowed(
-  context: Context,
-  symbol: string,
-  name: string,
-  key: "annulusAboveTubing" | "tubingAboveAnnulus",
-): Given {
-  const policy = context.programme.policy?.[key];
-  const given = recorded(context, symbol, name, "pressure difference", policy?.value, "policy");
-  return policy ? { ...given, origin: { kind: "policy", basis: policy.basis } } : given;
-}
+/** How far annulus and tubing may stand apart, either way. */
+export const allowedGivens = (context: Context) => ({
+  above: policyGiven(
+    context,
+    "Δ+",
+    "Annulus may stand above the tubing by",
+    "pressure difference",
+    "annulusAboveTubing",
+  ),
+  below: policyGiven(
+    context,
+    "Δ−",
+    "Annulus may stand below the tubing by",
+    "pressure difference",
+    "tubingAboveAnnulus",
+  ),
+});
 
 /** The three ends of a band are one calculation; whoever asks first does it. */
 const bands = new WeakMap<Context, EqualisingBand>();
-const wellheadBands = new WeakMap<Context, EqualisingBand>();
 
 function bandEnd(
   context: Context,
@@ -102,8 +112,7 @@ function bandEnd(
       ...column(context, get),
       tubing: from("pt", get("tubing-at-mandrel")),
       annulusLiquid: annulusLiquidGiven(context),
-      above: allowed(context, "Δ+", "Annulus may stand above the tubing by", "annulusAboveTubing"),
-      below: allowed(context, "Δ−", "Annulus may stand below the tubing by", "tubingAboveAnnulus"),
+      ...allowedGivens(context),
     },
     work: (v) => {
       const found =
@@ -122,66 +131,7 @@ function bandEnd(
   });
 }
 
-/**
- * The same from the other side: wellhead pressures between which the difference is within policy, the casing
- * and the fluid level in the tubing staying as they are.
- */
-function wellheadEnd(
-  context: Context,
-  get: Get,
-  id: ResultId,
-  label: string,
-  pick: "level" | "lowest" | "highest",
-): Traced {
-  return trace({
-    id,
-    label,
-    dimension: "pressure",
-    method: wellheadBandMethod,
-    givens: {
-      depth: from("h", get("mandrel-tvd")),
-      annulus: from("pa", get("annulus-at-mandrel")),
-      gas: spaceGasGiven(context, "tubing"),
-      profile: profileGiven(context, "shutIn"),
-      level: from("hl", get("fluid-level-tvd")),
-      gradient: tubingGradient(context),
-      above: allowed(context, "Δ+", "Annulus may stand above the tubing by", "annulusAboveTubing"),
-      below: allowed(context, "Δ−", "Annulus may stand below the tubing by", "tubingAboveAnnulus"),
-    },
-    work: (v) => {
-      const found =
-        wellheadBands.get(context) ??
-        equalisingBand(
-          absolutePa(v.annulus),
-          verticalM(v.depth),
-          ready(context.tubingGas),
-          ready(context.shutIn),
-          // What the annulus may stand above the tubing, the tubing may stand below the annulus.
-          { above: v.below, below: v.above },
-          { top: verticalM(v.level), gradient: v.gradient },
-        );
-      wellheadBands.set(context, found);
-      return {
-        si: found[pick],
-        warnings: [...found.warnings, ...gasAssumed(context, "tubing"), levelStays],
-      };
-    },
-  });
-}
-
-const wellheadBandMethod: Method = {
-  ...equaliseMethod,
-  name: "Wellhead pressure that levels annulus and tubing at a mandrel",
-  formula:
-    "pt(h) = gas column from surface to the fluid level + gradient × height of liquid above the valve; solved for the wellhead pressure at pt(h) = pa(h)",
-};
-
-const levelStays: Warning = {
-  kind: "note",
-  text: "the fluid level in the tubing is taken to stay where it is; gas put in or bled off can move it",
-};
-
-function tubingGradient(context: Context): Given {
+export function tubingGradient(context: Context): Given {
   return recorded(
     context,
     "g",
@@ -191,50 +141,6 @@ function tubingGradient(context: Context): Given {
     wellName(context),
   );
 }
-
-function bore(
-  context: Context,
-  symbol: string,
-  name: string,
-  key: "upperBore" | "lowerBore",
-): Given {
-  const { mandrel } = context;
-  return recorded(
-    context,
-    symbol,
-    name,
-    "diameter",
-    mandrel?.[key],
-    `mandrel ${mandrel?.number ?? "not chosen"}`,
-  );
-}
-
-/** What is left of the difference pushes on the valve: up and out is positive. */
-function forceOnValve(
-  context: Context,
-  get: Get,
-  id: ResultId,
-  label: string,
-  pick: keyof PocketForce,
-): Traced {
-  return trace({
-    id,
-    label,
-    dimension: "force",
-    method: pocketForceMethod,
-    givens: {
-      difference: from("Δp", get("difference-at-mandrel")),
-      upper: bore(context, "du", "Upper seal bore of the pocket", "upperBore"),
-      lower: bore(context, "dl", "Lower seal bore of the pocket", "lowerBore"),
-    },
-    work: (v) => ({ si: pocketForce(v.difference, v.upper, v.lower)[pick], warnings: [rush] }),
-  });
-}
-
-const rush: Warning = {
-  kind: "note",
-  text: "gas that rushes past the string when a packing stack clears its bore drags on it as well, and is not in this figure",
-};
 
 export const levellingResults = {
   "fluid-level-tvd": (context) =>
@@ -322,46 +228,6 @@ export const levellingResults = {
       },
       work: (v) => ({ si: v.annulus - v.tubing }),
     }),
-  "force-seated": (context, get) =>
-    forceOnValve(
-      context,
-      get,
-      "force-seated",
-      "Force on the valve while both packings seal, up and out",
-      "seated",
-    ),
-  "force-clear": (context, get) =>
-    forceOnValve(
-      context,
-      get,
-      "force-clear",
-      "Force on it once the lower packing is clear, up and out",
-      "lowerStackClear",
-    ),
-  "wellhead-level": (context, get) =>
-    wellheadEnd(
-      context,
-      get,
-      "wellhead-level",
-      "Wellhead pressure that levels the mandrel",
-      "level",
-    ),
-  "wellhead-lowest": (context, get) =>
-    wellheadEnd(
-      context,
-      get,
-      "wellhead-lowest",
-      "Lowest wellhead pressure within the band",
-      "lowest",
-    ),
-  "wellhead-highest": (context, get) =>
-    wellheadEnd(
-      context,
-      get,
-      "wellhead-highest",
-      "Highest wellhead pressure within the band",
-      "highest",
-    ),
   "casing-level": (context, get) =>
     bandEnd(context, get, "casing-level", "Casing pressure that levels the mandrel", "level"),
   "casing-lowest": (context, get) =>

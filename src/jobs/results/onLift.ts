@@ -5,62 +5,70 @@ import {
   flowingGradientMethod,
   flowingPressure,
   type PressureProfile,
-  surveyedPressure,
+  surveyMethod,
 } from "../../calc/pressureProfile.ts";
 import type { PressureWithWarnings } from "../../calc/standingColumn.ts";
 import { absolutePa, alongHoleM, M_PER_IN, verticalM } from "../../calc/units.ts";
-import { toSI } from "../quantity.ts";
-import type { Mandrel } from "../records/well.ts";
-import { type Context, partGiven, productionSide, ready, recorded } from "./context.ts";
+import { type Quantity, toSI } from "../quantity.ts";
+import { valveIn } from "./atMandrel.ts";
+import {
+  type Context,
+  part,
+  partGiven,
+  productionSide,
+  ready,
+  recorded,
+  wellName,
+} from "./context.ts";
 import { type AnyResultId, from, type Given, type Traced, trace } from "./traced.ts";
 import { gasGiven, profileGiven } from "./wellGivens.ts";
 
 /** The two pressures of a well on lift at a depth: what the gas brings down and what fluids leave on the way up. */
 
-const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
-const TYPED = { kind: "record", where: "typed here" } as const;
-
-/** Injection pressure at surface: asked about, last found, or as planned. */
-export function injectionAtSurface(context: Context): Given {
+/** A surface pressure of the well on lift: asked about, last found, or as planned. */
+function surface(
+  context: Context,
+  asked: "injectionAtSurface" | "wellhead",
+  symbol: string,
+  name: string,
+  planned: Quantity<"pressure"> | undefined,
+): Given {
   const { scenario, programme, atmosphere } = context;
-  const { well } = programme;
-  const found = scenario.lift === "as found";
-  const quantity = found
-    ? well?.lastFound?.injectionAtSurface
-    : well?.pressures.operatingInjectionAtSurface;
-  const name = found
-    ? "Injection pressure at surface, last found"
-    : "Operating injection pressure at surface";
-  const given = recorded(context, "pi", name, "pressure", quantity, wellName(context));
-  const typed = scenario.injectionAtSurface;
-  return typed
-    ? {
-        ...given,
-        name: "Injection pressure at surface",
-        si: toSI("pressure", typed, atmosphere),
-        origin: TYPED,
-      }
-    : given;
+  const typed = scenario[asked];
+  if (typed) {
+    const si = toSI("pressure", typed, atmosphere);
+    return { symbol, name, dimension: "pressure", si, origin: { kind: "asked" } };
+  }
+  return scenario.lift === "as found"
+    ? recorded(
+        context,
+        symbol,
+        `${name}, last found`,
+        "pressure",
+        programme.well?.lastFound?.[asked],
+        wellName(context),
+      )
+    : recorded(context, symbol, name, "pressure", planned, wellName(context));
 }
+
+export const injectionAtSurface = (context: Context): Given =>
+  surface(
+    context,
+    "injectionAtSurface",
+    "pi",
+    "Operating injection pressure at surface",
+    context.programme.well?.pressures.operatingInjectionAtSurface,
+  );
 
 /** Pressure at surface of the side that produces, on lift. */
-export function liftWellhead(context: Context): Given {
-  const { scenario, programme, atmosphere } = context;
-  const { well } = programme;
-  const found = scenario.lift === "as found";
-  const quantity = found ? well?.lastFound?.wellhead : well?.onLift?.wellhead;
-  const name = found ? "Wellhead pressure on lift, last found" : "Wellhead pressure on lift";
-  const given = recorded(context, "pwh", name, "pressure", quantity, wellName(context));
-  const typed = scenario.wellhead;
-  return typed
-    ? {
-        ...given,
-        name: "Wellhead pressure",
-        si: toSI("pressure", typed, atmosphere),
-        origin: TYPED,
-      }
-    : given;
-}
+export const liftWellhead = (context: Context): Given =>
+  surface(
+    context,
+    "wellhead",
+    "pwh",
+    "Wellhead pressure on lift",
+    context.programme.well?.onLift?.wellhead,
+  );
 
 /** Injected gas at a depth, on lift: at rest, its friction being a figure of its own. */
 export function injectionAt(context: Context, id: AnyResultId, label: string, tvd: Traced): Traced {
@@ -92,29 +100,27 @@ export function injectionAt(context: Context, id: AnyResultId, label: string, tv
   });
 }
 
-/** True vertical depth, m, of the deepest mandrel: where gas enters a well that is unloaded. */
-function deepestMandrel({ programme, path }: Context): number | undefined {
-  const mandrels = programme.well?.mandrels;
-  if (!mandrels || !path.ok) return undefined;
-  return Math.max(...mandrels.map((mandrel) => verticalOf(path.value, mandrel)));
+/** True vertical depth, m, of the deepest mandrel that can pass gas: where it enters a well that is unloaded. */
+function deepestEntry(context: Context): number | undefined {
+  const { programme, path } = context;
+  if (!path.ok) return undefined;
+  const depths = (programme.well?.mandrels ?? [])
+    .filter(
+      (mandrel) => mandrel.pocketState !== "empty" && valveIn(context, mandrel)?.kind !== "dummy",
+    )
+    .flatMap(({ depthAlongHole }) => {
+      const along = alongHoleM(toSI("length", depthAlongHole));
+      const depth = part("depth", () => path.value.at(along).vertical);
+      return depth.ok ? [depth.value] : [];
+    });
+  return depths.length > 0 ? Math.max(...depths) : undefined;
 }
 
-const verticalOf = (
-  path: { at(depth: ReturnType<typeof alongHoleM>): { readonly vertical: number } },
-  { depthAlongHole }: Mandrel,
-) => path.at(alongHoleM(toSI("length", depthAlongHole))).vertical;
-
-/** The stops of the survey, where one was run and nobody asks about another wellhead pressure. */
-function survey({ programme, scenario, atmosphere }: Context): PressureProfile | undefined {
-  const stops = programme.well?.lastFound?.survey;
-  if (!stops || scenario.lift !== "as found" || scenario.wellhead) return undefined;
-  return surveyedPressure(
-    stops.map((stop) => ({
-      depth: verticalM(toSI("length", stop.trueVerticalDepth)),
-      pressure: absolutePa(toSI("pressure", stop.pressure, atmosphere)),
-    })),
-  );
-}
+/** The survey is what production stands on: it was run, and nobody asks about another wellhead pressure. */
+export const surveyCounts = ({ programme, scenario }: Context): boolean =>
+  scenario.lift === "as found" &&
+  !scenario.wellhead &&
+  programme.well?.lastFound?.survey !== undefined;
 
 /** What the flowing gradients are made of. */
 function gradientGivens(context: Context) {
@@ -129,9 +135,12 @@ function gradientGivens(context: Context) {
       symbol: "he",
       name: "Where gas enters, true vertical",
       dimension: "length",
-      si: deepestMandrel(context),
-      origin: { kind: "assumed", why: "the deepest mandrel, as in an unloaded well" },
-      needs: ["well path"],
+      si: deepestEntry(context),
+      origin: {
+        kind: "assumed",
+        why: "the deepest mandrel that can pass gas, as in an unloaded well",
+      },
+      needs: [context.path.ok ? "a mandrel that can pass gas" : context.path.missing],
     } satisfies Given as Given,
   };
 }
@@ -145,8 +154,7 @@ const byGradients = (v: Readonly<Record<"wellhead" | "lifted" | "below" | "entry
 
 /** Pressure on the side that produces, on lift, at every depth: by the survey where there is one, by gradients otherwise. */
 export function productionProfile(context: Context): PressureProfile | undefined {
-  const surveyed = survey(context);
-  if (surveyed) return surveyed;
+  if (surveyCounts(context)) return context.survey.ok ? context.survey.value : undefined;
   const { wellhead, lifted, below, entry } = gradientGivens(context);
   if (wellhead.si === undefined || lifted.si === undefined) return undefined;
   if (below.si === undefined || entry.si === undefined) return undefined;
@@ -166,23 +174,23 @@ export function productionAt(
   tvd: Traced,
 ): Traced {
   const { lastFound } = context.programme.well ?? {};
-  const surveyed = survey(context);
   const result = { id, label, dimension: "pressure" } as const;
-  if (surveyed) {
+  const { survey } = context;
+  if (surveyCounts(context)) {
     return trace({
       ...result,
-      method: surveyed.method,
+      method: survey.ok ? survey.value.method : surveyMethod,
       givens: {
         depth: from("h", tvd),
         survey: partGiven(
           "p(h)",
           `Pressure survey of ${lastFound?.day}`,
-          { ok: true, value: surveyed },
+          survey,
           `${lastFound?.survey?.length} stops`,
           wellName(context),
         ),
       },
-      work: ({ depth }) => siOf(surveyed.at(verticalM(depth))),
+      work: ({ depth }) => siOf(ready(survey).at(verticalM(depth))),
     });
   }
   return trace({

@@ -1,15 +1,18 @@
 import type { Programme } from "../records/programme.ts";
+import { mandrelFigureOf } from "./atMandrel.ts";
 import { benchResults } from "./benchResults.ts";
 import { type Context, contextOf, type Scenario } from "./context.ts";
 import { envelopeResults } from "./envelopeResults.ts";
 import { hydrateResults } from "./hydrateResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
-import { mandrelFigureOf, mandrelResult } from "./mandrelResults.ts";
+import { mandrelResult } from "./mandrelResults.ts";
 import type { Measurements } from "./measurements.ts";
+import { pocketForceResults } from "./pocketForceResults.ts";
 import { recordResults } from "./recordResults.ts";
 import { hasBellows, setPressureResults } from "./setPressure.ts";
 import { type AnyResultId, type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
+import { wellheadBandResults } from "./wellheadBand.ts";
 import { wellResults } from "./wellResults.ts";
 
 const definitions = {
@@ -18,6 +21,8 @@ const definitions = {
   ...setPressureResults,
   ...benchResults,
   ...levellingResults,
+  ...wellheadBandResults,
+  ...pocketForceResults,
   ...hydrateResults,
   ...lineResults,
   ...envelopeResults,

@@ -12,8 +12,9 @@ import {
   valveSetMethod,
   valveState,
 } from "../../calc/valve.ts";
-import { type Context, measuredOr, productionSide, recorded } from "./context.ts";
-import { type Definitions, from, type Get, type Given, type Traced, trace } from "./traced.ts";
+import { type Context, productionSide, recorded } from "./context.ts";
+import { byItsSpring, springRack, springSetResult } from "./springSetResults.ts";
+import { type Definitions, from, type Get, type Traced, trace } from "./traced.ts";
 import {
   balance,
   bodyGivens,
@@ -64,14 +65,6 @@ function designGivens(context: Context) {
   };
 }
 
-/** The card of the replacement, as read again on location where that was done. */
-function replacementCard(context: Context): Given {
-  return measuredOr(
-    context.measured["card set pressure"],
-    cardGiven(context, replacementOf(context)),
-  );
-}
-
 /** What the valve does at the mandrel when it is set as its card says. */
 function byItsCard(
   context: Context,
@@ -89,7 +82,7 @@ function byItsCard(
     method: balance(formula),
     givens: {
       ...bodyGivens(context, valve),
-      card: replacementCard(context),
+      card: cardGiven(context, replacementOf(context)),
       other: designGivens(context).other,
       temperature: from("T", get("temperature-flowing")),
       shop: shopGiven(valve),
@@ -121,10 +114,15 @@ export const setPressureResults = {
       work: (v) => ({ si: areaRatio(v.seat, v.bellows) }),
     });
   },
-  "dome-at-temperature": (context) =>
-    trace({
+  "dome-at-temperature": (context, get) => {
+    const label = "Dome pressure at the valve's temperature";
+    if (byItsSpring(context)) {
+      const design = designGivens(context);
+      return springSetResult(context, get, "dome-at-temperature", label, design, (set) => set.dome);
+    }
+    return trace({
       id: "dome-at-temperature",
-      label: "Dome pressure at the valve's temperature",
+      label,
       dimension: "pressure",
       method: balance("Pd = (Po − Ps)(1 − R) + R Pother, R = As/Ab"),
       givens: designGivens(context),
@@ -135,7 +133,8 @@ export const setPressureResults = {
           absolutePa(v.other),
         ),
       }),
-    }),
+    });
+  },
   "dome-60": ({ atmosphere }, get) =>
     trace({
       id: "dome-60",
@@ -168,9 +167,14 @@ export const setPressureResults = {
     }),
   "test-rack-needed": (context, get) => {
     const valve = replacementOf(context);
+    const label = "Test-rack opening pressure needed at 60 °F";
+    if (byItsSpring(context)) {
+      const design = designGivens(context);
+      return springSetResult(context, get, "test-rack-needed", label, design, springRack(context));
+    }
     return trace({
       id: "test-rack-needed",
-      label: "Test-rack opening pressure needed at 60 °F",
+      label,
       dimension: "pressure",
       method: valveSetMethod,
       givens: {
@@ -202,7 +206,10 @@ export const setPressureResults = {
         source: "arithmetic",
         validity: [],
       },
-      givens: { card: replacementCard(context), needed: from("needed", get("test-rack-needed")) },
+      givens: {
+        card: cardGiven(context, replacementOf(context)),
+        needed: from("needed", get("test-rack-needed")),
+      },
       work: (v) => ({ si: v.card - v.needed }),
     }),
   "effect-factor": (_, get) =>

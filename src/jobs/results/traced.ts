@@ -1,5 +1,5 @@
 import { InputError } from "../../calc/inputError.ts";
-import type { Method, Warning } from "../../calc/method.ts";
+import { distinctWarnings, type Method, type Warning } from "../../calc/method.ts";
 import type { Dimension } from "../quantity.ts";
 import type { Context } from "./context.ts";
 
@@ -7,6 +7,8 @@ import type { Context } from "./context.ts";
 export type Origin =
   | { readonly kind: "record"; readonly where: string }
   | { readonly kind: "measured"; readonly at: string; readonly by: string }
+  /** somebody asks what would be if; nothing of it is on record */
+  | { readonly kind: "asked" }
   | { readonly kind: "policy"; readonly basis: string }
   | { readonly kind: "calculated"; readonly result: AnyResultId }
   | { readonly kind: "assumed"; readonly why: string };
@@ -23,6 +25,8 @@ export interface Given {
   readonly shown?: string;
   /** What is missing, when this figure is itself a result that could not be worked out. */
   readonly needs?: readonly string[];
+  /** What a reader of this figure has to know, when it is itself a result; it travels on. */
+  readonly warnings?: readonly Warning[];
 }
 
 /** The same figure by another method, so that somebody used to that one sees the difference. */
@@ -161,10 +165,18 @@ export function trace<K extends string>(spec: Spec<K>): Traced {
   ) as Record<K, number>;
   try {
     const { si, warnings, beside } = spec.work(values);
-    return result({ state: "known", si }, warnings, beside);
+    const passedOn = givens.flatMap((given) => given.warnings ?? []);
+    return result(
+      { state: "known", si },
+      distinctWarnings([...(warnings ?? []), ...passedOn]),
+      beside,
+    );
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return result({ state: "no answer", why: `${error.key} must be ${error.allowed}` });
+    return result({
+      state: "no answer",
+      why: `${error.key.replaceAll("_", " ")} must be ${error.allowed}`,
+    });
   }
 }
 
@@ -177,6 +189,7 @@ export function from(symbol: string, traced: Traced): Given {
     dimension: traced.dimension,
     si: outcome.state === "known" ? outcome.si : undefined,
     origin: { kind: "calculated", result: traced.id },
+    warnings: traced.warnings,
     ...(outcome.state === "missing" && { needs: outcome.needs }),
     ...(outcome.state === "no answer" && { needs: [`${traced.label} (${outcome.why})`] }),
   };

@@ -4,7 +4,7 @@ import { type AbsolutePa, absolutePa, STANDARD_ATMOSPHERE } from "../../calc/uni
 import { areaRatio, type ValveBody, valveMethod } from "../../calc/valve.ts";
 import { toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
-import { type Context, recorded } from "./context.ts";
+import { type Context, measuredOr, part, recorded } from "./context.ts";
 import type { Given } from "./traced.ts";
 
 /** What a valve's record says of it, as givens of a calculation. */
@@ -19,7 +19,17 @@ const whereOf = (valve: Valve | undefined) =>
 /** Bellows area, seat seal area and spring. */
 export function bodyGivens(context: Context, valve: Valve | undefined) {
   const where = whereOf(valve);
-  const spring = recorded(
+  return {
+    bellows: recorded(context, "Ab", "Bellows area", "area", valve?.bellowsArea, where),
+    seat: seatGiven(context, valve),
+    spring: springGiven(context, valve),
+  };
+}
+
+/** A valve without a charge opens on the test rack by its spring alone: its card is its spring. */
+function springGiven(context: Context, valve: Valve | undefined): Given {
+  const where = whereOf(valve);
+  const stated = recorded(
     context,
     "Ps",
     "Spring pressure effect",
@@ -27,18 +37,25 @@ export function bodyGivens(context: Context, valve: Valve | undefined) {
     valve?.springPressure,
     where,
   );
-  return {
-    bellows: recorded(context, "Ab", "Bellows area", "area", valve?.bellowsArea, where),
-    seat: seatGiven(context, valve),
-    spring:
-      valve && !valve.springPressure
-        ? ({
-            ...spring,
-            si: 0,
-            origin: { kind: "assumed", why: "no spring: none on the valve's record" },
-          } satisfies Given)
-        : spring,
-  };
+  if (valve?.charge === "none") {
+    const card = cardGiven(context, valve);
+    return {
+      ...stated,
+      si: card.si === undefined ? undefined : card.si - context.atmosphere,
+      origin: {
+        kind: "record",
+        where: `card of valve ${valve.serial}: no charge, the spring alone`,
+      },
+      needs: [card.name],
+    };
+  }
+  return valve && !valve.springPressure
+    ? {
+        ...stated,
+        si: 0,
+        origin: { kind: "assumed", why: "no spring: none on the valve's record" },
+      }
+    : stated;
 }
 
 /** The stated seal area, or the one that port and seat give. */
@@ -51,9 +68,10 @@ function seatGiven(context: Context, valve: Valve | undefined): Given {
     seat.kind === "sharp-edged"
       ? "from the port, sharp-edged: bore + 0.005 in (from memory)"
       : "from the seal diameter of the lapped seat";
+  const area = part("Seat seal area", () => seatSealArea(seat));
   return {
     ...stated,
-    si: seatSealArea(seat),
+    ...(area.ok ? { si: area.value } : { needs: [area.missing] }),
     origin: { kind: "record", where: `${where}, ${how}` },
   };
 }
@@ -102,11 +120,12 @@ export function shopGiven(valve: Valve | undefined): Given {
   };
 }
 
-/** What the card says: counted from the air in the shop, also where it is read again at the well. */
-export function cardGiven({ atmosphere }: Context, valve: Valve | undefined): Given {
+/** What the card says, as read again on location where that was done; counted from the air in the shop. */
+export function cardGiven(context: Context, valve: Valve | undefined): Given {
+  const { atmosphere, programme, measured } = context;
   const shop = shopAtmosphere(valve);
   const card = valve?.card?.testRackOpening60F;
-  return {
+  const onRecord: Given = {
     symbol: "Ptro",
     name: "Test-rack opening pressure on the card",
     dimension: "pressure",
@@ -116,6 +135,9 @@ export function cardGiven({ atmosphere }: Context, valve: Valve | undefined): Gi
       where: valve ? `card of valve ${valve.serial}` : "replacement valve",
     },
   };
+  return valve === programme.replacement
+    ? measuredOr(measured["card set pressure"], onRecord)
+    : onRecord;
 }
 
 /** A gauge pressure counted at the site, as the same gauge reading counted in the shop; and back. */

@@ -1,11 +1,11 @@
 import type { Warning } from "../../calc/method.ts";
+import { temperatureLineMethod } from "../../calc/temperatureProfile.ts";
+import { verticalM } from "../../calc/units.ts";
 import type { GasRecord } from "../records/well.ts";
-import { type Context, partGiven, productionSide } from "./context.ts";
-import type { Given } from "./traced.ts";
+import { type Context, partGiven, productionSide, ready, wellName } from "./context.ts";
+import { type AnyResultId, from, type Given, type Traced, trace } from "./traced.ts";
 
 /** What the well's record says of its path, gases and temperatures, as givens of a calculation. */
-
-const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
 
 /** The survey, in words. */
 export function pathGiven(context: Context): Given {
@@ -52,7 +52,40 @@ export function gasAssumed({ programme }: Context, space: "annulus" | "tubing"):
 }
 
 export function profileGiven(context: Context, condition: "shutIn" | "flowing"): Given {
-  const points = context.programme.well?.temperatures[condition] ?? [];
+  const points = context.programme.well?.temperatures[condition];
   const name = condition === "shutIn" ? "Shut-in temperatures" : "Flowing temperatures";
-  return partGiven("T(h)", name, context[condition], `${points.length} points`, wellName(context));
+  const profile = context[condition];
+  const given = partGiven(
+    "T(h)",
+    name,
+    profile,
+    points ? `${points.length} points` : "by correlation from what flows",
+    wellName(context),
+  );
+  return points || !profile.ok
+    ? given
+    : { ...given, origin: { kind: "assumed", why: profile.value.method.name } };
+}
+
+/** Temperature at a depth, shut in or on lift. */
+export function temperatureAt(
+  context: Context,
+  id: AnyResultId,
+  label: string,
+  condition: "shutIn" | "flowing",
+  tvd: Traced,
+): Traced {
+  const profile = context[condition];
+  return trace({
+    id,
+    label,
+    dimension: "temperature",
+    method: profile.ok ? profile.value.method : temperatureLineMethod,
+    givens: { depth: from("h", tvd), profile: profileGiven(context, condition) },
+    work: ({ depth }) => {
+      const temperatures = ready(profile);
+      const at = verticalM(depth);
+      return { si: temperatures.at(at), warnings: temperatures.warningsAt(at) };
+    },
+  });
 }

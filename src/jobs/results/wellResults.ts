@@ -1,12 +1,9 @@
 import { minimumCurvatureMethod } from "../../calc/path.ts";
-import type { TemperatureProfile } from "../../calc/temperatureProfile.ts";
-import { alongHoleM, verticalM } from "../../calc/units.ts";
-import { type Context, type Part, ready, recorded } from "./context.ts";
+import { alongHoleM } from "../../calc/units.ts";
+import { type Context, ready, recorded, wellName } from "./context.ts";
 import { frictionAt, injectionAt } from "./onLift.ts";
-import { type Definitions, from, type Given, type ResultId, type Traced, trace } from "./traced.ts";
-import { pathGiven, profileGiven } from "./wellGivens.ts";
-
-const wellName = ({ programme }: Context) => programme.well?.name ?? "well";
+import { type Definitions, type Given, trace } from "./traced.ts";
+import { pathGiven, temperatureAt } from "./wellGivens.ts";
 
 /** The mandrel's depth along hole as the schematic has it. */
 function mandrelDepth(context: Context): Given {
@@ -42,9 +39,21 @@ export const wellResults = {
       work: ({ depth }) => ({ si: at(context, depth).inclination }),
     }),
   "temperature-shut-in": (context, get) =>
-    temperature(context, "temperature-shut-in", "shutIn", get("mandrel-tvd")),
+    temperatureAt(
+      context,
+      "temperature-shut-in",
+      "Temperature at the mandrel, shut in",
+      "shutIn",
+      get("mandrel-tvd"),
+    ),
   "temperature-flowing": (context, get) =>
-    temperature(context, "temperature-flowing", "flowing", get("mandrel-tvd")),
+    temperatureAt(
+      context,
+      "temperature-flowing",
+      "Temperature at the mandrel, flowing",
+      "flowing",
+      get("mandrel-tvd"),
+    ),
   "injection-at-mandrel": (context, get) =>
     injectionAt(
       context,
@@ -55,31 +64,3 @@ export const wellResults = {
   "injection-friction": (context, get) =>
     frictionAt(context, "injection-friction", get("mandrel-tvd"), mandrelDepth(context)),
 } satisfies Definitions;
-
-function temperature(
-  context: Context,
-  id: ResultId,
-  condition: "shutIn" | "flowing",
-  tvd: Traced,
-): Traced {
-  const profile: Part<TemperatureProfile> = context[condition];
-  return trace({
-    id,
-    label: `Temperature at the mandrel, ${condition === "shutIn" ? "shut in" : "flowing"}`,
-    dimension: "temperature",
-    method: {
-      name: "Temperature, straight lines between points",
-      formula: "T = T1 + (h − h1)(T2 − T1)/(h2 − h1)",
-      source: "the points given; beyond them the end slope is carried on",
-      validity: [],
-    },
-    givens: { depth: from("h", tvd), profile: profileGiven(context, condition) },
-    work: ({ depth }) => {
-      const temperatures = ready(profile);
-      return {
-        si: temperatures.at(verticalM(depth)),
-        warnings: temperatures.warningsAt(verticalM(depth)),
-      };
-    },
-  });
-}

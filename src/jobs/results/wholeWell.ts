@@ -1,23 +1,10 @@
 import { type Gate, type GateState, gateState } from "../../calc/gate.ts";
-import { InputError } from "../../calc/inputError.ts";
-import { absolutePa, verticalM } from "../../calc/units.ts";
-import {
-  type Fitted,
-  type Unloading,
-  type UnloadingCheck,
-  unloading,
-} from "../../calc/unloading.ts";
-import { domeFromTestRack } from "../../calc/valve.ts";
-import type { Writer } from "../display.ts";
-import { toSI } from "../quantity.ts";
+import { absolutePa } from "../../calc/units.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Mandrel } from "../records/well.ts";
-import { type Context, recorded } from "./context.ts";
-import { mandrelResultId, valveIn } from "./mandrelResults.ts";
-import { liftWellhead } from "./onLift.ts";
+import { mandrelResultId, valveIn } from "./atMandrel.ts";
 import type { Results } from "./results.ts";
 import type { MandrelFigure } from "./traced.ts";
-import { bodyGivens, bodyOf, cardGiven, isBellows, shopAtmosphere, toShop } from "./valveGivens.ts";
 
 /** What a pocket does to gas while the well is on lift. */
 export interface MandrelState {
@@ -27,6 +14,8 @@ export interface MandrelState {
   readonly gate: Gate | "always open" | "blank" | "not known";
   /** Pa, see GateState; undefined where nothing changes */
   readonly toChange: number | undefined;
+  /** Production stands at or above injection: whatever the gate does, nothing passes. */
+  readonly noDrop: boolean;
   /** Injection stands above production and the gate may be open. */
   readonly mayPass: boolean;
   readonly needs: readonly string[];
@@ -49,6 +38,7 @@ function stateOf(results: Results, mandrel: Mandrel): MandrelState {
     mandrel,
     valve,
     toChange: undefined,
+    noDrop: false,
     mayPass: false,
     needs: [],
     ...of,
@@ -60,8 +50,9 @@ function stateOf(results: Results, mandrel: Mandrel): MandrelState {
   const ends = values("injection", "production");
   if ("needs" in ends) return state({ gate: "not known", needs: ends.needs });
   const [injection, production] = ends.si as [number, number];
+  const noDrop = production >= injection;
   if (valve.kind === "orifice") {
-    return state({ gate: "always open", mayPass: injection > production });
+    return state({ gate: "always open", noDrop, mayPass: !noDrop });
   }
   const limits = values("opening", "closing");
   if ("needs" in limits) return state({ gate: "not known", needs: limits.needs });
@@ -72,7 +63,7 @@ function stateOf(results: Results, mandrel: Mandrel): MandrelState {
     absolutePa(opening),
     absolutePa(closing),
   );
-  return state({ gate, toChange, mayPass: gate !== "shut" && injection > production });
+  return state({ gate, toChange, noDrop, mayPass: gate !== "shut" && !noDrop });
 }
 
 function figuresOf(
@@ -93,121 +84,28 @@ function figuresOf(
   };
 }
 
-/** Where gas enters by calculation: the mandrels that pass, or may pass, from the top down. */
+const list = new Intl.ListFormat("en-GB");
+
+/** Where gas should enter by calculation: the mandrels that pass, or may pass, from the top down. */
 export function entryInWords(states: readonly MandrelState[]): string {
   const unknown = states.filter(({ gate }) => gate === "not known");
+  const known = states.filter(({ gate }) => gate !== "not known");
+  if (known.every(({ gate }) => gate === "blank")) {
+    const needs = [...new Set(unknown.flatMap((state) => state.needs))];
+    return `Not known where gas enters: needs ${needs.join("; ") || "a valve in a pocket"}.`;
+  }
   const sure = states.filter(({ mayPass, gate }) => mayPass && gate !== "as it was");
   const maybe = states.filter(({ mayPass, gate }) => mayPass && gate === "as it was");
-  const list = (of: readonly MandrelState[]) => of.map(({ mandrel }) => mandrel.number).join(", ");
-  const parts = [
-    sure.length > 0 && `Gas enters at mandrel ${list(sure)}`,
-    maybe.length > 0 &&
-      `${sure.length > 0 ? "and" : "Gas enters"} at ${list(maybe)} if it was open before`,
-  ].filter((part) => part !== false);
-  const sentence = parts.length > 0 ? parts.join(", ") : "By these pressures no valve passes gas";
-  return unknown.length > 0 ? `${sentence}; not known at ${list(unknown)}.` : `${sentence}.`;
-}
-
-export type UnloadingOutcome =
-  | { readonly ok: true; readonly unloading: Unloading; readonly mandrels: readonly Mandrel[] }
-  | { readonly ok: false; readonly needs: readonly string[] };
-
-/** Whether the well unloads to its deepest valve, with the valves that the scenario puts in. */
-export function unloadingOf(results: Results): UnloadingOutcome {
-  const { context } = results;
-  const { programme, atmosphere, gas, flowing } = context;
-  const { well } = programme;
-  const needs: string[] = [];
-  const need = (si: number | undefined, name: string): number => {
-    if (si === undefined) needs.push(name);
-    return si ?? Number.NaN;
-  };
-  const pressure = (quantity: Parameters<typeof recorded<"pressure">>[4], name: string) =>
-    need(recorded(context, "", name, "pressure", quantity, "").si, name);
-  const gradient = (key: "loadGradient" | "liftedGradient", name: string) =>
-    need(well?.onLift?.[key] && toSI("pressure gradient", well.onLift[key]), name);
-  const mandrels = [...(well?.mandrels ?? [])].sort((a, b) => a.number - b.number);
-  const fitted = mandrels.map((mandrel) => {
-    const depth = results.value(mandrelResultId("tvd", mandrel.number));
-    return {
-      depth: verticalM(need(depth, "Well path")),
-      fitted: fittedOf(context, mandrel, needs),
-    };
-  });
-  const planned = { ...context, scenario: { ...context.scenario, lift: "as planned" as const } };
-  const plan = {
-    kickOff: absolutePa(
-      pressure(well?.pressures.fullInjectionAtSurface, "full injection at surface"),
-    ),
-    operating: absolutePa(
-      pressure(well?.pressures.operatingInjectionAtSurface, "operating injection at surface"),
-    ),
-    wellhead: absolutePa(need(liftWellhead(planned).si, "wellhead pressure on lift")),
-    loadGradient: gradient("loadGradient", "gradient of the load liquid"),
-    liftedGradient: gradient("liftedGradient", "gradient above the point where gas enters"),
-  };
-  if (!gas.ok) needs.push(gas.missing);
-  if (!flowing.ok) needs.push(flowing.missing);
-  if (needs.length > 0 || !gas.ok || !flowing.ok || atmosphere <= 0) {
-    return { ok: false, needs: [...new Set(needs)] };
-  }
-  try {
-    const found = unloading(fitted, { ...plan, gas: gas.value, temperatures: flowing.value });
-    return { ok: true, unloading: found, mandrels };
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    return { ok: false, needs: [`${error.key} must be ${error.allowed}`] };
-  }
-}
-
-function fittedOf(context: Context, mandrel: Mandrel, needs: string[]): Fitted {
-  const valve = valveIn(context, mandrel);
-  if (!valve && mandrel.pocketState !== "empty")
-    needs.push(`what sits in mandrel ${mandrel.number}`);
-  if (valve?.kind === "orifice") return { kind: "orifice" };
-  if (!valve || !isBellows(valve)) return { kind: "blank" };
-  const { bellows, seat, spring } = bodyGivens(context, valve);
-  const card = cardGiven(context, valve);
-  for (const given of [bellows, seat, spring, card]) {
-    if (given.si === undefined) needs.push(`${given.name} of ${valve.serial}`);
-  }
-  if (bellows.si === undefined || seat.si === undefined || spring.si === undefined) {
-    return { kind: "blank" };
-  }
-  if (card.si === undefined) return { kind: "blank" };
-  const body = bodyOf(valve, { bellows: bellows.si, seat: seat.si, spring: spring.si });
-  const dome60 = domeFromTestRack(body, toShop(context, valve, card.si), shopAtmosphere(valve));
-  return { kind: "bellows", body, dome60 };
-}
-
-/** The verdict of an unloading in one sentence, with the first check that fails and by how much. */
-export function unloadingInWords(outcome: UnloadingOutcome, { write }: Writer): string {
-  if (!outcome.ok) return `Not known whether the well unloads: needs ${outcome.needs.join("; ")}.`;
-  const { unloading: found, mandrels } = outcome;
-  const numberOf = (index: number) => mandrels[index]?.number ?? 0;
-  if (found.reachesBottom) {
-    const last = found.steps.at(-1);
-    return `By these pressures the well unloads to mandrel ${numberOf(last?.mandrel ?? 0)}: each valve is uncovered, opens, and the one above shuts.`;
-  }
-  const place = found.steps.findIndex(({ checks }) => checks.some(({ inHand }) => inHand < 0));
-  const step = found.steps[place];
-  const above = found.steps[place - 1];
-  const failed = step?.checks.find(({ inHand }) => inHand < 0);
-  if (!step || !failed)
-    throw new Error("an unloading without a fault that does not end; this is a defect");
-  const short = write("pressure difference", -failed.inHand);
-  const at = `mandrel ${numberOf(step.mandrel)}`;
-  const upper = `valve ${above ? numberOf(above.mandrel) : ""}`;
-  const why: Readonly<Record<UnloadingCheck["what"], string>> = {
-    uncovered:
-      step.surfaceOpening === undefined
-        ? `injection does not get above production at ${at}, it is ${short} short there`
-        : `gas does not reach ${at}, it is ${short} short there`,
-    opens: `the valve in ${at} does not open, it is ${short} short`,
-    "valve above shuts": `${upper} does not shut when gas enters at ${at}, ${short} too high`,
-    "valve above stays shut": `${upper} opens again when gas enters at ${at}, ${short} too high`,
-  };
-  const reached =
-    found.deepest === undefined ? "" : ` It gets to mandrel ${numberOf(found.deepest)}.`;
-  return `The well does not unload to its deepest valve: ${why[failed.what]}.${reached}`;
+  const at = (of: readonly MandrelState[]) =>
+    list.format(of.map(({ mandrel }) => String(mandrel.number)));
+  const mandrels = (of: readonly MandrelState[]) => `mandrel${of.length > 1 ? "s" : ""} ${at(of)}`;
+  const enters =
+    sure.length > 0
+      ? `By these pressures gas should enter at ${mandrels(sure)}`
+      : maybe.length > 0
+        ? "By these pressures gas should enter nowhere for sure"
+        : "By these pressures no valve passes gas";
+  const perhaps = maybe.length > 0 ? `, and at ${at(maybe)} if open before` : "";
+  const open = unknown.length > 0 ? `; not known at ${at(unknown)}` : "";
+  return `${enters}${perhaps}${open}.`;
 }

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, type PointerEvent, useRef, useState } from "react";
+import { type KeyboardEvent, type PointerEvent, useState } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import type { Dimension } from "../../jobs/quantity.ts";
 import { plotAxis } from "./axes.ts";
@@ -41,8 +41,8 @@ const CATCH = 14;
 /** A quantity over true vertical depth. A reading line, moved by finger or keys, reads every line at one depth. */
 export function DepthPlot(props: DepthPlotProps) {
   const { title, dimension, writer, lines, marks, levels, shapes = {} } = props;
-  const stage = useRef<HTMLDivElement>(null);
-  const width = useWidth(stage) || WIDTH_BEFORE_LAYOUT;
+  const [stage, measured] = useWidth();
+  const width = measured || WIDTH_BEFORE_LAYOUT;
   const [asked, setAsked] = useState<number>();
   const points = [...lines.flatMap((line) => line.points), ...marks];
   if (points.length === 0) {

@@ -1,7 +1,7 @@
 import { GridColumns, GridRows } from "@visx/grid";
 import { LinePath } from "@visx/shape";
+import { unitLabel } from "../../jobs/display.ts";
 import { spread } from "../WellDrawing/spread.ts";
-import { unitLabel } from "../Working/unitLabel.ts";
 import type { PlotAxis } from "./axes.ts";
 import { Edges, Levels } from "./Edges.tsx";
 import { FOOT, LEFT, TOP } from "./frame.ts";

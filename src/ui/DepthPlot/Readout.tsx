@@ -18,7 +18,7 @@ interface ReadoutProps {
 /** What the reading line reads, and with it what each line is called. */
 export function Readout({ depth, lines, near, dimension, writer, words }: ReadoutProps) {
   return (
-    <div className="depth-readout" aria-live="polite">
+    <div className="depth-readout">
       <div>
         <p className="depth-readout-depth">
           At <Figure dimension="length" si={depth} writer={writer} />
@@ -69,7 +69,7 @@ export function Readout({ depth, lines, near, dimension, writer, words }: Readou
                     dimension={dimension}
                     si={mark.si}
                     writer={writer}
-                    calculated={mark.shape === "ring"}
+                    calculated={mark.shape !== "dot"}
                   />
                   {mark.band && <span className="depth-band">{words.band(mark.band)}</span>}
                 </dd>

@@ -1,16 +1,15 @@
-import { type RefObject, useLayoutEffect, useState } from "react";
+import { useCallback, useState } from "react";
 
-/** Width of an element in pixels, followed; undefined until it stands on the page. */
-export function useWidth(of: RefObject<HTMLElement | null>): number | undefined {
+/** Width of an element in pixels, followed from when it stands on the page; undefined until then. */
+export function useWidth() {
   const [width, setWidth] = useState<number>();
-  useLayoutEffect(() => {
-    const element = of.current;
+  const of = useCallback((element: HTMLElement | null) => {
     if (!element) return;
     const measure = () => setWidth(element.clientWidth);
     measure();
     const observer = new ResizeObserver(measure);
     observer.observe(element);
     return () => observer.disconnect();
-  }, [of]);
-  return width;
+  }, []);
+  return [of, width] as const;
 }

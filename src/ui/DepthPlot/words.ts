@@ -1,6 +1,6 @@
 import type { Writer } from "../../jobs/display.ts";
+import { unitLabel } from "../../jobs/display.ts";
 import type { Dimension } from "../../jobs/quantity.ts";
-import { unitLabel } from "../Working/unitLabel.ts";
 import type { PlotLine, PlotMark } from "./plot.ts";
 import { type Reach, type Stop, valueAt } from "./reading.ts";
 

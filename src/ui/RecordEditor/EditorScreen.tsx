@@ -1,5 +1,5 @@
 import { type FormEvent, useRef, useState } from "react";
-import { asEntered } from "../../jobs/display.ts";
+import { asEntered, unitLabel } from "../../jobs/display.ts";
 import { unitsOf } from "../../jobs/quantity.ts";
 import { type Library, type RecordKind, recordKinds } from "../../jobs/store/library.ts";
 import { Outdated } from "../../jobs/store/store.ts";
@@ -7,7 +7,6 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { notSaved } from "../useJob.ts";
-import { unitLabel } from "../Working/unitLabel.ts";
 import { at, check, type Draft, unroll, withAt } from "./draft.ts";
 import { type FieldSpec, type Section, sections } from "./fields.ts";
 import "./RecordEditor.css";

@@ -65,7 +65,8 @@ export function check(kind: RecordKind, draft: Draft): Checked {
       if (!field.optional) problems[field.path] = `${field.label}: nothing entered.`;
     }
   }
-  const parsed = recordSchemas[kind].safeParse(withoutEmpty(kind, record));
+  const parsedInput = withoutEmpty(kind, record);
+  const parsed = recordSchemas[kind].safeParse(parsedInput);
   if (Object.keys(problems).length > 0) return { ok: false, problems };
   if (parsed.success) return { ok: true, record: parsed.data };
   const paths = fieldsOf(kind, draft);
@@ -74,9 +75,13 @@ export function check(kind: RecordKind, draft: Draft): Checked {
     const field = paths.find((each) => path === each.path || path.startsWith(`${each.path}.`));
     // A complaint about a whole group stands at its first field.
     const first = field ?? paths.find((each) => each.path.startsWith(`${path}.`));
+    const missing = issue.code === "invalid_type" && at(parsedInput, path) === undefined;
+    const message = missing
+      ? "fill it in too, or empty everything else of its group"
+      : issue.message;
     problems[first?.path ?? ""] = field
-      ? `${field.label}: ${issue.message}.`
-      : `${first ? sentence(issue.message) : `${path}: ${issue.message}`}.`;
+      ? `${field.label}: ${message}.`
+      : `${first ? sentence(message) : `${path}: ${message}`}.`;
   }
   return { ok: false, problems };
 }

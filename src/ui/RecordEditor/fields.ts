@@ -309,6 +309,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("dischargeCoefficient", "Discharge coefficient", "ratio", true),
         quantity("loadRate", "Bellows-assembly load rate", "load rate", true),
         quantity("ballDiameter", "Ball on the stem", "diameter", true),
+        choice("charge", "Charge in the dome", ["nitrogen", "none"], true),
         quantity("springPressure", "Spring pressure effect", "pressure difference", true),
         quantity("length", "Length", "length", true),
         quantity("weight", "Weight", "weight", true),

@@ -1,10 +1,9 @@
 import { type ReactNode, useEffect, useRef } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
-import { asEntered, type Writer } from "../../jobs/display.ts";
+import { asEntered, unitLabel, type Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
-import { unitLabel } from "../Working/unitLabel.ts";
 import { inOtherUnit, unitOf } from "./units.ts";
 import "./FieldInput.css";
 
@@ -82,9 +81,7 @@ export function FieldInput(props: FieldInputProps) {
               onClick={() => onChange(offer)}
             >
               {field.kind === "quantity" && "As before: "}
-              {offer.unit
-                ? asEntered({ value: Number(offer.text), unit: unitLabel(offer.unit) })
-                : offer.text}
+              {offer.unit ? asEntered({ value: Number(offer.text), unit: offer.unit }) : offer.text}
             </button>
           ))}
         </div>

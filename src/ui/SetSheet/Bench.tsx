@@ -1,7 +1,9 @@
 import { format } from "date-fns";
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useState } from "react";
+import { PA_PER_PSI } from "../../calc/units.ts";
 import { understandQuantity } from "../../jobs/commands/entry.ts";
 import { asEntered, displayUnit, type Writer } from "../../jobs/display.ts";
+import { fromSI, type Quantity, toSI } from "../../jobs/quantity.ts";
 import type { Valve } from "../../jobs/records/valve.ts";
 import {
   type BenchReading,
@@ -10,9 +12,11 @@ import {
 } from "../../jobs/results/benchResults.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import { Outdated } from "../../jobs/store/store.ts";
+import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { QuantityField, type TypedQuantity } from "../QuantityField.tsx";
+import { useSettings } from "../settings.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
-import { unitLabel } from "../Working/unitLabel.ts";
 import { SetLine } from "./SetLine.tsx";
 
 interface BenchProps {
@@ -21,24 +25,23 @@ interface BenchProps {
   readonly writer: Writer;
 }
 
+const HALF_PSI = PA_PER_PSI / 2;
+/** As many as a record takes. */
+const MOST_READINGS = 20;
+
 /** What the test rack read, each reading at its temperature, and whether the setting can be believed. */
 export function Bench({ valve, results, writer }: BenchProps) {
   const store = useStore();
+  const { actor } = useSettings();
   const [problem, setProblem] = useState("");
   const readings = valve.bench?.readings ?? [];
+  const judgements = benchJudgements(results, writer);
 
   /** @returns whether it was kept */
-  const keep = async (next: readonly BenchReading[]): Promise<boolean> => {
-    const { bench, ...rest } = valve;
-    const record: Valve = {
-      ...rest,
-      revision: valve.revision + 1,
-      ...(next.length > 0 && {
-        bench: { day: format(new Date(), "yyyy-MM-dd"), ...byOf(bench), readings: [...next] },
-      }),
-    };
+  const keep = async (change: Partial<Valve>): Promise<boolean> => {
+    const { bench: _, ...rest } = valve;
     try {
-      await store.put("valves", record);
+      await store.put("valves", { ...rest, revision: valve.revision + 1, ...change });
       setProblem("");
       return true;
     } catch (error) {
@@ -46,49 +49,99 @@ export function Bench({ valve, results, writer }: BenchProps) {
       return false;
     }
   };
+  const today = format(new Date(), "yyyy-MM-dd");
+  const add = async (reading: BenchReading): Promise<boolean> => {
+    if (!actor) {
+      setProblem("Say first who holds this tablet: the name stands under the readings.");
+      return false;
+    }
+    return keep({ bench: { day: today, by: actor.name, readings: [...readings, reading] } });
+  };
+  const takeOut = (index: number) => {
+    const left = readings.toSpliced(index, 1);
+    return keep(
+      valve.bench && left.length > 0 ? { bench: { ...valve.bench, readings: left } } : {},
+    );
+  };
+  const mean = results.value("bench-mean");
+  const toCard = () => {
+    if (mean === undefined || !actor || !valve.bench) return;
+    const unit = displayUnit(writer.system, "pressure");
+    const read = Math.round(fromSI("pressure", mean, unit, results.context.atmosphere) * 10) / 10;
+    const testRackOpening60F = { value: read, unit } as Quantity<"pressure">;
+    const card = { ...valve.card, testRackOpening60F, day: today, by: actor.name };
+    void keep({ bench: valve.bench, card });
+  };
+  const ready = judgements.every(({ what, state }) => what === "mean" || state === "passes");
+  const card = valve.card && asEntered(valve.card.testRackOpening60F);
+  const onCard =
+    valve.card && toSI("pressure", valve.card.testRackOpening60F, results.context.atmosphere);
+  // Closer than a gauge is read, the card says the same already.
+  const differs =
+    mean !== undefined && (onCard === undefined || Math.abs(mean - onCard) > HALF_PSI);
 
   return (
     <section aria-labelledby="bench-title" className="bench">
       <h2 id="bench-title">On the test rack</h2>
-      {valve.bench && <p className="small soft">Read {valve.bench.day}.</p>}
+      {valve.bench && (
+        <p className="small soft">
+          Read {valve.bench.day}
+          {valve.bench.by && ` by ${valve.bench.by}`}.
+        </p>
+      )}
       <ol className="bench-readings">
         {readings.map((reading, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: two readings may be alike in everything but their place
           <li key={index}>
-            <span className="figure">{asEntered(reading.opening)}</span>
-            <span>
-              at {reading.temperature.value} {unitLabel(reading.temperature.unit)}
-            </span>
-            <button
-              type="button"
-              className="button quiet"
-              onClick={() => void keep(readings.toSpliced(index, 1))}
-            >
-              Take out reading {index + 1}
-            </button>
+            <p>
+              <span className="figure">{asEntered(reading.opening)}</span> at{" "}
+              {asEntered(reading.temperature)}
+            </p>
+            <HoldButton
+              label={`Take out reading ${index + 1}`}
+              consequence="It is not kept anywhere else."
+              aside
+              onHeld={() => void takeOut(index)}
+            />
           </li>
         ))}
       </ol>
-      <NewReading writer={writer} onKeep={(reading) => keep([...readings, reading])} />
+      {readings.length < MOST_READINGS ? (
+        <NewReading writer={writer} onKeep={add} />
+      ) : (
+        <p>A record takes {MOST_READINGS} readings. Take one out before another goes in.</p>
+      )}
       {problem && (
         <p className="problem" role="alert">
           {problem}
         </p>
       )}
       <ul className="bench-judgements" aria-label="Against the policy">
-        {benchJudgements(results, writer).map((judgement) => (
-          <li
-            key={judgement.says}
-            className={`bench-judgement ${judgement.state.replace(" ", "-")}`}
-          >
-            <strong>{stateWords[judgement.state]}.</strong> {judgement.says}
+        {judgements.map(({ what, state, says }) => (
+          <li key={what} className={`bench-judgement ${state.replace(" ", "-")}`}>
+            <strong>{stateWords[state]}.</strong> {says}
           </li>
         ))}
       </ul>
+      {ready && differs && (
+        <div className="row">
+          <button type="button" className="button next" disabled={!actor} onClick={toCard}>
+            Put {writer.write("pressure", mean)} on the valve's card
+          </button>
+          <p className="small">
+            {actor ? `The card says ${card ?? "nothing yet"}.` : "Say first who holds this tablet."}
+          </p>
+        </div>
+      )}
       <ol className="set-sheet-lines">
         <SetLine id="bench-mean" results={results} writer={writer} />
         <SetLine id="bench-difference" results={results} writer={writer} />
       </ol>
+      <div className="bench-sign">
+        <p>Read by</p>
+        <p>Checked by</p>
+        <p>Date</p>
+      </div>
     </section>
   );
 }
@@ -99,91 +152,64 @@ const stateWords: Readonly<Record<Judgement["state"], string>> = {
   "not known": "Open",
 };
 
-const byOf = (bench: Valve["bench"]) => (bench?.by ? { by: bench.by } : {});
-
 interface NewReadingProps {
   readonly writer: Writer;
   readonly onKeep: (reading: BenchReading) => Promise<boolean>;
 }
 
+const NOTHING: TypedQuantity = { text: "", unit: "" };
+
 /** One more reading. What was typed stays until it is kept. */
 function NewReading({ writer, onKeep }: NewReadingProps) {
-  const [typed, setTyped] = useState({ opening: "", temperature: "" });
-  const [problems, setProblems] = useState<Partial<typeof typed>>({});
+  const [opening, setOpening] = useState(NOTHING);
+  const [temperature, setTemperature] = useState(NOTHING);
+  const [problems, setProblems] = useState<{ opening?: string; temperature?: string }>({});
+  const [keeping, setKeeping] = useState(false);
   const units = {
     opening: displayUnit(writer.system, "pressure"),
     temperature: displayUnit(writer.system, "temperature"),
   };
   const add = async (event: FormEvent) => {
     event.preventDefault();
-    const opening = understandQuantity("Opening pressure", "pressure", {
-      text: typed.opening,
-      unit: units.opening,
-    });
-    const temperature = understandQuantity("Temperature", "temperature", {
-      text: typed.temperature,
-      unit: units.temperature,
-    });
+    if (keeping) return;
+    const read = {
+      opening: understandQuantity("Opening pressure", "pressure", opening),
+      temperature: understandQuantity("Temperature", "temperature", temperature),
+    };
     setProblems({
-      ...(!opening.ok && { opening: opening.why }),
-      ...(!temperature.ok && { temperature: temperature.why }),
+      ...(!read.opening.ok && { opening: read.opening.why }),
+      ...(!read.temperature.ok && { temperature: read.temperature.why }),
     });
-    if (!opening.ok || !temperature.ok) return;
-    const reading = { opening: opening.quantity, temperature: temperature.quantity };
-    if (await onKeep(reading)) setTyped({ ...typed, opening: "" });
+    if (!read.opening.ok || !read.temperature.ok) return;
+    setKeeping(true);
+    const kept = await onKeep({
+      opening: read.opening.quantity,
+      temperature: read.temperature.quantity,
+    });
+    if (kept) setOpening(NOTHING);
+    setKeeping(false);
   };
   return (
     <form className="bench-new" onSubmit={(event) => void add(event)} noValidate>
-      <ReadingField
+      <QuantityField
+        className="bench-field"
         label="Opening pressure"
         unit={units.opening}
-        text={typed.opening}
+        typed={opening}
         problem={problems.opening}
-        onChange={(opening) => setTyped({ ...typed, opening })}
+        onChange={setOpening}
       />
-      <ReadingField
+      <QuantityField
+        className="bench-field"
         label="Temperature of the valve"
         unit={units.temperature}
-        text={typed.temperature}
+        typed={temperature}
         problem={problems.temperature}
-        onChange={(temperature) => setTyped({ ...typed, temperature })}
+        onChange={setTemperature}
       />
-      <button type="submit" className="button">
+      <button type="submit" className="button" disabled={keeping}>
         Add the reading
       </button>
     </form>
-  );
-}
-
-interface ReadingFieldProps {
-  readonly label: string;
-  readonly unit: string;
-  readonly text: string;
-  readonly problem: string | undefined;
-  readonly onChange: (text: string) => void;
-}
-
-function ReadingField({ label, unit, text, problem, onChange }: ReadingFieldProps) {
-  const id = useId();
-  return (
-    <div className="bench-field">
-      <label htmlFor={id}>
-        {label}, {unitLabel(unit)}
-      </label>
-      <input
-        id={id}
-        inputMode="decimal"
-        autoComplete="off"
-        value={text}
-        aria-invalid={problem !== undefined}
-        aria-describedby={problem ? `${id}-problem` : undefined}
-        onChange={(event) => onChange(event.target.value)}
-      />
-      {problem && (
-        <p id={`${id}-problem`} className="problem small">
-          {problem}
-        </p>
-      )}
-    </div>
   );
 }

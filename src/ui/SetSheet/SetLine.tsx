@@ -2,7 +2,6 @@ import type { Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { Given, ResultId } from "../../jobs/results/traced.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
-import { unitLabel } from "../Working/unitLabel.ts";
 
 interface SetLineProps {
   readonly id: ResultId;
@@ -22,7 +21,7 @@ export function SetLine({ id, results, writer }: SetLineProps) {
       {traced.outcome.state === "known" &&
         traced.beside().map((row) => (
           <p key={row.label} className="small">
-            Beside it, {row.label.toLowerCase()}: {figure(traced.dimension, row.si, writer)} (
+            Beside it, {row.label.toLowerCase()}: {writer.write(traced.dimension, row.si)} (
             {row.source}).
           </p>
         ))}
@@ -31,12 +30,7 @@ export function SetLine({ id, results, writer }: SetLineProps) {
 }
 
 function inWords({ symbol, name, dimension, si, shown, origin }: Given, writer: Writer): string {
-  const value = si === undefined ? "not known" : (shown ?? figure(dimension, si, writer));
+  const value = si === undefined ? "not known" : (shown ?? writer.write(dimension, si));
   const assumed = origin.kind === "assumed" ? ` (assumed: ${origin.why})` : "";
   return `${symbol} ${name.replace(/^./, (first) => first.toLowerCase())}: ${value}${assumed}`;
-}
-
-function figure(dimension: Given["dimension"], si: number, writer: Writer): string {
-  const { number, unit } = writer.parts(dimension, si);
-  return unit ? `${number} ${unitLabel(unit)}` : number;
 }

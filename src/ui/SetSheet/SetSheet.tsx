@@ -1,11 +1,15 @@
-import { useMemo } from "react";
+import { format } from "date-fns";
+import { type ReactNode, useMemo } from "react";
+import { describeWarning } from "../../calc/describeWarning.ts";
 import { asEntered } from "../../jobs/display.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import { resultsOf } from "../../jobs/results/results.ts";
+import { toSI } from "../../jobs/quantity.ts";
+import { type Results, resultsOf } from "../../jobs/results/results.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
+import { Figure } from "../Working/Figure.tsx";
 import { Bench } from "./Bench.tsx";
 import { SetLine } from "./SetLine.tsx";
 import "./SetSheet.css";
@@ -36,7 +40,7 @@ export default function SetSheet({ id }: { readonly id: string }) {
 
 /** The sheet that goes to the shop with the replacement: every line with its working, and the bench readings. */
 function SetSheetOf({ live }: { readonly live: LiveJob }) {
-  const { draft, writer } = live;
+  const { draft, writer, state } = live;
   const results = useMemo(() => resultsOf(draft, {}), [draft]);
   const { well, job, replacement } = draft;
   const mandrel = targetMandrel(draft);
@@ -58,12 +62,13 @@ function SetSheetOf({ live }: { readonly live: LiveJob }) {
   }
   return (
     <Sheet title={`Set sheet, ${replacement.serial}`}>
-      <section className="set-sheet-head">
+      <section>
         <p className="set-sheet-lead">
-          Set {replacement.serial}, {replacement.kind}, {replacement.size}, for mandrel{" "}
-          {mandrel?.number ?? "?"} of {well?.name ?? "a well that is not here"}
+          {replacement.serial} for mandrel {mandrel?.number ?? "?"} of{" "}
+          {well?.name ?? "a well that is not here"}
           {mandrel && `, ${asEntered(mandrel.depthAlongHole)} along hole`}. Job of {job.day}.
         </p>
+        <Target live={live} results={results} />
         {replacement.invented && <p className="small soft">Invented for the demonstration.</p>}
         <p className="caution">
           <span aria-hidden="true">!</span>
@@ -72,19 +77,26 @@ function SetSheetOf({ live }: { readonly live: LiveJob }) {
             limits and local rules come first.
           </span>
         </p>
+        <p className="set-sheet-printed small">
+          Printed {format(new Date(), "yyyy-MM-dd HH:mm")}
+          {state.stage === "draft"
+            ? ", from a programme that is not issued yet"
+            : `, programme revision ${state.revision}`}
+          .
+        </p>
         <button type="button" className="button set-sheet-print" onClick={() => window.print()}>
           Print
         </button>
       </section>
+      <Bench valve={replacement} results={results} writer={writer} />
       <section aria-labelledby="set-sheet-lines">
-        <h2 id="set-sheet-lines">To the test rack</h2>
+        <h2 id="set-sheet-lines">How it comes about</h2>
         <ol className="set-sheet-lines">
           {lines.map((each) => (
             <SetLine key={each} id={each} results={results} writer={writer} />
           ))}
         </ol>
       </section>
-      <Bench valve={replacement} results={results} writer={writer} />
       <section aria-labelledby="set-sheet-back">
         <h2 id="set-sheet-back">What the card says it will do</h2>
         <ol className="set-sheet-lines">
@@ -97,13 +109,47 @@ function SetSheetOf({ live }: { readonly live: LiveJob }) {
   );
 }
 
-function Sheet({
-  title,
-  children,
-}: {
-  readonly title: string;
-  readonly children: React.ReactNode;
-}) {
+/** The figure the shop works to, and what the valve is. */
+function Target({ live, results }: { readonly live: LiveJob; readonly results: Results }) {
+  const { writer, draft } = live;
+  const { replacement: valve, policy } = draft;
+  const needed = results.get("test-rack-needed");
+  const tolerance = policy && toSI("pressure difference", policy.setPressureTolerance.value);
+  const facts = [
+    valve?.kind,
+    valve?.size,
+    valve?.port && `port ${asEntered(valve.port)}`,
+    valve?.seat && `${valve.seat} seat`,
+    valve?.latch,
+    valve?.charge === "none" ? "no charge, spring only" : "nitrogen charge",
+  ].filter(Boolean);
+  return (
+    <>
+      <p className="set-sheet-target">
+        {needed?.outcome.state === "known" ? (
+          <>
+            Set to <Figure dimension="pressure" si={needed.outcome.si} writer={writer} calculated />{" "}
+            at 60 °F
+            {tolerance !== undefined && `, ± ${writer.write("pressure difference", tolerance)}`}
+          </>
+        ) : (
+          "Not known yet what to set it to: see below what is missing."
+        )}
+      </p>
+      <p>{facts.join(", ")}</p>
+      {needed?.warnings.map((warning) => {
+        const words = describeWarning(warning, writer.measure);
+        return (
+          <p key={words} className="small">
+            Mind: {words}.
+          </p>
+        );
+      })}
+    </>
+  );
+}
+
+function Sheet({ title, children }: { readonly title: string; readonly children: ReactNode }) {
   return (
     <>
       <TopBar title={title} />

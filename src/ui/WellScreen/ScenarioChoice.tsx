@@ -2,13 +2,18 @@ import { useId, useState } from "react";
 import { understandQuantity } from "../../jobs/commands/entry.ts";
 import { displayUnit, type Writer } from "../../jobs/display.ts";
 import type { Quantity } from "../../jobs/quantity.ts";
+import type { Job } from "../../jobs/records/job.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import type { Scenario } from "../../jobs/results/context.ts";
-import { unitLabel } from "../Working/unitLabel.ts";
+import { QuantityField, type TypedQuantity } from "../QuantityField.tsx";
 
 interface ScenarioChoiceProps {
   readonly well: Well;
-  /** serial of the valve that a job puts in */
+  /** the jobs of this well, and the one whose pocket is looked at */
+  readonly jobs: readonly Job[];
+  readonly job: string | undefined;
+  readonly onJob: (id: string) => void;
+  /** serial of the valve that the job puts in */
   readonly replacement: string | undefined;
   readonly writer: Writer;
   readonly scenario: Scenario;
@@ -17,7 +22,7 @@ interface ScenarioChoiceProps {
 
 /** Which well on lift is looked at: as planned or as last found, with which valve, at which surface pressures. */
 export function ScenarioChoice(props: ScenarioChoiceProps) {
-  const { well, replacement, writer, scenario, onChange } = props;
+  const { well, jobs, job, onJob, replacement, writer, scenario, onChange } = props;
   const typed = (key: "injectionAtSurface" | "wellhead", quantity?: Quantity<"pressure">) => {
     const { [key]: _, ...rest } = scenario;
     onChange(quantity ? { ...rest, [key]: quantity } : rest);
@@ -37,6 +42,15 @@ export function ScenarioChoice(props: ScenarioChoiceProps) {
         barred={well.lastFound ? [] : ["as found"]}
         onChoose={(lift) => onChange({ ...scenario, lift })}
       />
+      {jobs.length > 1 && job !== undefined && (
+        <Choice
+          legend="The job looked at"
+          choices={jobs.map((each) => [each.id, `Job of ${each.day}`] as const)}
+          chosen={job}
+          barred={[]}
+          onChoose={onJob}
+        />
+      )}
       {replacement !== undefined && (
         <Choice
           legend="In the pocket at work"
@@ -98,42 +112,29 @@ interface AskedPressureProps {
   readonly onChange: (quantity: Quantity<"pressure"> | undefined) => void;
 }
 
-/** A surface pressure to ask about. Nothing of it is kept: the well's record stays as it is. */
+/**
+ * A surface pressure to ask about. Nothing of it is kept: the well's record stays as it is, and what is not
+ * understood asks for nothing.
+ */
 function AskedPressure({ label, writer, onChange }: AskedPressureProps) {
-  const id = useId();
-  const [text, setText] = useState("");
-  const [problem, setProblem] = useState("");
   const unit = displayUnit(writer.system, "pressure");
-  const change = (next: string) => {
-    setText(next);
-    if (next.trim() === "") {
-      setProblem("");
-      onChange(undefined);
-      return;
-    }
-    const read = understandQuantity(label, "pressure", { text: next, unit }, writer.atmosphere);
-    setProblem(read.ok ? "" : read.why);
-    if (read.ok) onChange(read.quantity);
-  };
+  const [typed, setTyped] = useState<TypedQuantity>({ text: "", unit });
+  const read =
+    typed.text.trim() === ""
+      ? undefined
+      : understandQuantity(label, "pressure", typed, writer.atmosphere);
   return (
-    <div className="scenario-pressure">
-      <label htmlFor={id}>
-        {label}, {unitLabel(unit)}
-      </label>
-      <input
-        id={id}
-        inputMode="decimal"
-        autoComplete="off"
-        value={text}
-        aria-invalid={problem !== ""}
-        aria-describedby={problem ? `${id}-problem` : undefined}
-        onChange={(event) => change(event.target.value)}
-      />
-      {problem && (
-        <p id={`${id}-problem`} className="problem small">
-          {problem}
-        </p>
-      )}
-    </div>
+    <QuantityField
+      className="scenario-pressure"
+      label={label}
+      unit={unit}
+      typed={typed}
+      problem={read && !read.ok ? `${read.why} The record's pressure stands.` : undefined}
+      onChange={(next) => {
+        setTyped(next);
+        const asked = understandQuantity(label, "pressure", next, writer.atmosphere);
+        onChange(asked.ok ? asked.quantity : undefined);
+      }}
+    />
   );
 }

@@ -1,11 +1,12 @@
 import { useMemo, useState } from "react";
 import { Link } from "wouter";
-import { asEntered, writer } from "../../jobs/display.ts";
+import { asEntered, unitLabel, writer } from "../../jobs/display.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { Programme } from "../../jobs/records/programme.ts";
 import type { Well } from "../../jobs/records/well.ts";
+import { valveIn } from "../../jobs/results/atMandrel.ts";
 import { asPlanned, siteAtmosphere } from "../../jobs/results/context.ts";
-import { resultsOf } from "../../jobs/results/results.ts";
+import { type Results, resultsOf } from "../../jobs/results/results.ts";
 import { gasInWords } from "../../jobs/results/wellGivens.ts";
 import { mandrelStates } from "../../jobs/results/wholeWell.ts";
 import { assemble, type Library } from "../../jobs/store/library.ts";
@@ -14,8 +15,9 @@ import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
-import { unitLabel } from "../Working/unitLabel.ts";
-import { OnLift } from "./OnLift.tsx";
+import { LiftVerdict } from "./LiftVerdict.tsx";
+import { MandrelsOnLift } from "./MandrelsOnLift.tsx";
+import { PressurePlot, TemperaturePlot } from "./plots.tsx";
 import { ScenarioChoice } from "./ScenarioChoice.tsx";
 import "./WellScreen.css";
 
@@ -29,19 +31,44 @@ export default function WellScreen({ id }: { readonly id: string }) {
 function WellOf({ well, library }: { readonly well: Well; readonly library: Library }) {
   const { units } = useSettings();
   const [scenario, setScenario] = useState(asPlanned);
-  const jobs = library.jobs.filter((job) => job.well === well.id);
-  const [job] = jobs;
+  const jobs = library.jobs
+    .filter((each) => each.well === well.id)
+    .sort((a, b) => b.day.localeCompare(a.day));
+  const [chosen, setChosen] = useState(jobs[0]?.id);
+  const job = jobs.find((each) => each.id === chosen) ?? jobs[0];
   const programme = useMemo(() => programmeOf(well, job, library), [well, job, library]);
   const results = useMemo(() => resultsOf(programme, {}, scenario), [programme, scenario]);
   const states = useMemo(() => mandrelStates(results), [results]);
-  const write = writer(units, siteAtmosphere({ well }));
+  const write = useMemo(() => writer(units, siteAtmosphere({ well })), [units, well]);
+  const looked = { results, states, writer: write, target: job?.mandrel };
   return (
     <>
       <TopBar title={`Well ${well.name}`} />
       <main className="page well-screen">
+        <section className="on-lift" aria-labelledby="on-lift-title">
+          <h2 id="on-lift-title">On lift</h2>
+          <LiftVerdict {...looked} />
+          {job && (
+            <div className="row">
+              <Link href={`/jobs/${job.id}`} className="button next">
+                Job of {job.day}
+              </Link>
+            </div>
+          )}
+          <ScenarioChoice
+            well={well}
+            jobs={jobs}
+            job={job?.id}
+            onJob={setChosen}
+            replacement={programme.replacement?.serial}
+            writer={write}
+            scenario={scenario}
+            onChange={setScenario}
+          />
+        </section>
         <figure>
           <WellDrawing
-            well={well}
+            well={drawnWell(well, results)}
             valves={library.valves}
             results={results}
             writer={write}
@@ -49,33 +76,32 @@ function WellOf({ well, library }: { readonly well: Well; readonly library: Libr
             states={states}
           />
         </figure>
+        <PressurePlot {...looked} />
+        <MandrelsOnLift {...looked} />
+        <TemperaturePlot {...looked} />
         <section className="well-records">
+          <h2>On record</h2>
           <Facts well={well} />
           <div className="row">
-            <Link href={`/edit/wells/${well.id}`} className="button next">
+            <Link href={`/edit/wells/${well.id}`} className="button">
               Change the well's record
             </Link>
-            {jobs.map((each) => (
-              <Link key={each.id} href={`/jobs/${each.id}`} className="button">
-                Job of {each.day}
-              </Link>
-            ))}
           </div>
-        </section>
-        <section className="on-lift" aria-labelledby="on-lift-title">
-          <h2 id="on-lift-title">On lift</h2>
-          <ScenarioChoice
-            well={well}
-            replacement={programme.replacement?.serial}
-            writer={write}
-            scenario={scenario}
-            onChange={setScenario}
-          />
-          <OnLift results={results} states={states} writer={write} target={job?.mandrel} />
         </section>
       </main>
     </>
   );
+}
+
+/** The well with the valve in each pocket that the scenario puts there. */
+function drawnWell(well: Well, { context }: Results): Well {
+  const mandrels = well.mandrels.map((mandrel) => {
+    const valve = valveIn(context, mandrel);
+    return valve && valve.id !== mandrel.valve
+      ? { ...mandrel, valve: valve.id, pocketState: "holds a valve" as const }
+      : mandrel;
+  });
+  return { ...well, mandrels };
 }
 
 /** The well with what its job brings; a well without a job is looked at all the same. */

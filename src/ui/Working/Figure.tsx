@@ -1,6 +1,6 @@
 import type { Writer } from "../../jobs/display.ts";
+import { unitLabel } from "../../jobs/display.ts";
 import type { Dimension } from "../../jobs/quantity.ts";
-import { unitLabel } from "./unitLabel.ts";
 
 interface FigureProps {
   readonly dimension: Dimension;

@@ -184,6 +184,8 @@ function originInWords({ origin }: Given): string {
       return origin.where;
     case "measured":
       return `measured ${format(new Date(origin.at), "HH:mm")} by ${origin.by}`;
+    case "asked":
+      return "typed here, not on record";
     case "policy":
       return `policy: ${origin.basis}`;
     case "assumed":
