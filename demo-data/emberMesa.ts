@@ -289,7 +289,9 @@ const strings: ToolString[] = [
   string("string-pull", "Pull string, orienting", "pull", [
     ...top,
     kickover("orienting"),
-    tool("pulling", "Pulling tool, shears up", "pulling tool", 1.2, 1.25, 5),
+    tool("pulling", "Pulling tool, shears up", "pulling tool", 1.2, 1.25, 5, {
+      shear: { material: "steel", diameter: inch(0.1875), count: 1, planes: 2, direction: "up" },
+    }),
   ]),
   string("string-set", "Set string, orienting", "set", [
     ...top,
@@ -307,6 +309,9 @@ const line: Line = {
   breakingStrength: lbf(2110),
   strengthFrom: "certificate",
   ropeSocketStrength: lbf(1750),
+  modulus: { value: 29, unit: "Mpsi" },
+  cutBack: [{ day: "2026-11-20", length: ft(60), why: "re-headed" }],
+  sour: "not declared",
   lastCutAndTested: "2026-11-20",
 };
 
@@ -352,12 +357,26 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
     fluidLevelAlongHole: ft(2900),
     packingFriction: lbf(30),
     fluidDensity: { value: 4, unit: "lb/ft3" },
+    friction: { value: 0.2, unit: "" },
   },
+  unit: {
+    indicator: "hay pulley",
+    lineAngle: deg(90),
+    calibratedAngle: deg(90),
+    smallestSheave: inch(16),
+  },
+  release: { mostHits: 60, mostPull: lbf(1000), cutBackAfter: ft(60) },
   strings: { gauge: "string-gauge", pull: "string-pull", set: "string-set" },
   line: "line-108",
   stack: "stack-5k",
   policy: "policy-house",
-  pins: { material: "brass", diameter: inch(0.1875), count: 2, batch: "B-118" },
+  pins: {
+    material: "brass",
+    diameter: inch(0.1875),
+    planes: 1,
+    count: 2,
+    batch: "B-118",
+  },
   crew: { supervisor: "R. Tamsin", fieldOperator: "J. Corrow", engineer: "L. Ashgrove" },
   sheet: "change-out",
   ...of,

@@ -155,6 +155,16 @@ export function wellPath(stations: readonly Station[]): WellPath {
   };
 }
 
+/**
+ * How sharply the hole turns at a depth, rad/m: the whole leg's between its stations, where the curvature of
+ * minimum curvature is one, and 0 beyond the last station.
+ */
+export function doglegSeverity({ points }: WellPath, depth: AlongHoleM): number {
+  const below = points.findIndex((point) => point.depth >= depth);
+  const [from, to] = [points[below - 1], points[below]];
+  return from && to ? to.dogleg / (to.depth - from.depth) : 0;
+}
+
 /** A vertical well. */
 export function verticalPath(): WellPath {
   return wellPath([{ depth: alongHoleM(0), inclination: 0, azimuth: 0 }]);

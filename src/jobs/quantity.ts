@@ -48,6 +48,11 @@ export const dimensions = {
     possible: [0, 345e6],
     units: { psia: { mathjs: "psi" }, bara: { mathjs: "bar" }, kPaa: { mathjs: "kPa" } },
   },
+  "partial pressure": {
+    si: "Pa",
+    possible: [0, 345e6],
+    units: { psia: { mathjs: "psi" }, kPaa: { mathjs: "kPa" } },
+  },
   "pressure difference": {
     si: "Pa",
     possible: [-345e6, 345e6],
@@ -109,6 +114,11 @@ export const dimensions = {
     possible: [0, 50_000],
     units: { "psi/ft": { mathjs: "psi/ft" }, "kPa/m": { mathjs: "kPa/m" } },
   },
+  modulus: {
+    si: "Pa",
+    possible: [0, 1e12],
+    units: { Mpsi: { mathjs: "psi", factor: 1e6 }, GPa: { mathjs: "GPa" } },
+  },
   "load rate": {
     si: "Pa/m",
     possible: [0, 1e12],
@@ -136,6 +146,14 @@ export const dimensions = {
   "area ratio": { si: "", possible: [0, 1], units: { "": { mathjs: "" } } },
   ratio: { si: "", possible: [0, 1000], units: { "": { mathjs: "" } } },
   angle: { si: "rad", possible: [-7, 7], units: { deg: { mathjs: "deg" } } },
+  "dogleg severity": {
+    si: "rad/m",
+    possible: [0, 10],
+    units: {
+      "deg/100 ft": { mathjs: "deg/ft", factor: 0.01 },
+      "deg/30 m": { mathjs: "deg/m", factor: 1 / 30 },
+    },
+  },
   duration: {
     si: "s",
     possible: [0, 60 * 60 * 24 * 60],

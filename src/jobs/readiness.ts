@@ -8,9 +8,11 @@ import {
 } from "./checks/envelopeChecks.ts";
 import { kickoverFinding } from "./checks/valveChecks.ts";
 import { writer as makeWriter, type Writer } from "./display.ts";
+import { linePoints } from "./linePoints.ts";
 import { targetMandrel, valveToPull } from "./programme.ts";
 import { toSI } from "./quantity.ts";
 import type { Programme } from "./records/programme.ts";
+import { wholeWellOf } from "./results/mandrelResults.ts";
 import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
@@ -66,6 +68,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...pushOutAtTheWorst(context),
     ...missingResults(context, "string", ["largest-pull"]),
     ...stringPoints(programme),
+    ...linePoints(context),
     ...checkPoint("stack", stackCoversTestPressure(context)),
     ...checkPoint("stack", lubricatorLength(context)),
     ...checkPoint("stack", wireValvesInStack(context)),
@@ -187,7 +190,7 @@ function unloads(context: CheckContext): OpenPoint[] {
   if (open.length > 0) return open;
   const { programme, writer } = context;
   if (!programme.well || !programme.replacement) return [];
-  const planned = resultsOf(programme, {}, { lift: "as planned", pocket: "with the replacement" });
+  const planned = wholeWellOf(programme, { lift: "as planned", pocket: "with the replacement" });
   const outcome = unloadingOf(planned);
   if (outcome.ok && outcome.unloading.reachesBottom) return [];
   const says = `With ${programme.replacement?.serial ?? "the replacement"} in place: ${unloadingInWords(outcome, writer)}`;

@@ -3,16 +3,20 @@ import { gasByAnalysis } from "../../src/calc/gasByAnalysis.ts";
 import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { gasColumn } from "../../src/calc/gasColumn.ts";
 import { gasPassage } from "../../src/calc/gasPassage.ts";
+import { lineTension, oneFluid } from "../../src/calc/lineTension.ts";
 import { domePressure, nitrogenPressure, nitrogenState } from "../../src/calc/nitrogen.ts";
 import { openingBand, type Setting, sampledOpeningBand } from "../../src/calc/openingBand.ts";
+import { wellPath } from "../../src/calc/path.ts";
 import { pseudoRandom } from "../../src/calc/pseudoRandom.ts";
 import { circle } from "../../src/calc/seat.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
 import {
+  alongHoleM,
   fromDegF,
   fromFeetVertical,
   fromInches,
   fromPsia,
+  KG_PER_LB,
   M_PER_FT,
   PA_PER_PSI,
   STANDARD_ATMOSPHERE,
@@ -25,6 +29,7 @@ import type { Programme } from "../../src/jobs/records/programme.ts";
 import { mandrelResultId } from "../../src/jobs/results/atMandrel.ts";
 import { asPlanned } from "../../src/jobs/results/context.ts";
 import { depthLines } from "../../src/jobs/results/depthLines.ts";
+import { wholeWellOf } from "../../src/jobs/results/mandrelResults.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import { mandrelFigures } from "../../src/jobs/results/traced.ts";
 import { unloadingOf } from "../../src/jobs/results/unloadingResult.ts";
@@ -83,6 +88,23 @@ const plan: UnloadingPlan = {
   gas,
   temperatures,
 };
+/** A hole of 250 stations that builds to 60 degrees and turns and wavers on the way. */
+const surveyed = wellPath(
+  Array.from({ length: 250 }, (_, i) => ({
+    depth: alongHoleM(15 * i),
+    inclination: Math.min(1.05, 0.0045 * i) + 0.01 * Math.sin(i) ** 2,
+    azimuth: 0.5 + 0.4 * Math.sin(i / 40),
+  })),
+);
+const wire = {
+  line: { diameter: fromInches(0.108), linearMass: (31.18 * KG_PER_LB) / (1000 * M_PER_FT) },
+  string: { inAir: 700, meanDensity: 7850 },
+  fluids: oneFluid(800),
+  path: surveyed,
+  friction: 0.2,
+  pushOut: 60,
+  packingFriction: 130,
+};
 const DRAWS = 1000;
 const tablet = new Tablet().start().runTo(undefined);
 const { programme } = tablet.state;
@@ -117,7 +139,7 @@ const long = twelve(programme);
 
 /** Everything that the well's screen shows, worked out anew. */
 function wholeWell() {
-  const results = resultsOf(long, {}, asPlanned);
+  const results = wholeWellOf(long, asPlanned);
   mandrelStates(results);
   unloadingOf(results);
   depthLines(results);
@@ -152,6 +174,9 @@ const bench = new Bench({ time: 500, warmupTime: 100 })
   })
   .add(`unloading of ${mandrels.length} mandrels`, () => {
     unloading(mandrels, plan);
+  })
+  .add(`tension profile in and out, ${surveyed.points.length} stations`, () => {
+    lineTension(wire, alongHoleM(3700), 500);
   })
   .add("opening band first order", () => {
     openingBand(setting);

@@ -30,6 +30,15 @@ const string = {
   string_mean_density_lb_ft3: 490,
   fluid_density_lb_ft3: 8,
 };
+const line = {
+  diameter_in: 0.108,
+  weight_lb_per_1000ft: 31.18,
+  breaking_strength_lbf: 2109,
+  modulus_psi: 29e6,
+};
+
+/** Keys that may be left out. */
+const optional = ["at_md_ft", "band_psi", "annulus_liquid", "allowed_fraction"];
 
 /** One good input an operation, with the keys its answer must carry. */
 const good: Record<string, { input: Record<string, unknown>; keys: string[] }> = {
@@ -86,6 +95,40 @@ const good: Record<string, { input: Record<string, unknown>; keys: string[] }> =
     input: string,
     keys: ["push_out_lbf", "net_downward_lbf", "weight_needed_lbf", "ratio"],
   },
+  "line-tension": {
+    input: {
+      line,
+      string_weight_in_air_lbf: 150,
+      string_volume_in3: 529,
+      fluid_density_lb_ft3: 3,
+      friction_coefficient: 0.2,
+      stations: [{ md_ft: 0, inclination_deg: 30, azimuth_deg: 0 }],
+      tool_md_ft: 6000,
+      wellhead_pressure_psig: 1000,
+      packing_friction_lbf: 30,
+      allowed_fraction: 0.5,
+    },
+    keys: [
+      "running_in_lbf",
+      "hanging_lbf",
+      "pulling_out_lbf",
+      "largest_tension_md_ft",
+      "fraction_of_breaking",
+      "overpull_available_lbf",
+    ],
+  },
+  "weight-indicator": {
+    input: { reading_lbf: 600, line_angle_deg: 110 },
+    keys: ["line_tension_lbf", "pulley_load_lbf"],
+  },
+  "line-stretch": {
+    input: { line, length_ft: 6000, extra_tension_lbf: 200 },
+    keys: ["elastic_ft", "thermal_ft"],
+  },
+  "shear-pins": {
+    input: { diameter_in: 0.125, count: 2, planes: 1, shear_strength_psi: 32000 },
+    keys: ["force_lbf"],
+  },
   "lubricator-fit": {
     input: {
       sections: [{ name: "lower section", usable_length_ft: 16 }],
@@ -139,7 +182,7 @@ describe("the command-line door", () => {
     "%s names a required key that is missing, and one that is no number",
     (name, { input }) => {
       for (const [key, value] of Object.entries(input)) {
-        if (key === "at_md_ft" || key === "band_psi" || key === "annulus_liquid") continue;
+        if (optional.includes(key)) continue;
         if (name === "valve-set" && key === "injection_pressure_psig") continue;
         const { [key]: _, ...rest } = input;
         expect(() => run(name, rest), key).toThrow(InputError);
@@ -221,6 +264,29 @@ describe("the command-line door", () => {
       "specific_gravity",
       0.01,
     ],
+    ["weight-indicator", { reading_lbf: 600, line_angle_deg: 180 }, "line_angle_deg", 180],
+    ["weight-indicator", { reading_lbf: -1, line_angle_deg: 90 }, "reading_lbf", -1],
+    [
+      "weight-indicator",
+      { reading_lbf: 600, line_angle_deg: 90, calibrated_angle_deg: -1 },
+      "calibrated_angle_deg",
+      -1,
+    ],
+    ["line-stretch", { ...good["line-stretch"]?.input, length_ft: -1 }, "length_ft", -1],
+    [
+      "line-stretch",
+      { ...good["line-stretch"]?.input, line: { ...line, modulus_psi: 0 } },
+      "line.modulus_psi",
+      0,
+    ],
+    [
+      "line-stretch",
+      { ...good["line-stretch"]?.input, expansion_per_degF: -1e-6 },
+      "expansion_per_degF",
+      -1e-6,
+    ],
+    ["shear-pins", { ...good["shear-pins"]?.input, count: 1.5 }, "count", 1.5],
+    ["shear-pins", { ...good["shear-pins"]?.input, planes: 3 }, "planes", 3],
     ["hydrate", { ...good.hydrate?.input, h2s: 2 }, "h2s", 2],
     ["hydrate", { ...good.hydrate?.input, specific_gravity: 0.1 }, "specific_gravity", 0.1],
     [

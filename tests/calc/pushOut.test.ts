@@ -1,11 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { InputError } from "../../src/calc/inputError.ts";
-import { hangingPull, largestPull } from "../../src/calc/linePull.ts";
+import { largestPull, type WellFluids } from "../../src/calc/linePull.ts";
+import { lineTension } from "../../src/calc/lineTension.ts";
 import { lubricatorFit } from "../../src/calc/lubricatorFit.ts";
+import { verticalPath } from "../../src/calc/path.ts";
 import { expectedMaximum, testPressure } from "../../src/calc/pressureEnvelope.ts";
-import { pushOutBalance, pushOutForce } from "../../src/calc/pushOut.ts";
+import { pushOutBalance, pushOutForce, type StringWeight } from "../../src/calc/pushOut.ts";
 import {
+  alongHoleM,
   fromInches,
   fromPsia,
   fromPsig,
@@ -152,15 +155,25 @@ describe("line pull", () => {
     linearMass: (31.18 * KG_PER_LB) / (1000 * M_PER_FT),
   };
 
+  const pullInAVerticalHole = (string: StringWeight, fluids: WellFluids) =>
+    lineTension(
+      {
+        line: wire,
+        string,
+        fluids,
+        path: verticalPath(),
+        friction: 0.2,
+        pushOut: 0,
+        packingFriction: 0,
+      },
+      alongHoleM(6000 * M_PER_FT),
+    ).hanging;
+
   it("hanging in air without pressure is the weight of string and wire", () => {
     // Hand calculation: 31.18 lb per 1,000 ft x 6,000 ft + 150 lb.
-    const pull = hangingPull(
-      wire,
+    const pull = pullInAVerticalHole(
       { inAir: 150 * N_PER_LBF, meanDensity: STEEL },
       { gasDensity: 0, liquidDensity: 1000, level: verticalM(9000) },
-      verticalM(6000 * M_PER_FT),
-      0,
-      0,
     );
     expect(pull / N_PER_LBF).toBeCloseTo(31.18 * 6 + 150, 6);
   });
@@ -169,13 +182,9 @@ describe("line pull", () => {
     // Hand calculation: 2,000 ft of wire and the string stand in water (62.4 lb/ft3), 4,000 ft in vacuum.
     const wireDensity = wire.linearMass / ((Math.PI * wire.diameter ** 2) / 4);
     const water = 62.4 * KG_M3_PER_LB_FT3;
-    const pull = hangingPull(
-      wire,
+    const pull = pullInAVerticalHole(
       { inAir: 150 * N_PER_LBF, meanDensity: STEEL },
       { gasDensity: 0, liquidDensity: water, level: verticalM(4000 * M_PER_FT) },
-      verticalM(6000 * M_PER_FT),
-      0,
-      0,
     );
     const expected = 31.18 * (4 + 2 * (1 - water / wireDensity)) + 150 * (1 - 62.4 / 490);
     expect(pull / N_PER_LBF).toBeCloseTo(expected, 6);

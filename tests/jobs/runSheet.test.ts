@@ -216,7 +216,7 @@ describe("what is typed and unlikely", () => {
   };
 
   it.each([
-    ["jar-out", { "pull-largest": lbf("9999") }, /8944 lbf over the limit of 1055 lbf/, true],
+    ["jar-out", { "pull-largest": lbf("9999") }, /8999 lbf over the limit of 1000 lbf/, true],
     ["as-found", { "as-found-casing": psig("8600") }, /more than the 1100 psig/, false],
     ["locate", { "pocket-depth": ft("43830") }, /below the end of this well's tubing/, false],
     ["gauge-down", { hanging: lbf("-40") }, /a line cannot push/, false],

@@ -10,6 +10,8 @@ import { type Well, well as wellSchema } from "../../src/jobs/records/well.ts";
 import { mandrelResultId } from "../../src/jobs/results/atMandrel.ts";
 import { asPlanned, type Scenario } from "../../src/jobs/results/context.ts";
 import { depthLines } from "../../src/jobs/results/depthLines.ts";
+import { wholeWellOf } from "../../src/jobs/results/mandrelResults.ts";
+import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { type Results, resultsOf } from "../../src/jobs/results/results.ts";
 import { type MandrelFigure, mandrelFigures } from "../../src/jobs/results/traced.ts";
 import { unloadingInWords, unloadingOf } from "../../src/jobs/results/unloadingResult.ts";
@@ -17,6 +19,15 @@ import { entryInWords, mandrelStates } from "../../src/jobs/results/wholeWell.ts
 import { assemble } from "../../src/jobs/store/library.ts";
 
 const write = writer("field");
+/** Whole wells; with measurements the job's own results, which the levelling stands on. */
+const wellOf = (
+  programme: Programme,
+  measured: Measurements,
+  scenario: Scenario = asPlanned,
+): Results =>
+  Object.keys(measured).length > 0
+    ? resultsOf(programme, measured, scenario)
+    : wholeWellOf(programme, scenario);
 const wells = { "EM-03": jobs.finished, "EM-07": jobs.ready, "EM-12": jobs.notReady };
 const programmeOf = (name: keyof typeof wells) => assemble(wells[name], library);
 const planned: Scenario = asPlanned;
@@ -46,7 +57,7 @@ describe("the demonstration's wells", () => {
   it.each(Object.keys(wells) as (keyof typeof wells)[])(
     "%s, sound, unloads to its bottom valve",
     (name) => {
-      const results = resultsOf(programmeOf(name), {}, planned);
+      const results = wellOf(programmeOf(name), {}, planned);
       const outcome = unloadingOf(results);
       if (!outcome.ok) throw new Error(outcome.needs.join("; "));
       const checks = outcome.unloading.steps.flatMap((step) => step.checks);
@@ -61,13 +72,13 @@ describe("the demonstration's wells", () => {
   );
 
   it.each(["EM-03", "EM-07"] as const)("%s unloads with its replacement in place", (name) => {
-    const results = resultsOf(programmeOf(name), {}, replaced);
+    const results = wellOf(programmeOf(name), {}, replaced);
     expect(unloadingInWords(unloadingOf(results), write)).toMatch(/unloads to mandrel/);
     expect(mandrelStates(results)[2]?.valve?.serial).toMatch(/^EM-20/);
   });
 
   it("EM-12 does not unload with the wrong replacement, and the sentence says where", () => {
-    const results = resultsOf(programmeOf("EM-12"), {}, replaced);
+    const results = wellOf(programmeOf("EM-12"), {}, replaced);
     expect(unloadingInWords(unloadingOf(results), write)).toBe(
       "From 1100 psig at kick-off, 890 psig on lift and 120 psig at the wellhead the well does not unload to its deepest valve: valve 2 does not shut when gas enters at mandrel 3, 6 psi too high. It gets to mandrel 2.",
     );
@@ -75,14 +86,14 @@ describe("the demonstration's wells", () => {
 
   it("EM-07 as found: no sound valve passes gas at that casing pressure; an open valve 3 passes what was measured", () => {
     const programme = programmeOf("EM-07");
-    const results = resultsOf(programme, {}, found);
+    const results = wellOf(programme, {}, found);
     expect(entryInWords(mandrelStates(results))).toBe("By these pressures no valve passes gas.");
     // The casing stands 200 psi below where valve 3 shuts: a sound one cannot be open.
     expect(psi(results, "closing", 3) - psi(results, "injection", 3)).toBeGreaterThan(200);
     // Below mandrel 3 production stands above injection, so the gas cannot enter there.
     expect(psi(results, "production", 5)).toBeGreaterThan(psi(results, "injection", 5));
     // A valve 3 that does not shut, its charge lost, explains the casing pressure and the rate.
-    const lost = resultsOf(
+    const lost = wellOf(
       withValve(programme, "EM-0713", {
         card: { day: "2026-11-12", testRackOpening60F: { value: 20, unit: "psig" } },
       }),
@@ -98,7 +109,7 @@ describe("the demonstration's wells", () => {
 
   it("EM-12 as found: valve 2 throttles the measured rate; valve 3 should be open and passes nothing", () => {
     const programme = programmeOf("EM-12");
-    const results = resultsOf(programme, {}, found);
+    const results = wellOf(programme, {}, found);
     const [, second, third, bottom] = mandrelStates(results);
     expect([second?.gate, third?.gate]).toEqual(["open", "open"]);
     expect(bottom?.mayPass).toBe(false);
@@ -111,14 +122,14 @@ describe("the demonstration's wells", () => {
         return mandrel.number === 3 ? { ...rest, pocketState: "empty" } : mandrel;
       }),
     });
-    expect(unloadingInWords(unloadingOf(resultsOf(blocked, {}, planned)), write)).toMatch(
+    expect(unloadingInWords(unloadingOf(wellOf(blocked, {}, planned)), write)).toMatch(
       /injection does not get above production at mandrel 4, .* It gets to mandrel 2\./,
     );
   });
 
   it("EM-03 as found: the orifice alone does not take the measured rate, a cut valve 3 takes the rest", () => {
     const programme = programmeOf("EM-03");
-    const results = resultsOf(programme, {}, found);
+    const results = wellOf(programme, {}, found);
     const measured = toSI("gas rate", programme.well?.lastFound?.injectionRate as never);
     const orifice = figure(results, "most-gas", 4);
     expect(measured - orifice).toBeGreaterThan(mscf(300));
@@ -131,7 +142,7 @@ describe("a well on lift", () => {
   const programme = programmeOf("EM-07");
 
   it("is asked at other surface pressures without touching the record", () => {
-    const asked = resultsOf(
+    const asked = wellOf(
       programme,
       {},
       {
@@ -143,7 +154,7 @@ describe("a well on lift", () => {
     const [given] = asked.get(mandrelResultId("injection", 3))?.givens ?? [];
     expect(given?.origin).toEqual({ kind: "asked" });
     expect(given?.si).toBe(toSI("pressure", { value: 990, unit: "psig" }));
-    const record = resultsOf(programme, {}, planned);
+    const record = wellOf(programme, {}, planned);
     // 0.1 psi/ft lifted: 30 psi more at the wellhead is 30 psi more at every mandrel.
     expect(psi(asked, "production", 3) - psi(record, "production", 3)).toBeCloseTo(30, 6);
     // 990 psig at surface is some 1,100 psig at mandrel 3, more than the 1,085 psig at which its valve opens.
@@ -151,15 +162,15 @@ describe("a well on lift", () => {
   });
 
   it("takes the survey where there is one, and gradients once another wellhead pressure is asked about", () => {
-    const surveyed = resultsOf(programme, {}, found).get(mandrelResultId("production", 3));
+    const surveyed = wellOf(programme, {}, found).get(mandrelResultId("production", 3));
     expect(surveyed?.method.name).toMatch(/survey/i);
-    const asked = resultsOf(programme, {}, { ...found, wellhead: { value: 140, unit: "psig" } });
+    const asked = wellOf(programme, {}, { ...found, wellhead: { value: 140, unit: "psig" } });
     expect(asked.get(mandrelResultId("production", 3))?.method.name).toMatch(/gradients/i);
   });
 
   it("says what is missing, mandrel by mandrel, and draws no line from nothing", () => {
     const { onLift: _, ...well } = programme.well as Well;
-    const bare = resultsOf({ ...programme, well, installed: [] }, {}, planned);
+    const bare = wellOf({ ...programme, well, installed: [] }, {}, planned);
     const states = mandrelStates(bare);
     expect(new Set(states.map(({ gate }) => gate))).toEqual(new Set(["not known"]));
     expect(states[0]?.needs).toEqual(["what sits in the pocket"]);
@@ -173,7 +184,7 @@ describe("a well on lift", () => {
   });
 
   it("names the part of a valve's record that is not there", () => {
-    const results = resultsOf(
+    const results = wellOf(
       withValve(programme, "EM-0712", { bellowsArea: undefined as never }),
       {},
     );
@@ -181,7 +192,7 @@ describe("a well on lift", () => {
   });
 
   it("draws lines that pass through the figures of every mandrel", () => {
-    const results = resultsOf(programme, {}, planned);
+    const results = wellOf(programme, {}, planned);
     const lines = depthLines(results);
     for (const number of [1, 2, 3, 4, 5]) {
       const depth = figure(results, "tvd", number);
@@ -198,11 +209,11 @@ describe("a well on lift", () => {
 
   it("puts the sampled band beside the first-order one, and the same draws every time", () => {
     const beside = () =>
-      resultsOf(programme, {}, planned).get(mandrelResultId("opening-band", 3))?.beside() ?? [];
+      wellOf(programme, {}, planned).get(mandrelResultId("opening-band", 3))?.beside() ?? [];
     const [first, sampled, most] = beside();
     // 1,000 draws give a standard deviation to 1/√2000, 2.2 percent; four of those.
     expect(Math.abs((sampled?.si ?? 0) / (first?.si ?? 1) - 1)).toBeLessThan(0.09);
-    const widest = figure(resultsOf(programme, {}, planned), "opening-band", 3);
+    const widest = figure(wellOf(programme, {}, planned), "opening-band", 3);
     expect(most?.si).toBeLessThan(widest);
     expect(beside()).toEqual(beside());
   });
@@ -257,7 +268,7 @@ describe("records that cannot be meant", () => {
     for (const scenario of [planned, replaced, found]) {
       const asked = { ...scenario, wellhead: { value: -14.69, unit: "psig" } } as const;
       for (const each of [scenario, asked]) {
-        const results = resultsOf(of, {}, each);
+        const results = wellOf(of, {}, each);
         expect(results.all().length).toBeGreaterThan(20);
         const states = mandrelStates(results);
         expect(states).toHaveLength(5);
@@ -331,10 +342,10 @@ describe("a well that cannot be judged", () => {
 
   it("says which gas should enter where once an empty pocket or a dummy sits at the bottom", () => {
     const dummy = withValve(programme, "EM-0715", { kind: "dummy" });
-    const entry = resultsOf(dummy, {}, planned)
+    const entry = wellOf(dummy, {}, planned)
       .get(mandrelResultId("production", 5))
       ?.givens.find(({ symbol }) => symbol === "he");
-    expect(entry?.si).toBeCloseTo(figure(resultsOf(dummy, {}, planned), "tvd", 4), 6);
+    expect(entry?.si).toBeCloseTo(figure(wellOf(dummy, {}, planned), "tvd", 4), 6);
   });
 });
 
@@ -358,25 +369,25 @@ describe("injection down the tubing", () => {
   };
 
   it("puts the produced gas into the annulus and the injection gas into the tubing", () => {
-    const { annulusGas, tubingGas, gas } = resultsOf(reversed, casing).context;
+    const { annulusGas, tubingGas, gas } = wellOf(reversed, casing).context;
     expect(tubingGas).toBe(gas);
     if (!annulusGas.ok || !gas.ok) throw new Error("gases not known");
     expect(annulusGas.value.molarMass).toBeGreaterThan(gas.value.molarMass);
-    const heavier = resultsOf(reversed, casing).value("annulus-at-mandrel") ?? 0;
-    const lighter = resultsOf(programmeOf("EM-07"), casing).value("annulus-at-mandrel") ?? 0;
+    const heavier = wellOf(reversed, casing).value("annulus-at-mandrel") ?? 0;
+    const lighter = wellOf(programmeOf("EM-07"), casing).value("annulus-at-mandrel") ?? 0;
     expect(heavier).toBeGreaterThan(lighter);
     const names = (id: "annulus-at-mandrel" | "tubing-at-mandrel") =>
-      resultsOf(reversed, casing)
+      wellOf(reversed, casing)
         .get(id)
         ?.givens.map((given) => given.name);
     expect(names("annulus-at-mandrel")).toContain("Gas in the annulus");
     expect(names("tubing-at-mandrel")).toContain("Injection gas");
-    const friction = resultsOf(reversed, casing).get("injection-friction");
+    const friction = wellOf(reversed, casing).get("injection-friction");
     expect(friction?.label).toBe("Friction of the gas going down the tubing");
     // What stands in the casing on lift is what is produced, not what is injected.
-    const casingOnLift = resultsOf(reversed, {}).get("hydrate-casing")?.givens[0];
+    const casingOnLift = wellOf(reversed, {}).get("hydrate-casing")?.givens[0];
     expect(casingOnLift?.name).toBe("Wellhead pressure on lift");
-    expect(resultsOf(reversed, casing).get("force-seated")?.outcome).toEqual({
+    expect(wellOf(reversed, casing).get("force-seated")?.outcome).toEqual({
       state: "missing",
       needs: ["how the mandrel is ported, with injection down the tubing"],
     });

@@ -162,6 +162,44 @@ describe("the plot on the page", () => {
     );
   });
 
+  it("says how its depths are counted: true vertical, or along hole when it is told so", () => {
+    expect(page).toContain("ft true vertical</text>");
+    expect(page).toContain("True vertical depth runs down, from 0.0 ft to 5800 ft.");
+    const along = renderToStaticMarkup(
+      <DepthPlot
+        title="Line pull"
+        dimension="force"
+        writer={field}
+        lines={[
+          { name: "At most", ink: "limit", points: [point(0, 0), point(6000, 0)] },
+          { name: "Hanging", ink: "calculated", points: [point(0, 0), point(6000, 0)] },
+        ]}
+        marks={[]}
+        levels={[]}
+        count="along hole"
+      />,
+    );
+    expect(along).toContain("ft along hole</text>");
+    expect(along).toContain("Depth along hole runs down, from 0.0 ft to 6000 ft.");
+    expect(along).not.toMatch(/true vertical/i);
+  });
+
+  it("draws a limit as a line of its own kind", () => {
+    const limit: PlotLine = { name: "At most", ink: "limit", points: [point(0, 9), point(10, 9)] };
+    const drawn = renderToStaticMarkup(
+      <DepthPlot
+        title="Line pull"
+        dimension="pressure"
+        writer={field}
+        lines={[limit]}
+        marks={[]}
+        levels={[]}
+      />,
+    );
+    expect(drawn).toContain('class="visx-linepath depth-line limit"');
+    expect(drawn).toContain("At most, limit: 9 psig at 0.0 ft and 9 psig at 10.0 ft.");
+  });
+
   it("brings no style sheet of its own, which the page's policy would refuse", () => {
     expect(page).not.toContain("<style");
   });

@@ -4,6 +4,12 @@ import {
   gasZOperation,
   nitrogenStateOperation,
 } from "./gasOperations.ts";
+import {
+  lineStretchOperation,
+  lineTensionOperation,
+  shearPinsOperation,
+  weightIndicatorOperation,
+} from "./lineOperations.ts";
 import type { Operation } from "./operation.ts";
 import { gasPassageOperation, hydrateOperation } from "./passageOperations.ts";
 import {
@@ -28,6 +34,10 @@ export const operations: readonly Operation[] = [
   gasPassageOperation,
   trajectoryOperation,
   pushOutOperation,
+  lineTensionOperation,
+  weightIndicatorOperation,
+  lineStretchOperation,
+  shearPinsOperation,
   lubricatorFitOperation,
   equaliseOperation,
   hydrateOperation,

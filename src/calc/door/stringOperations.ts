@@ -96,7 +96,7 @@ export const lubricatorFitOperation: Operation = {
   },
 };
 
-function readStation(station: Reader): Station {
+export function readStation(station: Reader): Station {
   return {
     depth: fromFeetAlongHole(station.number("md_ft", rules.notNegative)),
     inclination:

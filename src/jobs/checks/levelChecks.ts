@@ -66,8 +66,7 @@ const levelResults = [
   "casing-highest",
   "wellhead-lowest",
   "wellhead-highest",
-  "force-seated",
-  "force-clear",
+  "rush-most",
 ] as const;
 
 /**

@@ -1,6 +1,8 @@
 import { targetMandrel, valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
+import type { ToolString } from "../records/equipment.ts";
 import type { Programme } from "../records/programme.ts";
+import type { Mandrel } from "../records/well.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
 import { atMost } from "./compare.ts";
 
@@ -122,6 +124,22 @@ export const kickoverToolMatches: Check = ({ programme }) => kickoverFinding(pro
 /** Whether both strings carry a kickover tool made for this mandrel. */
 export function kickoverFinding(programme: Programme): Finding {
   const mandrel = targetMandrel(programme);
+  const { pull, set } = programme.strings;
+  const ofPull = kickoverOf("pull", pull, mandrel);
+  return ofPull.state === "passes" ? kickoverOf("set", set, mandrel, "Both strings carry") : ofPull;
+}
+
+/**
+ * Whether one string carries a kickover tool made for this mandrel.
+ *
+ * @param carries how the sentence begins when it does
+ */
+export function kickoverOf(
+  purpose: "pull" | "set",
+  string: ToolString | undefined,
+  mandrel: Mandrel | undefined,
+  carries = `The ${purpose} string carries`,
+): Finding {
   if (!mandrel || mandrel.orientingSleeve === "not known") {
     return finding(
       "not known",
@@ -129,24 +147,21 @@ export function kickoverFinding(programme: Programme): Finding {
     );
   }
   const wanted = mandrel.orientingSleeve === "yes" ? "orienting" : "not orienting";
-  for (const purpose of ["pull", "set"] as const) {
-    const string = programme.strings[purpose];
-    const tool = string?.tools.find((each) => each.kind === "kickover tool");
-    if (!tool) {
-      return finding(
-        string ? "fails" : "not known",
-        string
-          ? `The ${purpose} string has no kickover tool: it cannot reach the pocket.`
-          : `Not known: needs the ${purpose} string.`,
-      );
-    }
-    if (tool.kickover !== wanted) {
-      const sleeve = mandrel.orientingSleeve === "yes" ? "has" : "has no";
-      return finding(
-        "fails",
-        `Mandrel ${mandrel.number} ${sleeve} orienting sleeve, and the ${purpose} string carries a kickover tool made for ${tool.kickover === "orienting" ? "an orienting" : tool.kickover ? "a mandrel without an orienting" : "an unstated"} sleeve. Take the one made for it.`,
-      );
-    }
+  const tool = string?.tools.find((each) => each.kind === "kickover tool");
+  if (!tool) {
+    return finding(
+      string ? "fails" : "not known",
+      string
+        ? `The ${purpose} string has no kickover tool: it cannot reach the pocket.`
+        : `Not known: needs the ${purpose} string.`,
+    );
   }
-  return finding("passes", `Both strings carry a kickover tool for this mandrel (${wanted}).`);
+  if (tool.kickover !== wanted) {
+    const sleeve = mandrel.orientingSleeve === "yes" ? "has an" : "has no";
+    return finding(
+      "fails",
+      `Mandrel ${mandrel.number} ${sleeve} orienting sleeve, and the ${purpose} string carries a kickover tool made for ${tool.kickover === "orienting" ? "an orienting" : tool.kickover ? "a mandrel without an orienting" : "an unstated"} sleeve. Take the one made for it.`,
+    );
+  }
+  return finding("passes", `${carries} a kickover tool for this mandrel (${wanted}).`);
 }

@@ -1,4 +1,10 @@
+import { longestJpeg, mostPhotographs } from "../photographs.ts";
 import { day, id, quantity, recordBase, text, z } from "../schema.ts";
+
+export const pinMaterials = ["brass", "steel", "aluminium", "not known"] as const;
+
+/** What somebody has declared of a part for gas with hydrogen sulfide. */
+const sourFitness = z.enum(["declared fit", "declared not fit", "not declared"]);
 
 /** One tool of a string, top down. */
 export const tool = z.strictObject({
@@ -21,16 +27,37 @@ export const tool = z.strictObject({
   outsideDiameter: quantity("diameter"),
   fishingNeck: quantity("diameter").optional(),
   weight: quantity("weight"),
+  /** Steady pull that its weakest thread, neck or pin stands. */
+  strength: quantity("force").optional(),
+  /** Pins that let a pulling or running tool go, and which way they are jarred. */
+  shear: z
+    .strictObject({
+      material: z.enum(pinMaterials),
+      diameter: quantity("diameter"),
+      count: z.number().int().min(1).max(12),
+      planes: z.number().int().min(1).max(2),
+      direction: z.enum(["up", "down"]),
+    })
+    .optional(),
   /** A kickover tool works with an orienting sleeve or without one. */
   kickover: z.enum(["orienting", "not orienting"]).optional(),
 });
 export type Tool = z.infer<typeof tool>;
+
+const photograph = z.strictObject({
+  day,
+  /** in base64, which begins with the three bytes that every JPEG begins with */
+  jpeg: z.base64().max(longestJpeg).startsWith("/9j/", "a JPEG in base64"),
+});
+export type Photograph = z.infer<typeof photograph>;
 
 export const toolString = z.strictObject({
   ...recordBase,
   name: text,
   purpose: z.enum(["gauge", "pull", "set"]),
   tools: z.array(tool).min(1),
+  /** As it was rigged up, for whoever has to fish for it. */
+  photographs: z.array(photograph).max(mostPhotographs).optional(),
   remarks: z.string().max(4000).optional(),
 });
 export type ToolString = z.infer<typeof toolString>;
@@ -43,6 +70,15 @@ export const line = z.strictObject({
   breakingStrength: quantity("force"),
   strengthFrom: z.enum(["certificate", "from memory, unverified"]),
   ropeSocketStrength: quantity("force").optional(),
+  /** Young's modulus, for stretch. */
+  modulus: quantity("modulus").optional(),
+  /** Smallest diameter measured along the line: worn wire is weaker by its area. */
+  wornDiameter: quantity("diameter").optional(),
+  /** Wire taken off after jarring and at every re-heading. */
+  cutBack: z
+    .array(z.strictObject({ day, length: quantity("length"), why: text.optional() }))
+    .optional(),
+  sour: sourFitness.optional(),
   lastCutAndTested: day.optional(),
   remarks: z.string().max(4000).optional(),
 });
@@ -65,6 +101,8 @@ const stackItem = z.strictObject({
   /** Length in which the string may stand with the crown valve closed. */
   usableLength: quantity("length").optional(),
   certificateUntil: day.optional(),
+  /** of its elastomers */
+  sour: sourFitness.optional(),
 });
 
 export const stack = z.strictObject({

@@ -4,6 +4,10 @@ import { day, id, quantity, recordBase, text, z } from "../schema.ts";
 const pins = z.strictObject({
   material: z.enum(["brass", "steel", "aluminium", "not known"]),
   diameter: quantity("diameter").optional(),
+  /** 1 single, 2 double shear */
+  planes: z.number().int().min(1).max(2).optional(),
+  /** Of the batch, by its certificate. */
+  strength: quantity("pressure difference").optional(),
   count: z.number().int().min(1).max(12),
   batch: text.optional(),
 });
@@ -31,7 +35,28 @@ export const job = z.strictObject({
     packingFriction: quantity("force").optional(),
     /** Of the fluid round the string. */
     fluidDensity: quantity("density").optional(),
+    /** Of wire and string on the tubing. */
+    friction: quantity("ratio").optional(),
   }),
+  /** Where the line's pull is read, and over which wheels it runs. */
+  unit: z
+    .strictObject({
+      indicator: z.enum(["hay pulley", "counter head"]).optional(),
+      /** between the two lines at the hay pulley */
+      lineAngle: quantity("angle").optional(),
+      /** at which the indicator shows the line's pull */
+      calibratedAngle: quantity("angle").optional(),
+      smallestSheave: quantity("diameter").optional(),
+    })
+    .optional(),
+  /** What the pull run may do before it stops. */
+  release: z
+    .strictObject({
+      mostHits: z.number().int().min(1).max(1000).optional(),
+      mostPull: quantity("force").optional(),
+      cutBackAfter: quantity("length").optional(),
+    })
+    .optional(),
   strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),
   line: id.optional(),
   stack: id.optional(),

@@ -10,6 +10,7 @@ export const policy = z.strictObject({
   name: text,
   lineFraction: limit(z.number().min(0.1).max(1)),
   pushOutRatio: limit(z.number().min(1).max(5)),
+  sheaveRatio: limit(z.number().min(10).max(500)).optional(),
   annulusAboveTubing: limit(quantity("pressure difference")),
   tubingAboveAnnulus: limit(quantity("pressure difference")),
   watch: limit(quantity("duration")),
@@ -36,6 +37,7 @@ export type Policy = z.infer<typeof policy>;
 export const defaultLimits: Omit<Policy, "id" | "revision" | "name"> = {
   lineFraction: { value: 0.5, basis: "common practice, 50 to 60 percent" },
   pushOutRatio: { value: 1.3, basis: "common practice, 1.3 to 1.5" },
+  sheaveRatio: { value: 120, basis: "from memory, unverified: sheaves of 120 wire diameters" },
   annulusAboveTubing: {
     value: { value: 50, unit: "psi" },
     basis: "common practice, 50 to 100 psi either way; the check stays shut with the tubing above",

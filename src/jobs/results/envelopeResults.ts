@@ -1,5 +1,6 @@
 import { lubricatorFit, lubricatorFitMethod } from "../../calc/lubricatorFit.ts";
 import { expectedMaximum, testPressure, testPressureMethod } from "../../calc/pressureEnvelope.ts";
+import { tubingDriftMethod } from "../../calc/tubingDrift.ts";
 import { absolutePa, M_PER_FT } from "../../calc/units.ts";
 import { valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
@@ -188,7 +189,7 @@ function sum(symbol: string, name: string, parts: number[] | undefined, where: s
 }
 
 /** The string runs this far below the target to come up into the sleeve: 10 to 30 ft (common practice). */
-const BELOW_TARGET = 30 * M_PER_FT;
+export const BELOW_TARGET = 30 * M_PER_FT;
 
 /** Everything a string has to pass, stack and well, against the largest tool of any string. */
 function driftClearance(context: Context): Traced {
@@ -215,8 +216,7 @@ function driftClearance(context: Context): Traced {
     method: {
       name: "Drift",
       formula: "clearance = narrowest bore − largest outside diameter",
-      source:
-        "arithmetic; API drift is what tubing guarantees, nominal bore is not (API Spec 5CT: inside diameter less 3/32 in to 2-7/8 in, less 1/8 in above)",
+      source: `arithmetic; drift of tubing: ${tubingDriftMethod.formula} (${tubingDriftMethod.source})`,
       validity: [],
     },
     givens: {

@@ -1,11 +1,11 @@
 import type { Gas } from "../../calc/gas.ts";
 import { hydrateMethod, hydrateTemperature } from "../../calc/hydrate.ts";
 import { AIR_MOLAR_MASS, absolutePa } from "../../calc/units.ts";
-import { toSI } from "../quantity.ts";
 import type { GasRecord } from "../records/well.ts";
 import { type Context, measuredOr, type Part, productionSide, ready } from "./context.ts";
 import { wellheadGiven } from "./levelling.ts";
 import { injectionAtSurface, liftWellhead } from "./onLift.ts";
+import { hydrogenSulfide } from "./sourResults.ts";
 import { type Definitions, type Given, type ResultId, type Traced, trace } from "./traced.ts";
 import { spaceGasGiven } from "./wellGivens.ts";
 
@@ -29,7 +29,7 @@ function hydrate(
       const found = hydrateTemperature(
         absolutePa(v.pressure),
         ready(gas).molarMass / AIR_MOLAR_MASS,
-        sourness(gasRecord(context, space)),
+        hydrogenSulfide(gasRecord(context, space)) ?? 0,
       );
       return {
         si: found.temperature,
@@ -52,12 +52,6 @@ function gasRecord({ programme }: Context, space: "annulus" | "tubing"): GasReco
   return space === productionSide(programme)
     ? (well?.tubingGas ?? well?.injectionGas)
     : well?.injectionGas;
-}
-
-/** Hydrogen sulfide of a gas, mole fraction. */
-function sourness(gas: GasRecord | undefined): number {
-  const h2s = gas?.analysis?.hydrogen_sulfide ?? gas?.h2s;
-  return h2s ? toSI("fraction", h2s) : 0;
 }
 
 export const hydrateResults = {

@@ -1,15 +1,30 @@
+import { largestPull, largestPullMethod } from "../../calc/linePull.ts";
 import {
-  hangingPull,
-  hangingPullMethod,
-  largestPull,
-  largestPullMethod,
-} from "../../calc/linePull.ts";
+  fractionOfBreaking,
+  lineTension,
+  lineTensionMethod,
+  overpullAvailable,
+  overpullAvailableMethod,
+} from "../../calc/lineTension.ts";
 import { pushOutBalance, pushOutForce, pushOutMethod } from "../../calc/pushOut.ts";
-import { absolutePa, GRAVITY, verticalM } from "../../calc/units.ts";
+import { absolutePa, alongHoleM } from "../../calc/units.ts";
+import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
-import type { ToolString } from "../records/equipment.ts";
-import { atmosphereGiven, type Context, measuredOr, recorded } from "./context.ts";
+import type { Line, ToolString } from "../records/equipment.ts";
+import { atmosphereGiven, type Context, recorded } from "./context.ts";
 import { wellheadGiven } from "./levelling.ts";
+import {
+  density,
+  diameterGiven,
+  fluidGiven,
+  holeOf,
+  indicatorGiven,
+  lineGivens,
+  lineName,
+  packingGiven,
+  stringWeight,
+  weightGiven,
+} from "./lineInHole.ts";
 import {
   type Definitions,
   from,
@@ -22,81 +37,20 @@ import {
 
 /** Push-out, what the line may carry and what it should read, from the wellhead pressure that stands. */
 
-/** kg/m3 of plain steel. Source: 0.2836 lb/in3 (7,850 kg/m3), as in published bar tables. */
-const STEEL_DENSITY = 7850;
-
-/** Weight of a string in air, N. */
-export function stringWeight(string: ToolString): number {
-  return string.tools.reduce((sum, tool) => sum + toSI("weight", tool.weight), 0);
-}
-
 /** The string with least weight: the one that push-out is hardest on. */
-function lightest(context: Context): ToolString | undefined {
-  const strings = Object.values(context.programme.strings).filter((s) => s !== undefined);
+export function lightestString({ programme }: Context): ToolString | undefined {
+  const strings = Object.values(programme.strings).filter((s) => s !== undefined);
   return strings.sort((a, b) => stringWeight(a) - stringWeight(b))[0];
 }
-
-function weightGiven(string: ToolString | undefined, name: string): Given {
-  return {
-    symbol: "W",
-    name,
-    dimension: "weight",
-    si: string && stringWeight(string),
-    origin: {
-      kind: "record",
-      where: string ? `${string.name}, ${string.tools.length} tools` : "tool string",
-    },
-  };
-}
-
-const density: Given = {
-  symbol: "ρs",
-  name: "Mean density of string and line",
-  dimension: "density",
-  si: STEEL_DENSITY,
-  origin: { kind: "assumed", why: "solid steel" },
-};
-
-const lineName = ({ programme }: Context) => programme.line?.name ?? "line";
-
-const diameter = (context: Context) =>
-  recorded(
-    context,
-    "d",
-    "Line diameter",
-    "diameter",
-    context.programme.line?.diameter,
-    lineName(context),
-  );
-
-const fluid = (context: Context) =>
-  recorded(
-    context,
-    "ρf",
-    "Density of the gas round the string",
-    "density",
-    context.programme.job.expected.fluidDensity,
-    "job, expected",
-  );
 
 /** Just under the closed valve the hole is vertical and no wire weight helps: the least of the job. */
 function balanceGivens(context: Context, get: Get) {
   return {
     pushOut: from("F", get("push-out")),
-    friction: measuredOr(
-      context.measured["packing friction"],
-      recorded(
-        context,
-        "Fp",
-        "Packing friction",
-        "force",
-        context.programme.job.expected.packingFriction,
-        "job, expected",
-      ),
-    ),
-    fluid: fluid(context),
+    friction: packingGiven(context),
+    fluid: fluidGiven(context),
     density,
-    weight: weightGiven(lightest(context), "Weight of the lightest string in air"),
+    weight: weightGiven(lightestString(context), "Weight of the lightest string in air"),
   };
 }
 
@@ -111,7 +65,106 @@ function balance(v: {
   return pushOutBalance(v.pushOut, v.friction, string, v.fluid);
 }
 
-function hanging(
+/** What the indicator should show with a string at the mandrel: going in, hanging still, coming out. */
+function pull(
+  context: Context,
+  get: Get,
+  id: ResultId,
+  string: ToolString | undefined,
+  which: "runningIn" | "hanging" | "pullingOut",
+): Traced {
+  const purpose = id.split("-")[1];
+  const words = {
+    runningIn: `Line pull going in with the ${purpose} string at the mandrel`,
+    hanging: `Line pull with the ${purpose} string hanging at the mandrel`,
+    pullingOut: `Line pull coming out with the ${purpose} string at the mandrel`,
+  };
+  return trace({
+    id,
+    label: words[which],
+    dimension: "force",
+    method: lineTensionMethod,
+    givens: {
+      ...lineGivens(context, get, string),
+      depth: from("L", get("target-depth")),
+      indicator: indicatorGiven(context),
+    },
+    work: (v) => {
+      const tension = lineTension(holeOf(context, v), alongHoleM(v.depth));
+      const text =
+        which === "hanging"
+          ? "without drag: going in reads less, coming out more; a sign, never proof of what hangs below"
+          : "by one friction coefficient all along; a sign, never proof of what hangs below";
+      return {
+        si: tension[which] * v.indicator,
+        warnings: [...tension.warnings, { kind: "note", text }],
+      };
+    },
+  });
+}
+
+/** Breaking strength of a line as it is now, N: worn wire is weaker by the area it has lost. */
+export function strengthAsWorn({ breakingStrength, wornDiameter, diameter }: Line): number {
+  const share = wornDiameter ? toSI("diameter", wornDiameter) / toSI("diameter", diameter) : 1;
+  return toSI("force", breakingStrength) * Math.min(1, share) ** 2;
+}
+
+function strengthGiven(context: Context): Given {
+  const { line } = context.programme;
+  const worn = line?.wornDiameter ? `, worn to ${asEntered(line.wornDiameter)}` : "";
+  return {
+    symbol: "Fb",
+    name: `Breaking strength (${line?.strengthFrom ?? "not given"})${worn}`,
+    dimension: "force",
+    si: line && strengthAsWorn(line),
+    origin: { kind: "record", where: lineName(context) },
+  };
+}
+
+/** The weakest tool that says what it stands, of any string. */
+export function weakestTool({ programme }: Context) {
+  return Object.values(programme.strings)
+    .flatMap((string) => string?.tools ?? [])
+    .flatMap((tool) => (tool.strength ? [{ tool, strength: toSI("force", tool.strength) }] : []))
+    .sort((a, b) => a.strength - b.strength)[0];
+}
+
+/** What the line may carry, and what is weaker than it. */
+function limitGivens(context: Context) {
+  const { line, policy } = context.programme;
+  const weakest = weakestTool(context);
+  return {
+    strength: strengthGiven(context),
+    fraction: {
+      symbol: "f",
+      name: "Fraction of it allowed",
+      dimension: "ratio",
+      si: policy?.lineFraction.value,
+      origin: policy
+        ? { kind: "policy", basis: policy.lineFraction.basis }
+        : { kind: "record", where: "policy" },
+    } as Given,
+    socket: recorded(
+      context,
+      "Fs",
+      "Rope socket strength",
+      "force",
+      line?.ropeSocketStrength,
+      lineName(context),
+    ),
+    weakest: {
+      symbol: "Ft",
+      name: weakest ? `Weakest tool: ${weakest.tool.name}` : "Weakest tool",
+      dimension: "force",
+      si: weakest?.strength ?? Number.MAX_VALUE,
+      ...(!weakest && { shown: "no tool says what it stands" }),
+      origin: { kind: "record", where: weakest ? weakest.tool.name : "tool strings" },
+    } as Given,
+  };
+}
+
+/** What the largest permitted pull at surface leaves at the tool, besides what hangs there. */
+function overpull(
   context: Context,
   get: Get,
   id: ResultId,
@@ -122,53 +175,20 @@ function hanging(
     id,
     label,
     dimension: "force",
-    method: hangingPullMethod,
+    method: overpullAvailableMethod,
     givens: {
-      weight: weightGiven(string, "Weight of the string in air"),
-      depth: from("h", get("mandrel-tvd")),
-      inclination: from("θ", get("mandrel-inclination")),
-      diameter: diameter(context),
-      linearMass: recorded(
-        context,
-        "w",
-        "Mass per length of the line",
-        "mass per length",
-        context.programme.line?.massPerLength,
-        lineName(context),
-      ),
-      pushOut: from("F", get("push-out")),
-      gas: fluid(context),
-      gradient: recorded(
-        context,
-        "g",
-        "Gradient of the tubing liquid",
-        "pressure gradient",
-        context.programme.well?.tubingLiquidGradient,
-        context.programme.well?.name ?? "well",
-      ),
-      level: from("hl", get("fluid-level-tvd")),
-      density,
+      ...lineGivens(context, get, string),
+      ...limitGivens(context),
+      depth: from("L", get("target-depth")),
     },
-    work: (v) => ({
-      si: hangingPull(
-        { diameter: v.diameter, linearMass: v.linearMass },
-        { inAir: v.weight, meanDensity: v.density },
-        {
-          gasDensity: v.gas,
-          liquidDensity: v.gradient / GRAVITY,
-          level: verticalM(v.level),
-        },
-        verticalM(v.depth),
-        v.inclination,
-        v.pushOut,
-      ),
-      warnings: [
-        {
-          kind: "note",
-          text: "without drag: going in reads less, coming out more; a sign, never proof of what hangs below",
-        },
-      ],
-    }),
+    work: (v) => {
+      const available = overpullAvailable(holeOf(context, v), alongHoleM(v.depth), {
+        breakingStrength: v.strength,
+        fraction: v.fraction,
+        ropeSocketStrength: Math.min(v.socket, v.weakest),
+      });
+      return { si: available.overpull };
+    },
   });
 }
 
@@ -185,7 +205,7 @@ export const lineResults = {
       },
       givens: {
         wellhead: wellheadGiven(context),
-        diameter: diameter(context),
+        diameter: diameterGiven(context),
         atmosphere: atmosphereGiven(context),
       },
       work: (v) => ({ si: pushOutForce(absolutePa(v.wellhead), context.atmosphere, v.diameter) }),
@@ -209,65 +229,115 @@ export const lineResults = {
       givens: balanceGivens(context, get),
       work: (v) => ({ si: balance(v).weightNeeded }),
     }),
+  "in-gauge": (context, get) =>
+    pull(context, get, "in-gauge", context.programme.strings.gauge, "runningIn"),
   "hanging-gauge": (context, get) =>
-    hanging(
-      context,
-      get,
-      "hanging-gauge",
-      "Line pull with the gauge string hanging at the mandrel",
-      context.programme.strings.gauge,
-    ),
+    pull(context, get, "hanging-gauge", context.programme.strings.gauge, "hanging"),
+  "out-gauge": (context, get) =>
+    pull(context, get, "out-gauge", context.programme.strings.gauge, "pullingOut"),
+  "in-pull": (context, get) =>
+    pull(context, get, "in-pull", context.programme.strings.pull, "runningIn"),
   "hanging-pull": (context, get) =>
-    hanging(
+    pull(context, get, "hanging-pull", context.programme.strings.pull, "hanging"),
+  "out-pull": (context, get) =>
+    pull(context, get, "out-pull", context.programme.strings.pull, "pullingOut"),
+  "in-set": (context, get) =>
+    pull(context, get, "in-set", context.programme.strings.set, "runningIn"),
+  "hanging-set": (context, get) =>
+    pull(context, get, "hanging-set", context.programme.strings.set, "hanging"),
+  "out-set": (context, get) =>
+    pull(context, get, "out-set", context.programme.strings.set, "pullingOut"),
+  "overpull-pull": (context, get) =>
+    overpull(
       context,
       get,
-      "hanging-pull",
-      "Line pull with the pull string hanging at the mandrel",
+      "overpull-pull",
+      "Overpull the line can bring to the pulling tool",
       context.programme.strings.pull,
     ),
-  "hanging-set": (context, get) =>
-    hanging(
+  "overpull-set": (context, get) =>
+    overpull(
       context,
       get,
-      "hanging-set",
-      "Line pull with the set string hanging at the mandrel",
+      "overpull-set",
+      "Overpull the line can bring to the running tool",
       context.programme.strings.set,
     ),
-  "largest-pull": (context) => {
-    const { line, policy } = context.programme;
-    return trace({
-      id: "largest-pull",
-      label: "Largest permitted line pull at surface",
-      dimension: "force",
-      method: largestPullMethod,
+  "fraction-of-breaking": (context, get) =>
+    trace({
+      id: "fraction-of-breaking",
+      label: "Line pull coming out with the pull string, of breaking strength",
+      dimension: "fraction",
+      method: lineTensionMethod,
       givens: {
-        strength: recorded(
-          context,
-          "Fb",
-          `Breaking strength (${line?.strengthFrom ?? "not given"})`,
-          "force",
-          line?.breakingStrength,
-          lineName(context),
-        ),
-        fraction: {
-          symbol: "f",
-          name: "Fraction of it allowed",
-          dimension: "ratio",
-          si: policy?.lineFraction.value,
-          origin: policy
-            ? { kind: "policy", basis: policy.lineFraction.basis }
-            : { kind: "record", where: "policy" },
-        },
-        socket: recorded(
-          context,
-          "Fs",
-          "Rope socket strength",
-          "force",
-          line?.ropeSocketStrength,
-          lineName(context),
-        ),
+        ...lineGivens(context, get, context.programme.strings.pull),
+        depth: from("L", get("target-depth")),
+        strength: limitGivens(context).strength,
       },
-      work: (v) => ({ si: largestPull(v.strength, v.fraction, v.socket) }),
+      work: (v) => {
+        const { largest, warnings } = lineTension(holeOf(context, v), alongHoleM(v.depth));
+        return { si: fractionOfBreaking(largest.tension, v.strength), warnings };
+      },
+    }),
+  "sheave-ratio": (context) =>
+    trace({
+      id: "sheave-ratio",
+      label: "Smallest sheave, in wire diameters",
+      dimension: "ratio",
+      method: {
+        name: "Sheave to wire",
+        formula: "D / d",
+        source: "arithmetic; what is wanted is policy",
+        validity: [],
+      },
+      givens: {
+        sheave: recorded(
+          context,
+          "D",
+          "Smallest sheave",
+          "diameter",
+          context.programme.job.unit?.smallestSheave,
+          "job: unit and line run",
+        ),
+        diameter: diameterGiven(context),
+      },
+      work: (v) => ({ si: v.sheave / v.diameter }),
+    }),
+  "largest-pull": (context) =>
+    trace({
+      id: "largest-pull",
+      label: "Largest permitted line pull at surface, as the indicator shows it",
+      dimension: "force",
+      method: {
+        ...largestPullMethod,
+        formula: `${largestPullMethod.formula}; read Tmax k`,
+      },
+      givens: { ...limitGivens(context), indicator: indicatorGiven(context) },
+      work: (v) => ({
+        si: largestPull(v.strength, v.fraction, Math.min(v.socket, v.weakest)) * v.indicator,
+      }),
+    }),
+  "release-pull": (context, get) => {
+    const { release } = context.programme.job;
+    return trace({
+      id: "release-pull",
+      label: "Largest line pull while jarring the old valve out",
+      dimension: "force",
+      method: {
+        name: "Limit of the pull run",
+        formula: "smaller of the line's largest permitted pull and the programme's limit",
+        source: "the programme; policy",
+        validity: [],
+      },
+      givens: {
+        line: from("Tmax", get("largest-pull")),
+        programme: {
+          ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
+          ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
+        },
+        indicator: indicatorGiven(context),
+      },
+      work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator) }),
     });
   },
 } satisfies Definitions;

@@ -19,6 +19,9 @@ export const channels = [
   "gauge diameter",
   "gauge depth reached",
   "card set pressure",
+  "line angle",
+  "known depth",
+  "known counter",
 ] as const;
 export type Channel = (typeof channels)[number];
 

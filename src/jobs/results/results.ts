@@ -1,4 +1,5 @@
 import type { Programme } from "../records/programme.ts";
+import type { Mandrel } from "../records/well.ts";
 import { mandrelFigureOf } from "./atMandrel.ts";
 import { benchResults } from "./benchResults.ts";
 import { type Context, contextOf, type Scenario } from "./context.ts";
@@ -6,12 +7,22 @@ import { envelopeResults } from "./envelopeResults.ts";
 import { hydrateResults } from "./hydrateResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
-import { mandrelResult } from "./mandrelResults.ts";
 import type { Measurements } from "./measurements.ts";
+import { pinResults } from "./pinResults.ts";
 import { pocketForceResults } from "./pocketForceResults.ts";
 import { recordResults } from "./recordResults.ts";
+import { rushResults } from "./rushResults.ts";
 import { hasBellows, setPressureResults } from "./setPressure.ts";
-import { type AnyResultId, type Get, type ResultId, resultIds, type Traced } from "./traced.ts";
+import { sourResults } from "./sourResults.ts";
+import { stretchResults } from "./stretchResults.ts";
+import {
+  type AnyResultId,
+  type Get,
+  type MandrelFigure,
+  type ResultId,
+  resultIds,
+  type Traced,
+} from "./traced.ts";
 import { wellheadBandResults } from "./wellheadBand.ts";
 import { wellResults } from "./wellResults.ts";
 
@@ -25,6 +36,10 @@ const definitions = {
   ...pocketForceResults,
   ...hydrateResults,
   ...lineResults,
+  ...stretchResults,
+  ...pinResults,
+  ...rushResults,
+  ...sourResults,
   ...envelopeResults,
 } satisfies Record<ResultId, unknown>;
 
@@ -39,6 +54,14 @@ export interface Results {
   value(id: AnyResultId): number | undefined;
 }
 
+/** Works out a figure of one mandrel; left out where only the job's own numbers are asked for. */
+export type MandrelFigures = (
+  context: Context,
+  get: Get,
+  figure: MandrelFigure,
+  mandrel: Mandrel,
+) => Traced;
+
 /**
  * Pure: the same programme and measurements give the same results. Each is worked out when it is first
  * asked for, since a hold point asks for a few of them at every reading.
@@ -47,14 +70,15 @@ export function resultsOf(
   programme: Programme,
   measured: Measurements,
   scenario?: Scenario,
+  ofMandrel?: MandrelFigures,
 ): Results {
   const context = contextOf(programme, measured, scenario);
   const known = new Map<AnyResultId, Traced>();
   const workOut = (id: AnyResultId): Traced => {
     if (isOfTheJob(id)) return definitions[id](context, get);
     const mandrel = mandrelOf(id);
-    if (!mandrel) throw new Error(`${id}: no such mandrel; this is a defect`);
-    return mandrelResult(context, get, mandrel.figure, mandrel.of);
+    if (!mandrel || !ofMandrel) throw new Error(`${id}: not among these results; this is a defect`);
+    return ofMandrel(context, get, mandrel.figure, mandrel.of);
   };
   const mandrelOf = (id: AnyResultId) => {
     const parts = mandrelFigureOf(id);
@@ -72,7 +96,7 @@ export function resultsOf(
     isOfTheJob(id)
       ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
         (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known")
-      : mandrelOf(id) !== undefined;
+      : ofMandrel !== undefined && mandrelOf(id) !== undefined;
   return {
     context,
     all: () => resultIds.filter(applies).map(get),

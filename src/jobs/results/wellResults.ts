@@ -1,4 +1,4 @@
-import { minimumCurvatureMethod } from "../../calc/path.ts";
+import { doglegSeverity, minimumCurvatureMethod } from "../../calc/path.ts";
 import { alongHoleM } from "../../calc/units.ts";
 import { type Context, ready, recorded, wellName } from "./context.ts";
 import { frictionAt, injectionAt } from "./onLift.ts";
@@ -37,6 +37,15 @@ export const wellResults = {
       method: minimumCurvatureMethod,
       givens: { depth: mandrelDepth(context), path: pathGiven(context) },
       work: ({ depth }) => ({ si: at(context, depth).inclination }),
+    }),
+  "mandrel-dogleg": (context) =>
+    trace({
+      id: "mandrel-dogleg",
+      label: "Dogleg severity at the mandrel",
+      dimension: "dogleg severity",
+      method: minimumCurvatureMethod,
+      givens: { depth: mandrelDepth(context), path: pathGiven(context) },
+      work: ({ depth }) => ({ si: doglegSeverity(ready(context.path), alongHoleM(depth)) }),
     }),
   "temperature-shut-in": (context, get) =>
     temperatureAt(

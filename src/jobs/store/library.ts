@@ -58,9 +58,9 @@ export function assemble(job: Job, library: Library): Programme {
     policy: find(library.policies, job.policy),
   };
   const strings = {
-    gauge: find(library.strings, job.strings.gauge),
-    pull: find(library.strings, job.strings.pull),
-    set: find(library.strings, job.strings.set),
+    gauge: withoutPictures(find(library.strings, job.strings.gauge)),
+    pull: withoutPictures(find(library.strings, job.strings.pull)),
+    set: withoutPictures(find(library.strings, job.strings.set)),
   };
   return {
     job,
@@ -69,6 +69,13 @@ export function assemble(job: Job, library: Library): Programme {
     strings: present(strings),
     ...present(parts),
   };
+}
+
+/** Photographs stay with the record: a programme goes into the log whole, at every revision again. */
+function withoutPictures(string: ToolString | undefined): ToolString | undefined {
+  if (!string?.photographs) return string;
+  const { photographs: _, ...bare } = string;
+  return bare;
 }
 
 /** Without the parts that are not there, so that the programme's JSON has no holes in it. */

@@ -19,7 +19,7 @@ import "./Board.css";
 
 const PackDialog = lazy(() => import("../Packs/PackDialog.tsx"));
 
-export function Board() {
+export default function Board() {
   const library = useLibrary();
   const events = useAllEvents();
   const now = useNow(60);

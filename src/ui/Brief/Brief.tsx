@@ -5,6 +5,7 @@ import { startRun } from "../../jobs/commands/run.ts";
 import { asEntered } from "../../jobs/display.ts";
 import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
 import { readinessOf } from "../../jobs/readiness.ts";
+import type { Job } from "../../jobs/records/job.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
@@ -45,9 +46,12 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
       "push-out-ratio",
       "weight-needed",
       "hanging-pull",
-      "hanging-set",
+      "out-pull",
       "largest-pull",
+      "overpull-pull",
+      "pin-shear",
       "drift-clearance",
+      "sour-partial-pressure",
     ],
   },
   {
@@ -146,6 +150,7 @@ function People({ live }: { readonly live: LiveJob }) {
     ],
     ["Line", line?.name ?? "not chosen"],
     ["Stack", stack?.name ?? "not chosen"],
+    ["Pull run", pullRunInWords(live.programme.job)],
     [
       "Pins",
       pins
@@ -163,6 +168,16 @@ function People({ live }: { readonly live: LiveJob }) {
       ))}
     </dl>
   );
+}
+
+/** What the pull run may do before it stops. */
+function pullRunInWords({ release }: Job): string {
+  const limits = [
+    release?.mostHits !== undefined && `${release.mostHits} jar hits at most`,
+    release?.mostPull && `${asEntered(release.mostPull)} at most`,
+    release?.cutBackAfter && `wire cut back ${asEntered(release.cutBackAfter)} after jarring`,
+  ].filter((limit) => typeof limit === "string");
+  return limits.join(", ") || "no limits stated";
 }
 
 function OpenPoints({ live }: { readonly live: LiveJob }) {
@@ -256,6 +271,14 @@ function Actions({ live }: { readonly live: LiveJob }) {
             Set sheet
           </Link>
         )}
+        <Link href={`/jobs/${id}/line`} className="button">
+          Line and string
+        </Link>
+        {Object.values(live.programme.strings).some((string) => string !== undefined) && (
+          <Link href={`/jobs/${id}/sketch`} className="button">
+            Fishing sketch
+          </Link>
+        )}
         <SavePack job={id} />
       </div>
       <Records live={live} />
@@ -267,19 +290,19 @@ function Actions({ live }: { readonly live: LiveJob }) {
 function Records({ live }: { readonly live: LiveJob }) {
   const { well, replacement, strings, line, stack, policy } = live.draft;
   const links = [
-    well && ["wells", well.id, `Well ${well.name}`],
-    replacement && ["valves", replacement.id, `Valve ${replacement.serial}`],
-    strings.gauge && ["strings", strings.gauge.id, strings.gauge.name],
-    strings.pull && ["strings", strings.pull.id, strings.pull.name],
-    strings.set && ["strings", strings.set.id, strings.set.name],
-    line && ["lines", line.id, line.name],
-    stack && ["stacks", stack.id, stack.name],
-    policy && ["policies", policy.id, policy.name],
-  ].filter((link) => link !== undefined) as [string, string, string][];
+    well && [`/edit/wells/${well.id}`, `Well ${well.name}`],
+    replacement && [`/edit/valves/${replacement.id}`, `Valve ${replacement.serial}`],
+    strings.gauge && [`/strings/${strings.gauge.id}`, strings.gauge.name],
+    strings.pull && [`/strings/${strings.pull.id}`, strings.pull.name],
+    strings.set && [`/strings/${strings.set.id}`, strings.set.name],
+    line && [`/edit/lines/${line.id}`, line.name],
+    stack && [`/edit/stacks/${stack.id}`, stack.name],
+    policy && [`/edit/policies/${policy.id}`, policy.name],
+  ].filter((link) => link !== undefined) as [string, string][];
   return (
     <nav aria-label="Records" className="brief-records">
-      {links.map(([kind, id, name]) => (
-        <Link key={kind + id} href={`/edit/${kind}/${id}`} className="button quiet">
+      {links.map(([address, name]) => (
+        <Link key={address} href={address} className="button quiet">
           {name}
         </Link>
       ))}

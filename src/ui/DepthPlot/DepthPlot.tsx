@@ -5,7 +5,7 @@ import { plotAxis } from "./axes.ts";
 import { FOOT, LEFT, TOP } from "./frame.ts";
 import { MarkSample } from "./Marks.tsx";
 import { Picture } from "./Picture.tsx";
-import type { MarkShape, PlotLevel, PlotLine, PlotMark } from "./plot.ts";
+import type { DepthCount, MarkShape, PlotLevel, PlotLine, PlotMark } from "./plot.ts";
 import { Readout } from "./Readout.tsx";
 import { moved, nearestStop, reachOf, stopsOf } from "./reading.ts";
 import { useWidth } from "./useWidth.ts";
@@ -23,6 +23,8 @@ interface DepthPlotProps {
   readonly levels: readonly PlotLevel[];
   /** what the shapes stand for in this picture; without it the words of every picture */
   readonly shapes?: Readonly<Partial<Record<MarkShape, string>>>;
+  /** how every depth handed over is counted; true vertical when it is not said */
+  readonly count?: DepthCount;
 }
 
 const shapeWords: Readonly<Record<MarkShape, string>> = {
@@ -38,9 +40,10 @@ const WIDTH_BEFORE_LAYOUT = 640;
 /** A gloved finger does not hit a level to the pixel. */
 const CATCH = 14;
 
-/** A quantity over true vertical depth. A reading line, moved by finger or keys, reads every line at one depth. */
+/** A quantity over depth. A reading line, moved by finger or keys, reads every line at one depth. */
 export function DepthPlot(props: DepthPlotProps) {
   const { title, dimension, writer, lines, marks, levels, shapes = {} } = props;
+  const { count = "true vertical" } = props;
   const [stage, measured] = useWidth();
   const width = measured || WIDTH_BEFORE_LAYOUT;
   const [asked, setAsked] = useState<number>();
@@ -124,7 +127,7 @@ export function DepthPlot(props: DepthPlotProps) {
       <div className="depth-plot-body">
         <div className="depth-stage" ref={stage}>
           <Picture
-            label={described(title, lines, stops, reach, words)}
+            label={described(title, lines, stops, reach, words, count)}
             quantity={`${dimension.charAt(0).toUpperCase()}${dimension.slice(1)}`}
             width={width}
             height={height}
@@ -136,6 +139,7 @@ export function DepthPlot(props: DepthPlotProps) {
             levels={levels}
             reading={reading}
             readingText={writer.parts("length", reading).number}
+            count={count}
           />
           <div
             className="depth-slider"

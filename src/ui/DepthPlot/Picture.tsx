@@ -6,7 +6,7 @@ import type { PlotAxis } from "./axes.ts";
 import { Edges, Levels } from "./Edges.tsx";
 import { FOOT, LEFT, TOP } from "./frame.ts";
 import { letterOf, lineClass, Mark } from "./Marks.tsx";
-import type { MarkShape, PlotLevel, PlotLine, PlotMark } from "./plot.ts";
+import type { DepthCount, MarkShape, PlotLevel, PlotLine, PlotMark } from "./plot.ts";
 import { valueAt } from "./reading.ts";
 
 interface PictureProps {
@@ -24,6 +24,7 @@ interface PictureProps {
   /** depth of the reading line */
   readonly reading: number;
   readonly readingText: string;
+  readonly count: DepthCount;
 }
 
 /** Later shapes lie on earlier ones: a bar stays whole across a ring that it falls together with. */
@@ -81,7 +82,7 @@ export function Picture(props: PictureProps) {
         {quantity}, {unitLabel(x.unit)}
       </text>
       <text x="0" y="18" className="depth-axis-name">
-        Depth, {unitLabel(y.unit)} true vertical
+        Depth, {unitLabel(y.unit)} {props.count}
       </text>
     </svg>
   );

@@ -1,13 +1,16 @@
-/** What a depth plot is made of. Depths are true vertical, m; values are SI of the plot's dimension. */
+/** What a depth plot is made of. Depths are m, all counted one way; values are SI of the plot's dimension. */
 export interface PlotPoint {
   readonly depth: number;
   readonly si: number;
 }
 
+/** How the depths of a plot are counted. */
+export type DepthCount = "true vertical" | "along hole";
+
 export interface PlotLine {
   /** no two lines of a plot are called the same */
   readonly name: string;
-  readonly ink: "calculated" | "measured";
+  readonly ink: "calculated" | "measured" | "limit";
   readonly dashed?: boolean;
   /** from one end to the other; a value that jumps has two points at one depth */
   readonly points: readonly PlotPoint[];

@@ -1,7 +1,7 @@
 import type { Writer } from "../../jobs/display.ts";
 import { unitLabel } from "../../jobs/display.ts";
 import type { Dimension } from "../../jobs/quantity.ts";
-import type { PlotLine, PlotMark } from "./plot.ts";
+import type { DepthCount, PlotLine, PlotMark } from "./plot.ts";
 import { type Reach, type Stop, valueAt } from "./reading.ts";
 
 /** A picture's words, for the readout, for who listens instead of looking, and for print. */
@@ -59,6 +59,7 @@ export function described(
   stops: readonly Stop[],
   reach: Reach,
   words: PlotWords,
+  count: DepthCount,
 ): string {
   const drawn = lines.map(({ name, ink, points }) => {
     const ends = [points[0], points.at(-1)].filter((point) => point !== undefined);
@@ -71,6 +72,7 @@ export function described(
       const marks = stop.marks.map((mark) => markWords(mark, words));
       return `${stopName(stop, words)}: ${marks.join("; ")}.`;
     });
-  const from = `True vertical depth runs down, from ${words.depth(reach.top)} to ${words.depth(reach.foot)}.`;
+  const counted = count === "true vertical" ? "True vertical depth" : "Depth along hole";
+  const from = `${counted} runs down, from ${words.depth(reach.top)} to ${words.depth(reach.foot)}.`;
   return [`${title}.`, from, ...drawn, ...marked].join(" ");
 }

@@ -9,6 +9,7 @@ import { TopBar } from "../TopBar/TopBar.tsx";
 import { notSaved } from "../useJob.ts";
 import { at, check, type Draft, unroll, withAt } from "./draft.ts";
 import { type FieldSpec, type Section, sections } from "./fields.ts";
+import { LineLibrary } from "./LineLibrary.tsx";
 import "./RecordEditor.css";
 
 const singular: Readonly<Record<RecordKind, string>> = {
@@ -85,6 +86,14 @@ function Editor({ kind, library, record }: EditorOfProps) {
       <TopBar title={`${singular[kind]} ${name}`} />
       <main className="page">
         <form ref={form} className="editor" onSubmit={(event) => void save(event)} noValidate>
+          {kind === "lines" && (
+            <LineLibrary
+              onTake={(figures) => {
+                setDraft((before) => ({ ...before, ...figures }));
+                setSaid("");
+              }}
+            />
+          )}
           {sections[kind].map((section) => (
             <SectionFields
               key={section.title}

@@ -125,8 +125,9 @@ const groups: Partial<Record<RecordKind, readonly string[]>> = {
     "stream",
   ],
   valves: ["card", "bench.readings", "bench"],
-  policies: ["benchReadings", "benchSpread", "temperatureUncertainty"],
-  jobs: ["pins"],
+  policies: ["sheaveRatio", "benchReadings", "benchSpread", "temperatureUncertainty"],
+  jobs: ["pins", "unit", "release"],
+  lines: ["cutBack"],
 };
 
 function withoutEmpty(kind: RecordKind, record: Draft): Draft {
@@ -136,7 +137,9 @@ function withoutEmpty(kind: RecordKind, record: Draft): Draft {
   if (liquid !== undefined && liquid !== "standing") {
     result = withAt(result, "annulusLiquid", { state: liquid });
   }
-  for (const group of groups[kind] ?? []) {
+  const tools = kind === "strings" ? ((at(record, "tools") as unknown[] | undefined) ?? []) : [];
+  const ofTools = tools.map((_, index) => `tools.${index}.shear`);
+  for (const group of [...(groups[kind] ?? []), ...ofTools]) {
     const value = at(result, group);
     const isEmpty = Array.isArray(value)
       ? value.length === 0

@@ -121,6 +121,9 @@ const policyLimit = (path: string, label: string, dimension?: Dimension): FieldS
   text(`${path}.basis`, "Where it comes from"),
 ];
 
+const sourFitness = ["declared fit", "declared not fit", "not declared"];
+const pinMaterials = ["brass", "steel", "aluminium", "not known"];
+
 /** Limits that older policies do not have. */
 const optionally = (field: FieldSpec): FieldSpec => ({ ...field, optional: true });
 
@@ -368,6 +371,12 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("fishingNeck", "Fishing neck", "diameter", true),
         quantity("weight", "Weight", "weight"),
         choice("kickover", "Kickover made for", ["orienting", "not orienting"], true),
+        quantity("strength", "Steady pull it stands", "force", true),
+        choice("shear.material", "Its shear pins, material", pinMaterials, true),
+        quantity("shear.diameter", "Their diameter", "diameter", true),
+        number("shear.count", "Their count", true),
+        number("shear.planes", "Planes each, 1 or 2", true),
+        choice("shear.direction", "Sheared by jarring", ["up", "down"], true),
       ],
       blank: () => ({
         id: crypto.randomUUID(),
@@ -390,8 +399,22 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("breakingStrength", "Breaking strength as it is now", "force"),
         choice("strengthFrom", "Strength from", ["certificate", "from memory, unverified"]),
         quantity("ropeSocketStrength", "Rope socket strength", "force", true),
+        quantity("modulus", "Modulus", "modulus", true),
+        quantity("wornDiameter", "Smallest diameter measured along it", "diameter", true),
+        choice("sour", "For gas with hydrogen sulfide", sourFitness, true),
         day("lastCutAndTested", "Last cut and tested", true),
       ],
+    },
+    {
+      title: "Cut back",
+      list: "cutBack",
+      item: "Cut",
+      fields: [
+        day("day", "Day"),
+        quantity("length", "Length taken off", "length"),
+        text("why", "Why", true),
+      ],
+      blank: () => ({ day: "", length: empty("length") }),
     },
     remarks,
   ],
@@ -415,6 +438,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("bore", "Bore", "diameter", true),
         quantity("usableLength", "Usable length", "length", true),
         day("certificateUntil", "Certificate until", true),
+        choice("sour", "Elastomers for gas with hydrogen sulfide", sourFitness, true),
       ],
       blank: () => ({
         id: crypto.randomUUID(),
@@ -431,6 +455,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Line and string",
       fields: [
         ...policyLimit("lineFraction", "Largest pull, fraction of breaking strength"),
+        ...policyLimit("sheaveRatio", "Smallest sheave, wire diameters at least").map(optionally),
         ...policyLimit("pushOutRatio", "Weight over push-out and friction, at least"),
         ...policyLimit("depthAgreement", "Tagged depth may differ by", "length"),
         ...policyLimit("pocketAgreement", "Set depth may differ from pulled depth by", "length"),
@@ -524,6 +549,24 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         ),
         quantity("expected.packingFriction", "Packing friction", "force", true),
         quantity("expected.fluidDensity", "Density of the gas round the string", "density", true),
+        quantity("expected.friction", "Friction coefficient of wire and string", "ratio", true),
+      ],
+    },
+    {
+      title: "Unit and line run",
+      fields: [
+        choice("unit.indicator", "The pull is read at the", ["hay pulley", "counter head"], true),
+        quantity("unit.lineAngle", "Angle between the lines at the hay pulley", "angle", true),
+        quantity("unit.calibratedAngle", "Angle the indicator is calibrated for", "angle", true),
+        quantity("unit.smallestSheave", "Smallest sheave", "diameter", true),
+      ],
+    },
+    {
+      title: "Limits of the pull run",
+      fields: [
+        number("release.mostHits", "Jar hits, at most", true),
+        quantity("release.mostPull", "Line pull, at most", "force", true),
+        quantity("release.cutBackAfter", "Wire cut back after jarring", "length", true),
       ],
     },
     {
@@ -543,6 +586,8 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         choice("pins.material", "Material", ["brass", "steel", "aluminium", "not known"], true),
         number("pins.count", "Count", true),
         quantity("pins.diameter", "Diameter", "diameter", true),
+        number("pins.planes", "Planes each, 1 or 2", true),
+        quantity("pins.strength", "Shear strength of the batch", "pressure difference", true),
         text("pins.batch", "Batch", true),
       ],
     },

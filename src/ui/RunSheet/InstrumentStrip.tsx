@@ -2,7 +2,7 @@ import type { Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { Step } from "../../jobs/sheet/sheet.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
-import { hangingOf } from "./hanging.ts";
+import { pullsOf } from "./pulls.ts";
 import "./InstrumentStrip.css";
 
 interface InstrumentStripProps {
@@ -22,7 +22,7 @@ export function InstrumentStrip({ results, writer, step }: InstrumentStripProps)
         results={results}
         writer={writer}
       />
-      <ResultRow id={hangingOf(step)} label="Hanging" results={results} writer={writer} />
+      <ResultRow id={pullsOf(step).hanging} label="Hanging" results={results} writer={writer} />
       <ResultRow id="largest-pull" label="Pull, at most" results={results} writer={writer} />
     </section>
   );

@@ -8,7 +8,7 @@ import type { LiveJob } from "../useJob.ts";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { Figure } from "../Working/Figure.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
-import { hangingOf } from "./hanging.ts";
+import { pullsOf } from "./pulls.ts";
 import { Scale } from "./Scale.tsx";
 import "./Instruments.css";
 
@@ -98,7 +98,7 @@ function sideInWords(difference: number | undefined): string {
 function LinePull({ live, step }: InstrumentsProps) {
   const { results, writer, state } = live;
   const largest = results.value("largest-pull");
-  const hanging = hangingOf(step);
+  const pulls = pullsOf(step);
   const sheet = live.programme.sheet;
   const last = state.readings.findLast((reading) => {
     const field = fieldById(sheet, reading.field);
@@ -112,11 +112,13 @@ function LinePull({ live, step }: InstrumentsProps) {
       from={0}
       to={(largest ?? 5000) * 1.15}
       limits={largest === undefined ? [] : [largest]}
-      expected={results.value(hanging)}
+      expected={results.value(pulls.hanging)}
       measured={measured}
     >
       <ResultRow id="largest-pull" label="At most" results={results} writer={writer} />
-      <ResultRow id={hanging} label="Hanging" results={results} writer={writer} />
+      <ResultRow id={pulls.goingIn} label="Going in" results={results} writer={writer} />
+      <ResultRow id={pulls.hanging} label="Hanging" results={results} writer={writer} />
+      <ResultRow id={pulls.comingOut} label="Coming out" results={results} writer={writer} />
       {measured !== undefined && (
         <p className="instrument-last">
           <span>Last: {lastLabel}</span>

@@ -6,7 +6,8 @@ import type { Programme } from "../../jobs/records/programme.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { valveIn } from "../../jobs/results/atMandrel.ts";
 import { asPlanned, siteAtmosphere } from "../../jobs/results/context.ts";
-import { type Results, resultsOf } from "../../jobs/results/results.ts";
+import { wholeWellOf } from "../../jobs/results/mandrelResults.ts";
+import type { Results } from "../../jobs/results/results.ts";
 import { gasInWords } from "../../jobs/results/wellGivens.ts";
 import { mandrelStates } from "../../jobs/results/wholeWell.ts";
 import { assemble, type Library } from "../../jobs/store/library.ts";
@@ -37,7 +38,7 @@ function WellOf({ well, library }: { readonly well: Well; readonly library: Libr
   const [chosen, setChosen] = useState(jobs[0]?.id);
   const job = jobs.find((each) => each.id === chosen) ?? jobs[0];
   const programme = useMemo(() => programmeOf(well, job, library), [well, job, library]);
-  const results = useMemo(() => resultsOf(programme, {}, scenario), [programme, scenario]);
+  const results = useMemo(() => wholeWellOf(programme, scenario), [programme, scenario]);
   const states = useMemo(() => mandrelStates(results), [results]);
   const write = useMemo(() => writer(units, siteAtmosphere({ well })), [units, well]);
   const looked = { results, states, writer: write, target: job?.mandrel };

@@ -38,6 +38,10 @@ export const gaugeRun: Phase = {
       fields: [
         quantity("pull-in", "Line pull moving in", "force", { channel: "pull going in" }),
         quantity("pull-out", "Line pull moving out", "force", { channel: "pull coming out" }),
+        quantity("line-angle", "Angle between the lines at the hay pulley", "angle", {
+          channel: "line angle",
+          optional: true,
+        }),
       ],
       string: "gauge",
       stringAt: "surface",
@@ -63,8 +67,11 @@ export const gaugeRun: Phase = {
           expected: "hanging-gauge",
           most: "largest-pull",
         }),
-        quantity("pick-up", "Line pull picking up there", "force", { most: "largest-pull" }),
-        quantity("slack-off", "Line pull slacking off there", "force"),
+        quantity("pick-up", "Line pull picking up there", "force", {
+          expected: "out-gauge",
+          most: "largest-pull",
+        }),
+        quantity("slack-off", "Line pull slacking off there", "force", { expected: "in-gauge" }),
       ],
       string: "gauge",
       stringAt: "below mandrel",
@@ -78,8 +85,8 @@ export const gaugeRun: Phase = {
       answers: ["counter agrees"],
       fields: [
         words("known-is", "Known point"),
-        depth("known-depth", "Its depth on the schematic"),
-        depth("known-counter", "Tagged at"),
+        depth("known-depth", "Its depth on the schematic", { channel: "known depth" }),
+        depth("known-counter", "Tagged at", { channel: "known counter" }),
       ],
       string: "gauge",
       stringAt: "below mandrel",

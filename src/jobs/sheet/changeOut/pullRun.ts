@@ -98,7 +98,7 @@ export const pullRun: Phase = {
         "Find the mandrels above and below on the way, so that the pocket is proved. Run to 10 to 30 ft below the sleeve, pick up slowly until the key takes; without a sleeve, work by depth and feel. Kick over, slack down onto the latch.",
       expect:
         "Over-pull of 100 to 300 lbf when the key takes (common practice), then a small jump; weight lost when it rests on the latch.",
-      figures: ["target-depth", "mandrel-above", "mandrel-below"],
+      figures: ["counter-at-mandrel", "mandrel-above", "mandrel-below"],
       answers: ["right pocket"],
       fields: [
         choice("neighbours", "Neighbouring mandrels found where the schematic has them", [
@@ -124,7 +124,7 @@ export const pullRun: Phase = {
       instruction:
         "Tap down with a few short strokes, then take a light pull over pick-up. If it stays, the tool is latched.",
       expect: "The pull holds. What the indicator shows is a sign, not proof.",
-      figures: ["hanging-pull", "largest-pull"],
+      figures: ["hanging-pull", "out-pull", "largest-pull"],
       fields: [
         quantity("latch-pull", "Line pull taken", "force", { most: "largest-pull" }),
         choice("latch-held", "The pull", [
@@ -207,10 +207,10 @@ export const pullRun: Phase = {
         "Jar up with rising strokes, within the programme's limit of pull and hits. Shift the depth at the sheaves after many hits. When it is free, stop and watch both gauges.",
       expect: "Over-pull gone; the string moves up smoothly.",
       caution: "A valve weighs less than the noise of the indicator. Its weight proves nothing.",
-      figures: ["largest-pull"],
+      figures: ["release-pull", "stretch-at-limit"],
       fields: [
         count("pull-hits", "Jar hits"),
-        quantity("pull-largest", "Largest line pull", "force", { most: "largest-pull" }),
+        quantity("pull-largest", "Largest line pull", "force", { most: "release-pull" }),
         choice("pull-free", "Came free", [
           ["quiet", "Free, no surge", { pocketHolds: "nothing" }],
           ["surge", "Free, with a surge", { ...adverse, pocketHolds: "nothing" }],

@@ -107,7 +107,7 @@ export const setRun: Phase = {
       instruction:
         "Pull lightly over pick-up, below the pins' shear. It must hold. Not before this: jarring up.",
       expect: "About 100 to 200 lbf over pick-up holds (common practice).",
-      figures: ["hanging-set", "largest-pull"],
+      figures: ["hanging-set", "out-set", "largest-pull"],
       fields: [
         quantity("test-pull-force", "Line pull taken", "force", { most: "largest-pull" }),
         choice("test-pull-held", "The pull", [
@@ -162,7 +162,7 @@ export const setRun: Phase = {
       expect: "Over-pull falls to hanging, the string is free.",
       caution:
         "Work to the line's limit and no further. If they will not shear: stop, let it soak, call.",
-      figures: ["largest-pull"],
+      figures: ["largest-pull", "pin-shear"],
       fields: [
         count("shear-hits", "Jar hits up"),
         quantity("shear-largest", "Largest line pull", "force", { most: "largest-pull" }),

@@ -1,0 +1,138 @@
+import type { CheckContext } from "./checks/check.ts";
+import type { OpenPoint } from "./readiness.ts";
+
+/** What line, string and pins leave open the day before. */
+export function linePoints(context: CheckContext): OpenPoint[] {
+  return [
+    ...goesDown(context),
+    ...comesOut(context),
+    ...indicator(context),
+    ...sheave(context),
+    ...pins(context),
+    ...release(context),
+    ...sour(context),
+  ];
+}
+
+const point = (
+  says: string,
+  weight: OpenPoint["weight"] = "ask",
+  group: OpenPoint["group"] = "string",
+): OpenPoint => ({ group, weight, says, stops: weight === "fails" });
+
+/** Deviation and friction can hold a string that beats push-out at surface. */
+function goesDown({ results, writer }: CheckContext): OpenPoint[] {
+  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+    const reading = results.value(`in-${purpose}`);
+    if (reading === undefined || reading > 0) return [];
+    return [
+      point(
+        `The ${purpose} string does not go to the mandrel by its weight: going in the line would have to push with ${writer.write("force", -reading)}. Add stem, or rollers.`,
+        "fails",
+      ),
+    ];
+  });
+}
+
+/** What the line may bear, against what coming out with the pull string takes of it. */
+function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
+  const fraction = results.value("fraction-of-breaking");
+  const allowed = programme.policy?.lineFraction.value;
+  const points: OpenPoint[] = [];
+  if (fraction !== undefined && allowed !== undefined && fraction > allowed) {
+    points.push(
+      point(
+        `Coming out with the pull string takes ${writer.write("fraction", fraction)} of the line's strength; ${writer.write("fraction", allowed)} is allowed.`,
+        "fails",
+      ),
+    );
+  }
+  for (const [id, tool] of [
+    ["overpull-pull", "pulling"],
+    ["overpull-set", "running"],
+  ] as const) {
+    const overpull = results.value(id);
+    if (overpull !== undefined && overpull <= 0) {
+      points.push(point(`The line can bring no overpull to the ${tool} tool.`, "fails"));
+    }
+  }
+  return points;
+}
+
+/** A reading is the line's pull only where it is known what is read. */
+function indicator({ programme }: CheckContext): OpenPoint[] {
+  const { unit } = programme.job;
+  if (!unit?.indicator) {
+    return [
+      point(
+        "Where the line's pull is read, at the hay pulley or at the counter head, is not stated: readings are taken as the line's pull.",
+      ),
+    ];
+  }
+  return unit.indicator === "hay pulley" && !unit.calibratedAngle
+    ? [point("The angle that the indicator at the hay pulley is calibrated for is not stated.")]
+    : [];
+}
+
+/** Small wheels tire wire. What is wanted is policy. */
+function sheave({ programme, results }: CheckContext): OpenPoint[] {
+  const ratio = results.value("sheave-ratio");
+  const wanted = programme.policy?.sheaveRatio?.value;
+  if (ratio === undefined || wanted === undefined || ratio >= wanted) return [];
+  return [
+    point(
+      `The smallest sheave is ${ratio.toFixed(0)} wire diameters; at least ${wanted} are wanted. The wire tires faster: cut back more often.`,
+    ),
+  ];
+}
+
+/** Pins that a steady pull can shear may go while the valve is being seated or tested. */
+function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
+  const shear = results.value("pin-shear");
+  const overpull = results.value("overpull-set");
+  if (programme.job.pins && shear === undefined) {
+    const traced = results.get("pin-shear");
+    const needs = traced?.outcome.state === "missing" ? traced.outcome.needs.join("; ") : "";
+    return [point(`What shears the running-tool pins is not known: needs ${needs}.`)];
+  }
+  if (shear === undefined || overpull === undefined || shear >= overpull) return [];
+  return [
+    point(
+      `A steady pull of ${writer.write("force", shear)} shears the running-tool pins, and the line can bring ${writer.write("force", overpull)}: keep the test pull well below it.`,
+    ),
+  ];
+}
+
+/** What the pull run may do before it stops, and how its tool lets go. */
+function release({ programme }: CheckContext): OpenPoint[] {
+  const { job, strings } = programme;
+  if (!strings.pull) return [];
+  const tool = strings.pull.tools.find((each) => each.kind === "pulling tool");
+  const open = [
+    tool && !tool.shear && "the pins of the pulling tool and which way they shear",
+    job.release?.mostHits === undefined && "jar hits, at most",
+    job.release?.cutBackAfter === undefined && "wire cut back after jarring",
+  ].filter((each) => typeof each === "string");
+  return open.length > 0 ? [point(`Not in the plan of the pull run: ${open.join("; ")}.`)] : [];
+}
+
+/** Hydrogen sulfide embrittles hard wire below any threshold a standard knows. */
+function sour({ programme, results, writer }: CheckContext): OpenPoint[] {
+  const traced = results.get("sour-partial-pressure");
+  const h2s = traced?.givens.find(({ symbol }) => symbol === "yH2S")?.si;
+  if (traced?.outcome.state !== "known" || !h2s) return [];
+  const partial = writer.write("partial pressure", traced.outcome.si);
+  const parts = [
+    ...(programme.line ? [programme.line] : []),
+    ...(programme.stack?.items ?? []).filter(({ kind }) => kind !== "hose or gauge"),
+  ];
+  return parts
+    .filter((part) => part.sour !== "declared fit")
+    .map((part) =>
+      point(
+        `${part.name} is ${part.sour ?? "not declared"} for hydrogen sulfide; up to ${partial} of it can come to it. Below the standard's threshold is no clearance for wire.`,
+        part.sour === "declared not fit" ? "fails" : "ask",
+        part === programme.line ? "string" : "stack",
+      ),
+    );
+}

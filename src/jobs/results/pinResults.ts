@@ -1,0 +1,73 @@
+import { shearForce, shearPinsMethod } from "../../calc/shearPins.ts";
+import { pinStrengths } from "../catalog/pinStrengths.ts";
+import { toSI } from "../quantity.ts";
+import { type Context, recorded } from "./context.ts";
+import { type Definitions, from, type Given, trace } from "./traced.ts";
+
+/** The running tool's pins: what shears them, and whether the line could do it by a steady pull. */
+
+function strengthGiven(context: Context): Given {
+  const { pins } = context.programme.job;
+  const stated = recorded(
+    context,
+    "τ",
+    "Shear strength of the pins",
+    "pressure difference",
+    pins?.strength,
+    "job: batch certificate",
+  );
+  if (pins?.strength || !pins || pins.material === "not known") return stated;
+  // The word says little: temper moves the strength of brass by 40 percent.
+  const { value, source } = pinStrengths[pins.material];
+  return {
+    ...stated,
+    si: toSI("pressure difference", value),
+    origin: { kind: "assumed", why: `${source}; the batch's certificate counts` },
+  };
+}
+
+const counted = (symbol: string, name: string, of: number | undefined): Given => ({
+  symbol,
+  name,
+  dimension: "ratio",
+  si: of,
+  ...(of !== undefined && { shown: String(of) }),
+  origin: { kind: "record", where: "job: running-tool pins" },
+});
+
+export const pinResults = {
+  "pin-shear": (context) => {
+    const { pins } = context.programme.job;
+    return trace({
+      id: "pin-shear",
+      label: "Steady pull that shears the running tool's pins",
+      dimension: "force",
+      method: shearPinsMethod,
+      givens: {
+        strength: strengthGiven(context),
+        diameter: recorded(context, "d", "Diameter of a pin", "diameter", pins?.diameter, "job"),
+        count: counted("n", "Pins", pins?.count),
+        planes: counted("m", "Planes each", pins?.planes),
+      },
+      work: (v) => ({ si: shearForce(v.diameter, v.count, v.planes, v.strength) }),
+    });
+  },
+  "pin-over-line": (_, get) =>
+    trace({
+      id: "pin-over-line",
+      label: "Pins over what the line can bring to the running tool",
+      dimension: "ratio",
+      method: {
+        name: "Pins against the line",
+        formula: "shear force / overpull available",
+        source:
+          "arithmetic; above 1 the line cannot shear them by a steady pull and the jars have to, below 1 a hard pull shears them before they should",
+        validity: [],
+      },
+      givens: {
+        shear: from("F", get("pin-shear")),
+        overpull: from("ΔT", get("overpull-set")),
+      },
+      work: (v) => ({ si: v.shear / v.overpull }),
+    }),
+} satisfies Definitions;

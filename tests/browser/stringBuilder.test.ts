@@ -1,0 +1,358 @@
+import { crc32, deflateSync } from "node:zlib";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, expect, it } from "vitest";
+import { keptOffline, pressAndHold, Site, TabletBrowser } from "./harness.ts";
+
+const site = new Site();
+let tablet = new TabletBrowser();
+const upright = { width: 800, height: 1280 };
+
+afterAll(() => site.stop());
+afterEach(async () => {
+  await tablet.dispose();
+  tablet = new TabletBrowser();
+});
+
+/** Opened once with the server, which is then gone. */
+async function offline() {
+  await site.start();
+  const page = await tablet.open(site.address, upright);
+  await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
+  await site.stop();
+  return page;
+}
+
+it("builds a string that does not fit, sees why each time, mends it, saves it, and finds it after the battery died", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("link", { name: "Gauge string, 2.30 in" }).click();
+  const rows = page.locator(".tool-row");
+  const row = (name: string) => rows.filter({ hasText: name });
+  const save = page.getByRole("button", { name: "Save the string" });
+  await row("Gauge cutter 2.30 in, long body").waitFor();
+  expect(await rows.count()).toBe(6);
+  expect(await save.count()).toBe(0);
+
+  // Every row is a target for a glove.
+  for (const box of await rows.locator(".tool-row-open").all()) {
+    expect((await box.boundingBox())?.height).toBeGreaterThanOrEqual(96);
+  }
+
+  // Too large: the drift of the tubing does not pass the nipple.
+  await row("Gauge cutter").getByRole("button").first().click();
+  await page.getByRole("button", { name: "Swap", exact: true }).click();
+  const catalog = page.getByRole("dialog");
+  await catalog
+    .getByText(/drift of the tubing by API Spec 5CT/i)
+    .first()
+    .waitFor();
+  await catalog
+    .getByRole("button", { name: "Swap for Gauge cutter for 2-7/8 in 6.4 lb/ft" })
+    .click();
+  await page.getByText("Bore: too large by 0.034 in.").waitFor();
+  await page.getByText("swap it for a smaller one").waitFor();
+  await row("too large").getByText("Gauge cutter for 2-7/8 in").waitFor();
+  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+
+  await row("Gauge cutter").getByRole("button").first().click();
+  await page.getByRole("button", { name: "Swap", exact: true }).click();
+  await catalog.getByRole("button", { name: "Swap for Gauge cutter 2.3 in" }).click();
+  await page.getByText("Bore: 0.013 in to spare.").waitFor();
+
+  // Too long: three more stems than the lubricator holds.
+  for (let stems = 0; stems < 4; stems += 1) {
+    await page.getByRole("button", { name: "Add a tool at the bottom" }).click();
+    await catalog.getByRole("button", { name: "Stem", exact: true }).click();
+    await catalog
+      .getByText(/By geometry, a solid round bar of steel/)
+      .first()
+      .waitFor();
+    await catalog.getByRole("button", { name: "Add Stem 1-1/2 in x 5 ft" }).click();
+    await expect.poll(() => rows.count()).toBe(7 + stems);
+  }
+  // 1 + 5 + 5 + 6 + 1 + 1.5 + 4 × 5 ft, margin 2 ft, 36 ft usable.
+  await page.getByText("Lubricator: too long by 5.5 ft.").waitFor();
+  await page.getByText("Take out or swap a tool, or add a lubricator section.").waitFor();
+  await page.getByText("It does not fit: too long by 5.5 ft.").waitFor();
+
+  // A stem of the four goes up a place, and two come out.
+  await rows.nth(6).getByRole("button").first().click();
+  await page.getByRole("button", { name: "Move up" }).click();
+  await page.getByText("Stem 1-1/2 in x 5 ft is now at place 6 of 10.").waitFor();
+  for (const left of [9, 8]) {
+    if (left === 8) await rows.nth(6).getByRole("button").first().click();
+    await pressAndHold(page, "Take out");
+    await expect.poll(() => rows.count()).toBe(left);
+  }
+  await page.getByText("Lubricator: 4.5 ft to spare.").waitFor();
+
+  // Away and back: what is not saved is still there and still said to be so.
+  await page.getByRole("link", { name: "Change the tools' figures" }).click();
+  await page.locator(".editor-section").first().waitFor();
+  await page.goBack();
+  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+  expect(await rows.count()).toBe(8);
+
+  await save.click();
+  await page.getByText("Saved.").waitFor();
+  expect(await save.count()).toBe(0);
+
+  await tablet.kill();
+  const again = await tablet.open(`${site.address}/strings/string-gauge`, upright);
+  await again.getByText("Lubricator: 4.5 ft to spare.").waitFor();
+  expect(await again.locator(".tool-row").count()).toBe(8);
+  await again.getByText("Gauge cutter 2.3 in").first().waitFor();
+});
+
+it("says of a pull string that it is too light, and that it cannot reach the pocket, until both are mended", async () => {
+  const page = await offline();
+  // The other well has a mandrel of the other kind: no string is right for both, so its job gets another.
+  await page.goto(`${site.address}/edit/jobs/job-em-12-3`);
+  await page.locator('[data-path="strings.pull"]').selectOption("");
+  await page.getByRole("button", { name: "Save the job" }).click();
+  await page.getByText("Saved.").waitFor();
+  await page.goto(`${site.address}/strings/string-pull`);
+  const rows = page.locator(".tool-row");
+  const save = page.getByRole("button", { name: "Save the string" });
+  const catalog = page.getByRole("dialog");
+  const takeOut = async (name: string) => {
+    const before = await rows.count();
+    await rows.filter({ hasText: name }).first().getByRole("button").first().click();
+    await pressAndHold(page, "Take out");
+    await expect.poll(() => rows.count()).toBe(before - 1);
+  };
+  const add = async (kind: string, name: string) => {
+    const before = await rows.count();
+    await page.getByRole("button", { name: "Add a tool at the bottom" }).click();
+    await catalog.getByRole("button", { name: kind, exact: true }).click();
+    await catalog.getByRole("button", { name: `Add ${name}`, exact: true }).click();
+    await expect.poll(() => rows.count()).toBe(before + 1);
+  };
+  const first = page.locator(".string-fit").first();
+  await page.getByText("Pocket: the kickover tool matches.").waitFor();
+  await page.getByText("Push-out: 110 lb to spare.").waitFor();
+  await page.getByText(/Going in: \d+ lbf of line pull left\./).waitFor();
+
+  // No kickover tool: 153 less 58 lb are still heavy enough.
+  await takeOut("Kickover tool, orienting");
+  await first.getByText("Pocket: no kickover tool.").waitFor();
+  await first.getByText("Add one made for a mandrel with an orienting sleeve.").waitFor();
+  await page.getByText("It does not fit: no kickover tool.").waitFor();
+
+  // The wrong one.
+  await add("Kickover tool", "Kickover tool, not orienting, for 2-7/8 in tubing");
+  await first.getByText("Pocket: the kickover tool does not match.").waitFor();
+  await first.getByText(/Mandrel 3 has an orienting sleeve, and the pull string carries/).waitFor();
+
+  // Too light besides: 4 + 24 + 4 + 5 lb, with the stems and the kickover tool out.
+  await takeOut("Kickover tool, not orienting");
+  await takeOut("Stem");
+  await takeOut("Stem");
+  await first.getByText("Push-out: too light by 6 lb.").waitFor();
+  await first
+    .getByText(/37 lb in air, 43 lb needed: effective weight is 1\.11 times push-out of 3 lbf/)
+    .waitFor();
+  await first.getByText("Add stem, or bring the wellhead pressure down.").waitFor();
+  await page.getByText("It does not fit: too light by 6 lb; no kickover tool.").waitFor();
+
+  await add("Stem", "Stem 1-1/2 in x 5 ft");
+  await page.getByText("Push-out: 24 lb to spare.").waitFor();
+  await add("Kickover tool", "Kickover tool, orienting, for 2-7/8 in tubing");
+  await page.getByText("Pocket: the kickover tool matches.").waitFor();
+  await page.getByText(/^It does not fit/).waitFor({ state: "detached" });
+  await save.click();
+  await page.getByText("Saved.").waitFor();
+  await page.reload();
+  await page.getByText("Pocket: the kickover tool matches.").waitFor();
+  await page.getByText("Push-out: 79 lb to spare.").waitFor();
+  expect(await rows.count()).toBe(6);
+});
+
+it("says how far short a string stays that its weight does not take to the mandrel", async () => {
+  const page = await offline();
+  const packing = async (lbf: string) => {
+    await page.goto(`${site.address}/edit/jobs/job-em-07-3`);
+    await page.locator('[data-path="expected.packingFriction"]').fill(lbf);
+    await page.getByRole("button", { name: "Save the job" }).click();
+    await page.getByText("Saved.").waitFor();
+    await page.goto(`${site.address}/strings/string-gauge`);
+  };
+  // A packing screwed tight: the weight of wire and string does not take it down.
+  await packing("400");
+  const wrong = page.locator(".string-fit.does-not-fit", { hasText: "Going in:" });
+  await wrong.getByText(/Going in: the line would have to push with \d+ lbf\./).waitFor();
+  await wrong.getByText(/Hanging still at mandrel 3, \d+ ft, the line shows \d+ lbf/).waitFor();
+  await wrong.getByText("add stem, or rollers").waitFor();
+  await packing("30");
+  await page.getByText(/Going in: \d+ lbf of line pull left\./).waitFor();
+  expect(await page.locator(".string-fit.does-not-fit").count()).toBe(0);
+});
+
+/** A grey PNG, noisy or plain, with a note in it as a camera leaves one. */
+function png(width: number, height: number, noisy: boolean): Buffer {
+  const chunk = (kind: string, data: Buffer) => {
+    const body = Buffer.concat([Buffer.from(kind), data]);
+    const [length, sum] = [Buffer.alloc(4), Buffer.alloc(4)];
+    length.writeUInt32BE(data.length);
+    sum.writeUInt32BE(crc32(body));
+    return Buffer.concat([length, body, sum]);
+  };
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  // eight bits a pixel, grey
+  head.writeUInt8(8, 8);
+  let noise = 1;
+  const rows = Buffer.alloc((width + 1) * height, 140);
+  for (let i = 0; i < rows.length; i += 1) {
+    noise = (noise * 48271) % 2147483647;
+    if (noisy) rows[i] = noise & 255;
+    // every row begins with the name of its filter: none
+    if (i % (width + 1) === 0) rows[i] = 0;
+  }
+  return Buffer.concat([
+    Buffer.from("89504e470d0a1a0a", "hex"),
+    chunk("IHDR", head),
+    chunk("tEXt", Buffer.from("Comment\0taken at 60.1 N")),
+    chunk("IDAT", deflateSync(rows)),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+/** The photographs of a string as the tablet's store holds them. */
+const stored = (page: Page, id: string) =>
+  page.evaluate(async (key) => {
+    const [{ name = "" } = {}] = await indexedDB.databases();
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const database = await done(indexedDB.open(name));
+    const record = await done(database.transaction("strings").objectStore("strings").get(key));
+    database.close();
+    return ((record as { photographs?: { jpeg: string }[] }).photographs ?? []).map(
+      ({ jpeg }) => jpeg,
+    );
+  }, id);
+
+it("keeps photographs of a string, without where they were taken, and shows them to whoever fishes for it", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}/strings/string-pull`);
+  const pictures = page.locator(".string-photographs img");
+  const add = page.getByLabel("Add a photograph");
+  const choose = (name: string, mimeType: string, buffer: Buffer) =>
+    add.setInputFiles({ name, mimeType, buffer });
+  await add.waitFor();
+  expect(await add.getAttribute("capture")).toBe("environment");
+  expect((await add.boundingBox())?.height).toBeGreaterThanOrEqual(90);
+
+  await choose("string.png", "image/png", png(60, 40, false));
+  await page.getByText("Photograph added. Not saved yet: kept on this screen.").waitFor();
+  await expect.poll(() => pictures.count()).toBe(1);
+
+  // No picture: said so, and what is there stays.
+  await choose("photo.jpg", "image/jpeg", Buffer.from("a note, not a picture"));
+  await page
+    .getByText("photo.jpg is not a picture that this tablet can show. Take the photograph with")
+    .waitFor();
+  expect(await pictures.count()).toBe(1);
+  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+
+  // The same again is none, and a large one is made to fit.
+  await choose("string.png", "image/png", png(60, 40, false));
+  await page.getByText("string.png is with this string already.").waitFor();
+  await choose("large.png", "image/png", png(3000, 2000, true));
+  await expect.poll(() => pictures.count()).toBe(2);
+  await expect
+    .poll(() => pictures.last().evaluate((image: HTMLImageElement) => image.naturalWidth))
+    .toBeGreaterThan(600);
+  const { width, height } = await pictures.last().evaluate((image: HTMLImageElement) => ({
+    width: image.naturalWidth,
+    height: image.naturalHeight,
+  }));
+  expect(width).toBeLessThanOrEqual(1280);
+  expect(width / height).toBeCloseTo(1.5, 2);
+
+  await page.getByRole("button", { name: "Save the string" }).click();
+  await page.getByText("Saved.").waitFor();
+  const kept = await stored(page, "string-pull");
+  expect(kept).toHaveLength(2);
+  for (const jpeg of kept) {
+    expect(jpeg.length).toBeLessThanOrEqual(700_000);
+    const bytes = Buffer.from(jpeg, "base64");
+    expect(bytes.subarray(0, 3).toString("hex")).toBe("ffd8ff");
+    expect(bytes.includes("60.1 N")).toBe(false);
+    expect(bytes.includes("Exif")).toBe(false);
+  }
+
+  // The battery dies; with the server still gone they are there, and on the sketch.
+  await tablet.kill();
+  const again = await tablet.open(`${site.address}/strings/string-pull`, upright);
+  const there = again.locator(".string-photographs img");
+  await there.nth(1).waitFor();
+  await again.goto(`${site.address}/jobs/job-em-07-3/sketch`);
+  const pull = again.locator(".sketch-string", { hasText: "Pull string" });
+  const onSketch = pull.getByRole("img", { name: /photograph \d/ });
+  await onSketch.nth(1).waitFor();
+  await expect
+    .poll(() => onSketch.first().evaluate((image: HTMLImageElement) => image.naturalWidth))
+    .toBe(60);
+  await again.emulateMedia({ media: "print" });
+  expect(await onSketch.first().isVisible()).toBe(true);
+  await again.emulateMedia({ media: "screen" });
+
+  // Taken out by press and hold, and saved so.
+  await again.goto(`${site.address}/strings/string-pull`);
+  await there.nth(1).waitFor();
+  await pressAndHold(again, "Take out photograph 1");
+  await expect.poll(() => there.count()).toBe(1);
+  await again.getByText("Photograph 1 taken out.").waitFor();
+  await again.getByRole("button", { name: "Save the string" }).click();
+  await again.getByText("Saved.").waitFor();
+  expect(await stored(again, "string-pull")).toEqual([kept[1]]);
+});
+
+it("puts back what was saved, and does not overwrite what somebody else saved", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}/strings/string-pull`);
+  const rows = page.locator(".tool-row");
+  await rows.nth(6).waitFor();
+  await rows.nth(2).getByRole("button").first().click();
+  await pressAndHold(page, "Take out");
+  await expect.poll(() => rows.count()).toBe(6);
+  await pressAndHold(page, "Put back as saved");
+  await expect.poll(() => rows.count()).toBe(7);
+
+  await rows.nth(2).getByRole("button").first().click();
+  await pressAndHold(page, "Take out");
+  // Another window saves the same string.
+  const other = await page.context().newPage();
+  await other.setViewportSize(upright);
+  await other.goto(`${site.address}/edit/strings/string-pull`);
+  await other.getByRole("button", { name: "Save the tool string" }).click();
+  await other.getByText("Saved.").waitFor();
+  await other.close();
+  await page.getByText(/Somebody saved this string since you began/).waitFor();
+  expect(await rows.count()).toBe(6);
+  expect(await page.getByRole("button", { name: "Save the string" }).isDisabled()).toBe(true);
+});
+
+it("draws every string of the job for whoever has to fish for it, and prints", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("link", { name: "Fishing sketch" }).click();
+  await page.locator(".sketch-string").nth(2).waitFor();
+  expect(await page.locator(".sketch-string").count()).toBe(3);
+  const pull = page.locator(".sketch-string", { hasText: "Pull string" });
+  await pull.getByRole("img", { name: /drawn to scale/ }).waitFor();
+  await pull.locator("tfoot").getByText("28.2 ft").waitFor();
+  await pull.getByText(/Pins: .+/).waitFor();
+
+  await page.emulateMedia({ media: "print" });
+  expect(await page.getByRole("button", { name: "Print" }).isVisible()).toBe(false);
+  expect(await pull.getByText("Measured by").isVisible()).toBe(true);
+  expect(await pull.getByText("Measured length").isVisible()).toBe(true);
+  await page.getByText(/^Printed \d{4}-\d\d-\d\d/).waitFor();
+});

@@ -1,0 +1,344 @@
+import { describe, expect, it } from "vitest";
+import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { M_PER_FT, N_PER_LBF, PA_PER_PSI } from "../../src/calc/units.ts";
+import { toSI } from "../../src/jobs/quantity.ts";
+import { readinessOf } from "../../src/jobs/readiness.ts";
+import type { Line, Tool } from "../../src/jobs/records/equipment.ts";
+import type { Job } from "../../src/jobs/records/job.ts";
+import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Well } from "../../src/jobs/records/well.ts";
+import type { Measurements } from "../../src/jobs/results/measurements.ts";
+import { resultsOf } from "../../src/jobs/results/results.ts";
+import type { ResultId } from "../../src/jobs/results/traced.ts";
+import { weakPoints } from "../../src/jobs/results/weakPoints.ts";
+import { assemble } from "../../src/jobs/store/library.ts";
+import { readyProgramme } from "./demo.ts";
+
+/** EM-03 is vertical: what its line should read can be worked out by hand. */
+const vertical = assemble(jobs.finished, library);
+const deviated = readyProgramme();
+const read = (si: number) => ({ si, at: "2026-11-25T08:00:00.000Z", by: "test", event: "e" });
+const value = (of: Programme, id: ResultId, measured: Measurements = {}): number => {
+  const { outcome } = resultsOf(of, measured).get(id) ?? {};
+  if (outcome?.state !== "known") throw new Error(`${id} is ${outcome?.state}`);
+  return outcome.si;
+};
+const lbf = (of: Programme, id: ResultId, measured?: Measurements) =>
+  value(of, id, measured) / N_PER_LBF;
+const withJob = (of: Programme, change: Partial<Job>): Programme => ({
+  ...of,
+  job: { ...of.job, ...change },
+});
+const withLine = (of: Programme, change: Partial<Line>): Programme => ({
+  ...of,
+  line: { ...(of.line as Line), ...change },
+});
+const withTool = (of: Programme, kind: Tool["kind"], change: Partial<Tool>): Programme => {
+  const { pull } = of.strings;
+  if (!pull) throw new Error("no pull string");
+  const tools = pull.tools.map((tool) => (tool.kind === kind ? { ...tool, ...change } : tool));
+  return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
+};
+const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
+  const { [key]: _, ...job } = of.job;
+  return { ...of, job: job as Job };
+};
+
+describe("what the indicator should read", () => {
+  it("in a vertical hole differs going in and coming out by the packing's friction only", () => {
+    // Statics: no side force in a vertical hole; 30 lbf of packing friction each way.
+    const hanging = lbf(vertical, "hanging-pull");
+    expect(hanging - lbf(vertical, "in-pull")).toBeCloseTo(30, 6);
+    expect(lbf(vertical, "out-pull") - hanging).toBeCloseTo(30, 6);
+    // By hand: string 154 + wire 31.18 lb per 1,000 ft × 4,110 ft, less buoyancy and push-out, is some 257 lbf.
+    expect(Math.abs(hanging - 257)).toBeLessThan(3);
+  });
+
+  it("in a deviated hole spreads further, and more with more friction", () => {
+    const spread = (friction: number) => {
+      const of = withJob(deviated, {
+        expected: { ...deviated.job.expected, friction: { value: friction, unit: "" } },
+      });
+      return lbf(of, "out-pull") - lbf(of, "in-pull");
+    };
+    expect(spread(0)).toBeCloseTo(60, 6);
+    expect(spread(0.2)).toBeGreaterThan(spread(0.1));
+    expect(spread(0.1)).toBeGreaterThan(60);
+  });
+
+  it("says that a friction coefficient was taken where nobody stated one", () => {
+    const { friction: _, ...expected } = deviated.job.expected;
+    const given = resultsOf(withJob(deviated, { expected }), {})
+      .get("out-pull")
+      ?.givens.find(({ symbol }) => symbol === "μ");
+    expect(given?.origin.kind).toBe("assumed");
+    expect(given?.si).toBe(0.2);
+  });
+
+  it("follows the wellhead pressure and the line angle that were read", () => {
+    const before = lbf(deviated, "hanging-pull");
+    const higher = { "wellhead pressure": read(toSI("pressure", { value: 820, unit: "psig" })) };
+    // 500 psi more on 0.108 in of wire: 4.6 lbf of push-out, and the liquid stays where it is.
+    expect(before - lbf(deviated, "hanging-pull", higher)).toBeCloseTo(
+      (500 * Math.PI * 0.108 ** 2) / 4,
+      3,
+    );
+    // At 60 degrees the pulley carries 2 cos 30 = 1.732 T, at the 90 it is calibrated for 1.414 T.
+    const angle = { "line angle": read(Math.PI / 3) };
+    expect(lbf(deviated, "hanging-pull", angle) / before).toBeCloseTo(Math.sqrt(3) / Math.SQRT2, 6);
+    const counter = withJob(deviated, { unit: { indicator: "counter head" } });
+    expect(lbf(counter, "hanging-pull", angle)).toBeCloseTo(before, 6);
+  });
+});
+
+describe("what the line may bear", () => {
+  it("is capped by the rope socket and by the weakest tool that says what it stands", () => {
+    expect(lbf(deviated, "largest-pull")).toBeCloseTo(2110 / 2, 6);
+    const weak = withTool(deviated, "pulling tool", { strength: { value: 700, unit: "lbf" } });
+    expect(lbf(weak, "largest-pull")).toBeCloseTo(700, 6);
+    const named = resultsOf(weak, {})
+      .get("largest-pull")
+      ?.givens.map((given) => given.name);
+    expect(named).toContain("Weakest tool: Pulling tool, shears up");
+    expect(lbf(weak, "overpull-pull")).toBeLessThan(lbf(deviated, "overpull-pull"));
+  });
+
+  it("is told as the indicator shows it: at a wider angle it shows less than the line bears", () => {
+    // At 120 degrees the pulley carries 2 cos 60 = 1 T, calibrated for 1.414 T.
+    const wide = { "line angle": read((2 * Math.PI) / 3) };
+    expect(lbf(deviated, "largest-pull", wide)).toBeCloseTo(2110 / 2 / Math.SQRT2, 4);
+    expect(lbf(deviated, "release-pull", wide)).toBeCloseTo(1000 / Math.SQRT2, 4);
+    expect(lbf(deviated, "overpull-pull", wide)).toBeCloseTo(lbf(deviated, "overpull-pull"), 6);
+  });
+
+  it("falls with the area of a worn wire", () => {
+    const worn = withLine(deviated, { wornDiameter: { value: 0.1026, unit: "in" } });
+    // 5 percent of the diameter is 9.75 percent of the area.
+    expect(lbf(worn, "largest-pull")).toBeCloseTo((2110 / 2) * 0.9025, 6);
+  });
+
+  it("leaves in a vertical hole at the tool what is left at surface", () => {
+    const spare = lbf(vertical, "largest-pull") - lbf(vertical, "out-pull");
+    expect(lbf(vertical, "overpull-pull")).toBeCloseTo(spare, 6);
+    expect(value(vertical, "fraction-of-breaking")).toBeCloseTo(
+      lbf(vertical, "out-pull") / 2110,
+      2,
+    );
+  });
+
+  it("counts the smallest sheave in wire diameters", () => {
+    expect(value(deviated, "sheave-ratio")).toBeCloseTo(16 / 0.108, 6);
+  });
+});
+
+describe("the path at the mandrel", () => {
+  it("turns as the leg does that it lies in", () => {
+    // EM-07, by hand: from 24° to 25° and 142° to 143° over 2,600 ft is 1.08° of dogleg (minimum curvature).
+    const perHundred = (value(deviated, "mandrel-dogleg") * 180 * 30.48) / Math.PI;
+    const byHand = Math.acos(
+      Math.cos(Math.PI / 180) -
+        Math.sin((24 * Math.PI) / 180) *
+          Math.sin((25 * Math.PI) / 180) *
+          (1 - Math.cos(Math.PI / 180)),
+    );
+    expect(perHundred).toBeCloseTo((byHand * 180) / Math.PI / 26, 6);
+    expect(value(vertical, "mandrel-dogleg")).toBe(0);
+  });
+});
+
+describe("what parts first", () => {
+  it("puts the stated weakest first and what nobody stated last", () => {
+    const weak = withTool(deviated, "pulling tool", { strength: { value: 700, unit: "lbf" } });
+    const points = weakPoints(resultsOf(weak, {}).context, "pull");
+    expect(points.slice(0, 3).map(({ name }) => name)).toEqual([
+      "Pulling tool, shears up",
+      "Rope socket, by the line's record",
+      "Wire 0.108 in, carbon, drum 4",
+    ]);
+    expect(points.slice(3).every(({ stands }) => stands === undefined)).toBe(true);
+    expect(points).toHaveLength(9);
+  });
+});
+
+describe("stretch and counter", () => {
+  it("is Hooke's for the line's own weight and the string", () => {
+    // Vertical, by hand: (W + w L / 2) L / (A E), buoyancy and push-out aside: within 10 percent of it.
+    const area = (Math.PI * 0.108 ** 2) / 4;
+    const byHand = ((154 + (0.03118 * 4110) / 2) * 4110) / (area * 29e6);
+    expect(Math.abs(value(vertical, "stretch-hanging") / M_PER_FT / byHand - 1)).toBeLessThan(0.1);
+    // The overpull alone: exact.
+    const moves = (lbf(vertical, "overpull-pull") * 4110) / (area * 29e6);
+    expect(value(vertical, "stretch-at-limit") / M_PER_FT).toBeCloseTo(moves, 3);
+  });
+
+  it("warms with half of the well's rise on a straight temperature line", () => {
+    // 85 to 155 degF at 5,600 ft: 51.4 degF more at 4,110 ft, half of it along the line, 6.5e-6 per degF.
+    const byHand = 4110 * 6.5e-6 * ((70 * 4110) / 5600 / 2);
+    expect(value(vertical, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
+  });
+
+  it("corrects the mandrel's depth by what a known point was tagged at", () => {
+    const tagged = { "known depth": read(5560 * M_PER_FT), "known counter": read(5563 * M_PER_FT) };
+    expect(value(vertical, "counter-at-mandrel", tagged) / M_PER_FT).toBeCloseTo(4113, 6);
+    expect(resultsOf(vertical, {}).get("counter-at-mandrel")?.outcome).toEqual({
+      state: "missing",
+      needs: ["Counter at the known point", "Its depth on the schematic"],
+    });
+  });
+});
+
+describe("pins, gas rush and sour service", () => {
+  it("shears pins by area, planes and strength, the batch's where it is stated", () => {
+    // 2 of 3/16 in in single shear at 32,000 psi: 1,767 lbf (statics; strength makeitfrom.com, C36000 H02).
+    expect(lbf(deviated, "pin-shear")).toBeCloseTo(1767.1, 1);
+    const stated = withJob(deviated, {
+      pins: {
+        ...(deviated.job.pins as NonNullable<Job["pins"]>),
+        strength: { value: 16000, unit: "psi" },
+      },
+    });
+    expect(lbf(stated, "pin-shear")).toBeCloseTo(1767.1 / 2, 1);
+    expect(value(deviated, "pin-over-line")).toBeCloseTo(1767.1 / lbf(deviated, "overpull-set"), 3);
+  });
+
+  it("bounds the gas rush by the difference on the widest tool", () => {
+    const measured = {
+      "casing pressure": read(toSI("pressure", { value: 900, unit: "psig" })),
+      "wellhead pressure": read(toSI("pressure", { value: 318, unit: "psig" })),
+    };
+    const psi = value(deviated, "difference-at-mandrel", measured) / PA_PER_PSI;
+    // The kickover tool of 2-1/4 in is the widest of the pull string.
+    expect(lbf(deviated, "rush-most", measured)).toBeCloseTo((psi * Math.PI * 2.25 ** 2) / 4, 2);
+    expect(lbf(deviated, "rush-least", measured)).toBeLessThan(
+      lbf(deviated, "rush-most", measured),
+    );
+    expect(lbf(deviated, "rush-least", measured)).toBeGreaterThan(0);
+    expect(value(deviated, "rush-over-weight", measured)).toBeGreaterThan(1);
+  });
+
+  it("takes the larger pressure and the sourer gas, and never clears wire", () => {
+    const well = deviated.well as Well;
+    const sour: Programme = {
+      ...deviated,
+      well: { ...well, tubingGas: { ...well.injectionGas, h2s: { value: 0.006, unit: "mol %" } } },
+    };
+    // 1,114.7 psia × 60 ppm = 0.0669 psia, 0.46 kPa: over the 0.3 kPa of ISO 15156-2.
+    expect(value(sour, "sour-partial-pressure") / PA_PER_PSI).toBeCloseTo(0.0669, 4);
+    const says = readinessOf(sour).points.map((point) => point.says);
+    expect(says.find((each) => each.startsWith("Wire 0.108"))).toMatch(
+      /is not declared for hydrogen sulfide; up to 0\.067 psia .* no clearance for wire/,
+    );
+    const fit = withLine(sour, { sour: "declared fit" });
+    expect(readinessOf(fit).points.some(({ says: each }) => each.startsWith("Wire 0.108"))).toBe(
+      false,
+    );
+    const unfit = withLine(sour, { sour: "declared not fit" });
+    expect(
+      readinessOf(unfit).points.find(({ says: each }) => each.startsWith("Wire 0.108")),
+    ).toMatchObject({
+      weight: "fails",
+      stops: true,
+    });
+  });
+});
+
+describe("a programme", () => {
+  it("goes into the log without the photographs of its strings", () => {
+    const pictured = {
+      ...library,
+      strings: library.strings.map((string) => ({
+        ...string,
+        photographs: [{ day: "2026-11-24", jpeg: "/9j/" }],
+      })),
+    };
+    const { pull } = assemble(jobs.ready, pictured).strings;
+    expect(pull?.tools.length).toBeGreaterThan(0);
+    expect(pull).not.toHaveProperty("photographs");
+  });
+});
+
+describe("what line, string and pins leave open", () => {
+  const says = (of: Programme) =>
+    readinessOf(of)
+      .points.map((point) => point.says)
+      .join(" | ");
+
+  it("is nothing for the ready job", () => {
+    expect(says(deviated)).toBe("");
+  });
+
+  it.each<[string, Programme, RegExp]>([
+    [
+      "a hole too steep and rough for the string",
+      withJob(
+        {
+          ...deviated,
+          well: {
+            ...(deviated.well as Well),
+            path: {
+              kind: "surveyed",
+              stations: [
+                {
+                  depthAlongHole: { value: 0, unit: "ft" },
+                  inclination: { value: 0, unit: "deg" },
+                  azimuth: { value: 0, unit: "deg" },
+                },
+                {
+                  depthAlongHole: { value: 2000, unit: "ft" },
+                  inclination: { value: 84, unit: "deg" },
+                  azimuth: { value: 0, unit: "deg" },
+                },
+                {
+                  depthAlongHole: { value: 6400, unit: "ft" },
+                  inclination: { value: 84, unit: "deg" },
+                  azimuth: { value: 0, unit: "deg" },
+                },
+              ],
+            },
+          },
+        },
+        { expected: { ...deviated.job.expected, friction: { value: 0.35, unit: "" } } },
+      ),
+      /The pull string does not go to the mandrel by its weight/,
+    ],
+    [
+      "a line too weak",
+      withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
+      /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "a small sheave",
+      withJob(deviated, {
+        unit: { ...deviated.job.unit, smallestSheave: { value: 10, unit: "in" } },
+      }),
+      /smallest sheave is 93 wire diameters; at least 120/,
+    ],
+    [
+      "pins nobody measured",
+      withJob(deviated, { pins: { material: "brass", count: 2, batch: "B-118" } }),
+      /needs Diameter of a pin; Planes each/,
+    ],
+    [
+      "pins that a steady pull shears",
+      withJob(deviated, {
+        pins: {
+          ...(deviated.job.pins as NonNullable<Job["pins"]>),
+          strength: { value: 6000, unit: "psi" },
+        },
+      }),
+      /A steady pull of 331 lbf shears the running-tool pins/,
+    ],
+    [
+      "no limits for the pull run",
+      without(deviated, "release"),
+      /jar hits, at most; wire cut back after jarring/,
+    ],
+    [
+      "a pulling tool nobody described",
+      withTool(deviated, "pulling tool", { shear: undefined as never }),
+      /the pins of the pulling tool and which way they shear/,
+    ],
+  ])("names %s", (_, of, message) => {
+    expect(says(of)).toMatch(message);
+  });
+});
