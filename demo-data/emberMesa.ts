@@ -365,7 +365,12 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
     calibratedAngle: deg(90),
     smallestSheave: inch(16),
   },
-  release: { mostHits: 60, mostPull: lbf(1000), cutBackAfter: ft(60) },
+  release: {
+    mostHits: 60,
+    mostPull: lbf(1000),
+    cutBackAfter: ft(60),
+    kickover: "arm folds on a straight pull",
+  },
   strings: { gauge: "string-gauge", pull: "string-pull", set: "string-set" },
   line: "line-108",
   stack: "stack-5k",

@@ -95,8 +95,16 @@ function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
     const needs = traced?.outcome.state === "missing" ? traced.outcome.needs.join("; ") : "";
     return [point(`What shears the running-tool pins is not known: needs ${needs}.`)];
   }
-  if (shear === undefined || overpull === undefined || shear >= overpull) return [];
+  const points = [
+    ["pin-over-blow", "the jars cannot shear them: fewer pins, or heavier jars"],
+    ["pin-over-latch", "the latch gives before they do: the valve comes out again"],
+  ] as const;
+  const tooStrong = points
+    .filter(([id]) => (results.value(id) ?? 0) > 1)
+    .map(([, why]) => point(`The running-tool pins are too strong: ${why}.`, "fails"));
+  if (shear === undefined || overpull === undefined || shear >= overpull) return tooStrong;
   return [
+    ...tooStrong,
     point(
       `A steady pull of ${writer.write("force", shear)} shears the running-tool pins, and the line can bring ${writer.write("force", overpull)}: keep the test pull well below it.`,
     ),
@@ -112,6 +120,7 @@ function release({ programme }: CheckContext): OpenPoint[] {
     tool && !tool.shear && "the pins of the pulling tool and which way they shear",
     job.release?.mostHits === undefined && "jar hits, at most",
     job.release?.cutBackAfter === undefined && "wire cut back after jarring",
+    !job.release?.kickover && "how the kickover tool lets go",
   ].filter((each) => typeof each === "string");
   return open.length > 0 ? [point(`Not in the plan of the pull run: ${open.join("; ")}.`)] : [];
 }

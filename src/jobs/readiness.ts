@@ -16,6 +16,7 @@ import { wholeWellOf } from "./results/mandrelResults.ts";
 import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
+import { beyondSurvey } from "./results/wellGivens.ts";
 import { foldJob } from "./state/jobState.ts";
 
 export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
@@ -249,6 +250,8 @@ function wellPoints(programme: Programme): OpenPoint[] {
       ),
     );
   }
+  const beyond = beyondSurvey(well);
+  if (beyond) points.push({ group: "well", weight: "ask", says: beyond, stops: false });
   if (well.injectionDown === "tubing") {
     points.push({
       group: "well",

@@ -1,12 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { M_PER_FT, N_PER_LBF, PA_PER_PSI } from "../../src/calc/units.ts";
+import { targetMandrel } from "../../src/jobs/programme.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import type { Line, Tool } from "../../src/jobs/records/equipment.ts";
 import type { Job } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
+import { mandrelPlaces } from "../../src/jobs/results/mandrelPath.ts";
 import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import type { ResultId } from "../../src/jobs/results/traced.ts";
@@ -38,6 +41,14 @@ const withTool = (of: Programme, kind: Tool["kind"], change: Partial<Tool>): Pro
   if (!pull) throw new Error("no pull string");
   const tools = pull.tools.map((tool) => (tool.kind === kind ? { ...tool, ...change } : tool));
   return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
+};
+const withBlow = (of: Programme, lbfs: number): Programme => {
+  const { set } = of.strings;
+  if (!set) throw new Error("no set string");
+  const tools = set.tools.map((tool) =>
+    tool.kind === "jars" ? { ...tool, blow: { value: lbfs, unit: "lbf" as const } } : tool,
+  );
+  return { ...of, strings: { ...of.strings, set: { ...set, tools } } };
 };
 const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
   const { [key]: _, ...job } = of.job;
@@ -144,6 +155,33 @@ describe("the path at the mandrel", () => {
     expect(perHundred).toBeCloseTo((byHand * 180) / Math.PI / 26, 6);
     expect(value(vertical, "mandrel-dogleg")).toBe(0);
   });
+  it("is listed at every mandrel, from the top down", () => {
+    const places = mandrelPlaces(resultsOf(deviated, {}).context);
+    const depths = places.map(({ alongHole }) => alongHole);
+    expect(places.map(({ number }) => number)).toEqual([1, 2, 3, 4, 5]);
+    expect(depths).toEqual([...depths].sort((a, b) => a - b));
+    const target = places.find(({ number }) => number === targetMandrel(deviated)?.number)?.place;
+    expect(target?.dogleg).toBe(value(deviated, "mandrel-dogleg"));
+    expect(target?.inclination).toBe(value(deviated, "mandrel-inclination"));
+  });
+  it("is said to be taken straight below a survey that ends above a mandrel", () => {
+    const { well } = deviated;
+    if (well?.path.kind !== "surveyed") throw new Error("no survey");
+    const stations = well.path.stations.slice(0, 2);
+    const short: Programme = {
+      ...deviated,
+      well: { ...well, path: { kind: "surveyed", stations } },
+    };
+    const says =
+      "The survey ends at 2200 ft, above mandrels 2, 3, 4, 5: from there on the path is taken straight.";
+    expect(resultsOf(short, {}).get("mandrel-tvd")?.warnings).toEqual([
+      { kind: "note", text: says },
+    ]);
+    expect(readinessOf(short).points).toContainEqual(
+      expect.objectContaining({ group: "well", weight: "ask", says }),
+    );
+    expect(resultsOf(deviated, {}).get("mandrel-tvd")?.warnings).toEqual([]);
+  });
 });
 
 describe("what parts first", () => {
@@ -188,6 +226,15 @@ describe("stretch and counter", () => {
 });
 
 describe("pins, gas rush and sour service", () => {
+  it("holds the pins against the jars' blow and the latch where their makers say something", () => {
+    // 1,767 lbf of pins under a blow of 3,534 lbf: half.
+    expect(value(withBlow(deviated, 3534.3), "pin-over-blow")).toBeCloseTo(0.5, 4);
+    expect(resultsOf(deviated, {}).get("pin-over-latch")?.outcome).toEqual({
+      state: "missing",
+      needs: ["Upward pull that the latch holds"],
+    });
+  });
+
   it("shears pins by area, planes and strength, the batch's where it is stated", () => {
     // 2 of 3/16 in in single shear at 32,000 psi: 1,767 lbf (statics; strength makeitfrom.com, C36000 H02).
     expect(lbf(deviated, "pin-shear")).toBeCloseTo(1767.1, 1);
@@ -332,6 +379,22 @@ describe("what line, string and pins leave open", () => {
       "no limits for the pull run",
       without(deviated, "release"),
       /jar hits, at most; wire cut back after jarring/,
+    ],
+    [
+      "pins that the latch does not hold",
+      {
+        ...deviated,
+        replacement: {
+          ...(deviated.replacement as Valve),
+          latchHolds: { value: 1500, unit: "lbf" },
+        },
+      },
+      /too strong: the latch gives before they do/,
+    ],
+    [
+      "pins that the jars do not shear",
+      withBlow(deviated, 1700),
+      /too strong: the jars cannot shear them/,
     ],
     [
       "a pulling tool nobody described",

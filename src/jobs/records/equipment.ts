@@ -29,6 +29,8 @@ export const tool = z.strictObject({
   weight: quantity("weight"),
   /** Steady pull that its weakest thread, neck or pin stands. */
   strength: quantity("force").optional(),
+  /** Of jars: the blow they give at the tool, by their maker's figures for this string. */
+  blow: quantity("force").optional(),
   /** Pins that let a pulling or running tool go, and which way they are jarred. */
   shear: z
     .strictObject({

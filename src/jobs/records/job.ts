@@ -55,6 +55,8 @@ export const job = z.strictObject({
       mostHits: z.number().int().min(1).max(1000).optional(),
       mostPull: quantity("force").optional(),
       cutBackAfter: quantity("length").optional(),
+      /** how the kickover tool folds or lets go when it is fast */
+      kickover: text.optional(),
     })
     .optional(),
   strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),

@@ -9,6 +9,8 @@ export const valve = z
     kind: z.enum(["injection-operated", "production-operated", "orifice", "dummy"]),
     size: z.enum(["1 in", "1-1/2 in"]),
     latch: text.optional(),
+    /** Upward pull that the latch holds in its profile, by its maker. */
+    latchHolds: quantity("force").optional(),
     bellowsArea: quantity("area").optional(),
     /** Nitrogen in the dome, or none: the spring alone then holds the valve. Nitrogen when not said. */
     charge: z.enum(["nitrogen", "none"]).optional(),

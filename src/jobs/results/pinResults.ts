@@ -70,4 +70,56 @@ export const pinResults = {
       },
       work: (v) => ({ si: v.shear / v.overpull }),
     }),
+  "pin-over-blow": (context, get) => {
+    const jars = context.programme.strings.set?.tools.find(({ kind }) => kind === "jars");
+    return trace({
+      id: "pin-over-blow",
+      label: "Pins over the blow of the jars",
+      dimension: "ratio",
+      method: {
+        name: "Pins against the jars",
+        formula: "shear force / blow",
+        source: "arithmetic on the maker's blow; above 1 the jars cannot shear the pins",
+        validity: [],
+      },
+      givens: {
+        shear: from("F", get("pin-shear")),
+        blow: recorded(
+          context,
+          "Fj",
+          "Blow of the jars",
+          "force",
+          jars?.blow,
+          jars?.name ?? "jars",
+        ),
+      },
+      work: (v) => ({ si: v.shear / v.blow }),
+    });
+  },
+  "pin-over-latch": (context, get) => {
+    const { replacement } = context.programme;
+    return trace({
+      id: "pin-over-latch",
+      label: "Pins over what the latch holds",
+      dimension: "ratio",
+      method: {
+        name: "Pins against the latch",
+        formula: "shear force / upward pull that the latch holds",
+        source: "arithmetic on the maker's figure; above 1 the latch gives before the pins do",
+        validity: [],
+      },
+      givens: {
+        shear: from("F", get("pin-shear")),
+        latch: recorded(
+          context,
+          "Fl",
+          "Upward pull that the latch holds",
+          "force",
+          replacement?.latchHolds,
+          replacement ? `valve ${replacement.serial}` : "replacement valve",
+        ),
+      },
+      work: (v) => ({ si: v.shear / v.latch }),
+    });
+  },
 } satisfies Definitions;

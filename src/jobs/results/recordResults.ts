@@ -62,7 +62,9 @@ export const recordResults = {
   "mandrel-below": (context) => mandrelDepth(context, "mandrel-below", "Mandrel below it", 1),
   "depth-reference": (context) => {
     const reference = context.programme.well?.depthReference;
-    const name = reference ? `${reference.name} above the wellhead zero` : "Depth reference";
+    const name = reference
+      ? `Depth reference above the wellhead zero (${reference.name})`
+      : "Depth reference";
     return asRecorded(
       "depth-reference",
       name,

@@ -117,6 +117,8 @@ export const resultIds = [
   "counter-at-mandrel",
   "pin-shear",
   "pin-over-line",
+  "pin-over-blow",
+  "pin-over-latch",
   "rush-least",
   "rush-most",
   "rush-over-weight",

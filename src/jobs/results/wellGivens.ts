@@ -1,18 +1,36 @@
 import type { Warning } from "../../calc/method.ts";
 import { temperatureLineMethod } from "../../calc/temperatureProfile.ts";
 import { verticalM } from "../../calc/units.ts";
-import type { GasRecord } from "../records/well.ts";
+import { asEntered } from "../display.ts";
+import { toSI } from "../quantity.ts";
+import type { GasRecord, Well } from "../records/well.ts";
 import { type Context, partGiven, productionSide, ready, wellName } from "./context.ts";
 import { type AnyResultId, from, type Given, type Traced, trace } from "./traced.ts";
 
 /** What the well's record says of its path, gases and temperatures, as givens of a calculation. */
+
+/** Where mandrels lie deeper than the survey goes: what the path is taken to be there. */
+export function beyondSurvey(well: Well | undefined): string | undefined {
+  if (well?.path.kind !== "surveyed") return undefined;
+  const last = well.path.stations.at(-1);
+  if (!last) return undefined;
+  const end = toSI("length", last.depthAlongHole);
+  const below = well.mandrels.filter((each) => toSI("length", each.depthAlongHole) > end);
+  if (below.length === 0) return undefined;
+  const numbers = below.map(({ number }) => number).join(", ");
+  return `The survey ends at ${asEntered(last.depthAlongHole)}, above mandrel${below.length > 1 ? "s" : ""} ${numbers}: from there on the path is taken straight.`;
+}
 
 /** The survey, in words. */
 export function pathGiven(context: Context): Given {
   const path = context.programme.well?.path;
   const shown =
     path?.kind === "surveyed" ? `${path.stations.length} survey stations` : "vertical well";
-  return partGiven("path", "Well path", context.path, shown, wellName(context));
+  const text = beyondSurvey(context.programme.well);
+  return {
+    ...partGiven("path", "Well path", context.path, shown, wellName(context)),
+    ...(text && { warnings: [{ kind: "note", text }] }),
+  };
 }
 
 /** What describes a gas, on one line. */

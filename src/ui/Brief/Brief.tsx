@@ -175,6 +175,7 @@ function pullRunInWords({ release }: Job): string {
   const limits = [
     release?.mostHits !== undefined && `${release.mostHits} jar hits at most`,
     release?.mostPull && `${asEntered(release.mostPull)} at most`,
+    release?.kickover && `kickover tool: ${release.kickover}`,
     release?.cutBackAfter && `wire cut back ${asEntered(release.cutBackAfter)} after jarring`,
   ].filter((limit) => typeof limit === "string");
   return limits.join(", ") || "no limits stated";

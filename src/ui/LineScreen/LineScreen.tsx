@@ -9,6 +9,7 @@ import { ResultRow } from "../Working/ResultRow.tsx";
 import { Balance } from "./Balance.tsx";
 import { Drift } from "./Drift.tsx";
 import { LinePulls } from "./LinePulls.tsx";
+import { PathTable } from "./PathTable.tsx";
 import { WeakPoints } from "./WeakPoints.tsx";
 import "./LineScreen.css";
 
@@ -34,7 +35,15 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
   },
   {
     title: "Overpull and pins",
-    ids: ["overpull-pull", "overpull-set", "release-pull", "pin-shear", "pin-over-line"],
+    ids: [
+      "overpull-pull",
+      "overpull-set",
+      "release-pull",
+      "pin-shear",
+      "pin-over-line",
+      "pin-over-blow",
+      "pin-over-latch",
+    ],
   },
   {
     title: "Unequal pressure at the pocket",
@@ -82,6 +91,7 @@ function LineOf({ live }: { readonly live: LiveJob }) {
                 ))}
               </div>
             ))}
+          <PathTable results={results} writer={writer} />
           <WeakPoints results={results} writer={writer} />
         </section>
       </main>

@@ -303,6 +303,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         choice("kind", "Kind", ["injection-operated", "production-operated", "orifice", "dummy"]),
         choice("size", "Size", ["1 in", "1-1/2 in"]),
         text("latch", "Latch", true),
+        quantity("latchHolds", "Upward pull the latch holds, by the maker", "force", true),
         quantity("port", "Port", "diameter", true),
         quantity("bellowsArea", "Bellows area", "area", true),
         choice("seat", "Seat", ["sharp-edged", "lapped"], true),
@@ -372,6 +373,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         quantity("weight", "Weight", "weight"),
         choice("kickover", "Kickover made for", ["orienting", "not orienting"], true),
         quantity("strength", "Steady pull it stands", "force", true),
+        quantity("blow", "Blow of the jars at the tool, by the maker", "force", true),
         choice("shear.material", "Its shear pins, material", pinMaterials, true),
         quantity("shear.diameter", "Their diameter", "diameter", true),
         number("shear.count", "Their count", true),
@@ -567,6 +569,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         number("release.mostHits", "Jar hits, at most", true),
         quantity("release.mostPull", "Line pull, at most", "force", true),
         quantity("release.cutBackAfter", "Wire cut back after jarring", "length", true),
+        text("release.kickover", "How the kickover tool lets go when it is fast", true),
       ],
     },
     {
