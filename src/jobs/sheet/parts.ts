@@ -10,6 +10,8 @@ import type { Condition, Field, HoldPoint, SheetItem, Step } from "./sheet.ts";
 interface QuantityOptions {
   readonly channel?: Channel;
   readonly expected?: ResultId;
+  /** the policy's band about what is expected */
+  readonly band?: "pull" | "pressure" | "depth";
   readonly most?: ResultId;
   readonly optional?: boolean;
   /** the last reading of its channel is offered as a tap */
@@ -38,6 +40,14 @@ export const words = (id: string, label: string, optional = false): Field => ({
   id,
   label,
   ...(optional && { optional }),
+});
+
+/** A serial number, which a camera may read. */
+export const serial = (id: string, label: string): Field => ({
+  kind: "text",
+  id,
+  label,
+  serial: true,
 });
 
 export const person = (id: string, label: string): Field => ({

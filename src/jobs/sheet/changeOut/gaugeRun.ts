@@ -65,13 +65,18 @@ export const gaugeRun: Phase = {
         depth("fluid-level", "Fluid level", { channel: "fluid level" }),
         quantity("hanging", "Line pull hanging at the mandrel", "force", {
           expected: "hanging-gauge",
+          band: "pull",
           most: "largest-pull",
         }),
         quantity("pick-up", "Line pull picking up there", "force", {
           expected: "out-gauge",
+          band: "pull",
           most: "largest-pull",
         }),
-        quantity("slack-off", "Line pull slacking off there", "force", { expected: "in-gauge" }),
+        quantity("slack-off", "Line pull slacking off there", "force", {
+          expected: "in-gauge",
+          band: "pull",
+        }),
       ],
       string: "gauge",
       stringAt: "below mandrel",

@@ -11,6 +11,7 @@ import {
   hold,
   mustBeYes,
   quantity,
+  serial,
   signature,
   step,
   words,
@@ -109,6 +110,7 @@ export const pullRun: Phase = {
         depth("pocket-depth", "Depth resting on the latch", {
           channel: "tagged mandrel depth",
           expected: "target-depth",
+          band: "depth",
         }),
         quantity("key-pull", "Largest line pull with the key in the sleeve", "force", {
           most: "largest-pull",
@@ -260,7 +262,7 @@ export const pullRun: Phase = {
         "The dome may hold its charge: never heat or clamp it. Sharp edges. H2S in what drips off.",
       answers: ["old serial matches"],
       fields: [
-        words("pulled-serial", "Serial of the pulled valve"),
+        serial("pulled-serial", "Serial of the pulled valve"),
         choice("pulled-complete", "Valve complete", [
           ["complete", "Complete, nothing missing"],
           ["missing", "A part is missing", adverse],
