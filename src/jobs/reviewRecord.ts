@@ -1,13 +1,14 @@
 import { atMost } from "./checks/compare.ts";
-import { asEntered, type Writer } from "./display.ts";
+import type { Writer } from "./display.ts";
+import { entryInWords } from "./entryInWords.ts";
 import type { EntryValue, JobEvent } from "./log/event.ts";
 import { type BrokenLink, brokenLinks } from "./log/verify.ts";
 import type { Dimension } from "./quantity.ts";
-import type { Field } from "./sheet/sheet.ts";
 import { fieldById, holdPointsOf, stepById } from "./sheet/walk.ts";
 import { isUnmet, resultsAt } from "./state/conditions.ts";
 import { holdStates } from "./state/holdState.ts";
-import { type Exception, type JobState, LogReader, type Reading } from "./state/jobState.ts";
+import type { Exception, JobState, Reading } from "./state/jobState.ts";
+import { LogReader } from "./state/logReader.ts";
 import { quantitySI } from "./state/measurementsOf.ts";
 
 /** A reading beside what the calculations said it should be at that moment. */
@@ -41,29 +42,6 @@ export interface ReviewRecord {
   readonly comparisons: readonly Comparison[];
   readonly remarkable: readonly Remarkable[];
   readonly broken: readonly BrokenLink[];
-}
-
-/** An entry in words, as it was typed. */
-function entryInWords(value: EntryValue, choiceLabel?: (choice: string) => string): string {
-  switch (value.kind) {
-    case "quantity":
-      return asEntered(value);
-    case "choice":
-      return choiceLabel?.(value.choice) ?? value.choice;
-    case "text":
-      return value.text;
-    case "count":
-      return String(value.count);
-  }
-}
-
-/** An entry of a field in words: a choice by what was read, not by what is stored. */
-export function fieldInWords(field: Field | undefined, value: EntryValue): string {
-  return entryInWords(value, (chosen) =>
-    field?.kind === "choice"
-      ? (field.choices.find((each) => each.value === chosen)?.label ?? chosen)
-      : chosen,
-  );
 }
 
 /** Plan against actual, and everything out of the ordinary, from a job's log. */

@@ -1,7 +1,7 @@
 import { useMemo, useRef } from "react";
 import type { Decision } from "../jobs/commands/decision.ts";
 import { perform } from "../jobs/commands/perform.ts";
-import type { Situation } from "../jobs/commands/run.ts";
+import type { Situation } from "../jobs/commands/situation.ts";
 import { type Writer, writer } from "../jobs/display.ts";
 import type { Job } from "../jobs/records/job.ts";
 import type { Programme } from "../jobs/records/programme.ts";

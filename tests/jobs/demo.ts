@@ -8,11 +8,11 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import {
   recordStep,
   releaseHold,
-  type Situation,
   signHold,
   startRun,
   type TypedFields,
 } from "../../src/jobs/commands/run.ts";
+import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { writer } from "../../src/jobs/display.ts";
 import type { EventBody, JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";

@@ -68,7 +68,12 @@ describe.each(stores)("a store in $name", ({ open }) => {
   it("writes nothing of an arrival that cannot be written whole", async () => {
     const store = await open();
     const [mine] = await store.append([note("mine")]);
-    const forged = seal([note("forged")], mine?.device ?? "", { sequence: 0, tick: 0, hash: null });
+    const forged = seal([note("forged")], mine?.device ?? "", {
+      sequence: 0,
+      tick: 0,
+      hash: null,
+      seen: {},
+    });
     await expect(
       store.receive({ records: { wells: library.wells }, events: forged }),
     ).rejects.toThrow(Conflict);

@@ -1,9 +1,10 @@
 import type { Writer } from "../display.ts";
-import type { JobEvent } from "../log/event.ts";
+import type { EventBody, JobEvent } from "../log/event.ts";
 import type { HoldPoint, Sheet } from "../sheet/sheet.ts";
 import { holdPointsOf, itemId, itemsOf } from "../sheet/walk.ts";
 import { type ConditionState, conditionStates, isUnmet } from "./conditions.ts";
-import { isOpen, type JobState, LogReader, type Reading, type Release } from "./jobState.ts";
+import { isOpen, type JobState, type Reading, type Release } from "./jobState.ts";
+import { LogReader } from "./logReader.ts";
 
 export type HoldStatus = "locked" | "ready" | "released" | "released under exception" | "voided";
 
@@ -16,6 +17,8 @@ export interface GivenRelease {
   readonly rejected: string | undefined;
   /** the event that broke what it stood on, with what was found then */
   readonly brokenBy: JobEvent | undefined;
+  /** the sheet was worked again from before this hold point: it belongs to the attempt before */
+  readonly again?: JobEvent;
   readonly foundBroken: readonly ConditionState[];
 }
 
@@ -54,8 +57,11 @@ interface Watch {
 /** The release that stands while the log is read. */
 function standing({ history }: Watch): GivenRelease | undefined {
   const last = history.at(-1);
-  return last && last.rejected === undefined && last.brokenBy === undefined ? last : undefined;
+  return last && counts(last) && last.brokenBy === undefined ? last : undefined;
 }
+
+/** Whether a release was one, and of the attempt that is being made. */
+const counts = ({ rejected, again }: GivenRelease) => rejected === undefined && !again;
 
 /**
  * The state of every hold point of a job's sheet, in one pass over its log.
@@ -99,7 +105,11 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
     watch.served = [...state.readings];
     return;
   }
-  if (body.type !== "readings taken" && body.type !== "correction") return;
+  if (body.type === "went back") {
+    if (state.goneBack.at(-1)?.event === event) workedAgain(watch, event, body.to, state);
+    return;
+  }
+  if (!changesReadings(body)) return;
   const release = standing(watch);
   const readings = watch.served ? correctServed(watch.served, event, state) : state.readings;
   if (!release || !readings) return;
@@ -109,6 +119,23 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
   const broken = conditions.some((each) => isUnmet(each) && each.condition.kind !== "signature");
   if (!broken) return;
   history[history.length - 1] = { ...release, brokenBy: event, foundBroken: conditions };
+}
+
+const changesReadings = ({ type }: EventBody) =>
+  type === "readings taken" || type === "correction" || type === "conflict settled";
+
+/** What a hold point at or after the place gone back to was released on belongs to the attempt before. */
+function workedAgain(watch: Watch, event: JobEvent, to: string, state: JobState): void {
+  const ids = state.programme ? itemsOf(state.programme.sheet).map(itemId) : [];
+  if (ids.indexOf(watch.hold.id) < ids.indexOf(to)) {
+    // It stands before that place; the step it guards may be open again.
+    if (!state.done.has(watch.hold.guards)) watch.served = undefined;
+    return;
+  }
+  watch.served = undefined;
+  for (const [index, release] of watch.history.entries()) {
+    watch.history[index] = { again: event, ...release };
+  }
 }
 
 /** The readings of a served hold point after a correction of one of them; undefined when it corrects none. */
@@ -185,7 +212,7 @@ function conclude(watch: Watch, state: JobState, now: string, writer: Writer): H
   const served = watch.served !== undefined;
   const waitsFor = state.programme ? stepsBefore(state.programme.sheet, hold, state) : [];
   const release = standing(watch);
-  const last = history.findLast((each) => each.rejected === undefined);
+  const last = history.findLast(counts);
   const result = (status: HoldStatus, conditions: readonly ConditionState[]): HoldState => ({
     hold,
     status,

@@ -2,12 +2,12 @@ import { format } from "date-fns";
 import { type ReactNode, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { review } from "../../jobs/commands/review.ts";
+import { fieldInWords } from "../../jobs/entryInWords.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
 import { describeBroken } from "../../jobs/log/verify.ts";
 import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
 import {
   type Comparison,
-  fieldInWords,
   type Remarkable,
   type ReviewRecord,
   reviewRecord,

@@ -2,7 +2,7 @@ import { format } from "date-fns";
 import { useState } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { correct } from "../../jobs/commands/run.ts";
-import { fieldInWords } from "../../jobs/reviewRecord.ts";
+import { fieldInWords } from "../../jobs/entryInWords.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
 import { isOpen, latestReading, type Reading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
