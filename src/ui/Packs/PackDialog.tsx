@@ -2,7 +2,7 @@ import { useState } from "react";
 import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
 import { type Pack, readPack } from "../../jobs/pack/pack.ts";
 import type { Library } from "../../jobs/store/library.ts";
-import { Conflict, Outdated } from "../../jobs/store/store.ts";
+import { BadPicture, Conflict, Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { useDialog } from "../useDialog.ts";
 import { notSaved } from "../useJob.ts";
@@ -46,7 +46,8 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
     if (!chosen) return;
     const { pack, preview, library, file } = chosen;
     try {
-      await store.receive(arrivalOf(pack, preview, library, preference));
+      const copy = { made: new Date().toISOString(), why: `before ${file} was imported` };
+      await store.receive({ ...arrivalOf(pack, preview, library, preference), copy });
       setChosen(undefined);
       setDone(`${file} is imported.`);
     } catch (error) {
@@ -103,6 +104,7 @@ function notImported(error: unknown): string {
   if (error instanceof Conflict) {
     return "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them.";
   }
+  if (error instanceof BadPicture) return `Nothing was imported: ${error.message}`;
   if (error instanceof Outdated) {
     return "Nothing was imported: a record was changed on this tablet while you were looking. Choose the file again.";
   }
@@ -110,7 +112,7 @@ function notImported(error: unknown): string {
 }
 
 function Contents({ preview }: { readonly preview: Preview }) {
-  const { fresh, same, different, newEvents } = preview;
+  const { fresh, same, different, newEvents, pictures, missingPictures } = preview;
   return (
     <div className="pack-contents">
       <Names title="New here" of={fresh} />
@@ -119,7 +121,15 @@ function Contents({ preview }: { readonly preview: Preview }) {
       <p>
         {newEvents} new {newEvents === 1 ? "event" : "events"} of the jobs' logs. Logs are joined;
         nothing of either is lost.
+        {pictures > 0 &&
+          ` ${pictures} ${pictures === 1 ? "picture comes" : "pictures come"} with them.`}
       </p>
+      {missingPictures > 0 && (
+        <p className="problem">
+          {missingPictures} {missingPictures === 1 ? "picture" : "pictures"} that the logs name are
+          not in the pack. Ask the tablet that took them for its pack.
+        </p>
+      )}
     </div>
   );
 }
