@@ -169,6 +169,16 @@ const ft = (text: string) => at(text, "ft");
 
 /** Where the ready job differs from the finished one: another well, mandrel 3 of EM-07. */
 const own: Readonly<Record<string, TypedFields>> = {
+  "weights-down": {
+    "upper-stop": ft("1200"),
+    "upper-hanging": lbf("118"),
+    "upper-pick-up": lbf("148"),
+    "upper-slack-off": lbf("88"),
+    "lower-stop": ft("2400"),
+    "lower-hanging": lbf("158"),
+    "lower-pick-up": lbf("192"),
+    "lower-slack-off": lbf("128"),
+  },
   "gauge-down": {
     "gauge-diameter": at("2.30", "in"),
     "gauge-depth": ft("6360"),
@@ -183,12 +193,16 @@ const own: Readonly<Record<string, TypedFields>> = {
     "known-counter": ft("6343"),
   },
   "level-first": {
-    "level-route": at("bled annulus"),
     "level-first-level": ft("2910"),
     "level-first-casing": psig("748"),
     "level-first-wellhead": psig("318"),
   },
-  locate: { neighbours: at("yes"), "pocket-depth": ft("4383"), "key-pull": lbf("480") },
+  locate: {
+    "tagged-above": ft("3242"),
+    "tagged-below": ft("5294"),
+    "pocket-depth": ft("4383"),
+    "key-pull": lbf("480"),
+  },
   "level-last": { "level-last-casing": psig("752"), "level-last-wellhead": psig("319") },
   inspect: {
     "pulled-serial": at("EM-0713"),
