@@ -361,8 +361,8 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
   },
   unit: {
     indicator: "hay pulley",
-    lineAngle: deg(90),
-    calibratedAngle: deg(90),
+    lineAngle: { value: 90, unit: "deg" },
+    calibratedAngle: { value: 90, unit: "deg" },
     smallestSheave: inch(16),
   },
   release: {

@@ -60,12 +60,16 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
 }
 
 /** A reading is the line's pull only where it is known what is read. */
-function indicator({ programme }: CheckContext): OpenPoint[] {
+function indicator({ programme, results }: CheckContext): OpenPoint[] {
   const { unit } = programme.job;
   if (!unit?.indicator) {
+    const angles = results.get("indicator-factor")?.givens.some(({ symbol }) => symbol === "c");
+    const taken = angles
+      ? "it is taken to be read at the hay pulley, for which an angle is stated"
+      : "readings are taken as the line's pull";
     return [
       point(
-        "Where the line's pull is read, at the hay pulley or at the counter head, is not stated: readings are taken as the line's pull.",
+        `Where the line's pull is read, at the hay pulley or at the counter head, is not stated: ${taken}.`,
       ),
     ];
   }

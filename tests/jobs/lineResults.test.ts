@@ -5,7 +5,7 @@ import { targetMandrel } from "../../src/jobs/programme.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import type { Line, Tool } from "../../src/jobs/records/equipment.ts";
-import type { Job } from "../../src/jobs/records/job.ts";
+import { type Job, job } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
@@ -99,6 +99,93 @@ describe("what the indicator should read", () => {
     expect(lbf(deviated, "hanging-pull", angle) / before).toBeCloseTo(Math.sqrt(3) / Math.SQRT2, 6);
     const counter = withJob(deviated, { unit: { indicator: "counter head" } });
     expect(lbf(counter, "hanging-pull", angle)).toBeCloseTo(before, 6);
+  });
+});
+
+describe("the indicator", () => {
+  const pulley = (unit: NonNullable<Job["unit"]>) => withJob(deviated, { unit });
+  const deg = (degrees: number) => ({ value: degrees, unit: "deg" }) as const;
+  const at = (degrees: number) => read((degrees * Math.PI) / 180);
+  const factor = (of: Programme, measured: Measurements = {}) =>
+    resultsOf(of, measured).get("indicator-factor");
+
+  // Statics: the pulley carries 2 T cos(a/2).
+  it.each([
+    ["set for 90 and run at 90 degrees", { lineAngle: deg(90), calibratedAngle: deg(90) }, 1],
+    [
+      "set for 90 and run at 130 degrees",
+      { lineAngle: deg(130), calibratedAngle: deg(90) },
+      Math.cos((65 * Math.PI) / 180) * Math.SQRT2,
+    ],
+    [
+      "set for 120 and run at 60 degrees",
+      { lineAngle: deg(60), calibratedAngle: deg(120) },
+      Math.sqrt(3),
+    ],
+    ["run at an angle that nobody said", { calibratedAngle: deg(120) }, 1],
+    ["with no angle said", {}, 1],
+  ])("%s shows its share of the line's pull", (_, angles, share) => {
+    expect(value(pulley({ indicator: "hay pulley", ...angles }), "indicator-factor")).toBeCloseTo(
+      share,
+      9,
+    );
+  });
+
+  it("is told by the angle that was read, also where nobody said that it hangs at the pulley", () => {
+    const unsaid = pulley({ calibratedAngle: deg(90) });
+    expect(value(unsaid, "indicator-factor", { "line angle": at(120) })).toBeCloseTo(
+      Math.SQRT1_2,
+      9,
+    );
+    const counter = pulley({ indicator: "counter head", calibratedAngle: deg(90) });
+    expect(value(counter, "indicator-factor", { "line angle": at(120) })).toBe(1);
+  });
+
+  it("is not known at an angle while nobody said which it is calibrated for", () => {
+    const needs = ["Angle the indicator is calibrated for"];
+    const of = pulley({ indicator: "hay pulley" });
+    expect(factor(of, { "line angle": at(130) })?.outcome).toEqual({ state: "missing", needs });
+    const results = resultsOf(of, { "line angle": at(130) });
+    expect(results.get("largest-pull")?.outcome).toEqual({ state: "missing", needs });
+    expect(factor(of)?.givens[0]?.origin).toEqual({
+      kind: "assumed",
+      why: "read at the angle it is calibrated for: nobody said another",
+    });
+  });
+
+  it.each([
+    ["calibrated", { lineAngle: deg(90), calibratedAngle: deg(180) }, "calibrated angle"],
+    [
+      "calibrated beyond a turn",
+      { lineAngle: deg(90), calibratedAngle: deg(200) },
+      "calibrated angle",
+    ],
+    ["run straight", { lineAngle: deg(180), calibratedAngle: deg(90) }, "line angle"],
+  ])("has no answer for an angle that cannot be: %s", (_, angles, key) => {
+    const of = pulley({ indicator: "hay pulley", ...angles });
+    const why = `${key} must be 0 or more and below 180 degrees`;
+    expect(factor(of)?.outcome).toEqual({ state: "no answer", why });
+    expect(resultsOf(of, {}).value("largest-pull")).toBeUndefined();
+  });
+
+  it("takes no angle beyond a straight line into a record", () => {
+    const held = (lineAngle: number) =>
+      job.safeParse({ ...deviated.job, unit: { lineAngle: deg(lineAngle) } });
+    expect(held(180).success).toBe(true);
+    expect(held(200).error?.issues[0]?.message).toBe("a line angle lies between 0 and 180 deg");
+    expect(held(-10).success).toBe(false);
+  });
+
+  it("shows packing friction as it shows every pull: half of out less in, over its share", () => {
+    // 3 and 193 lbf on the line, shown at 130 degrees by an indicator set for 90 as 1.79 and 115.36 lbf.
+    const share = Math.cos((65 * Math.PI) / 180) * Math.SQRT2;
+    const half = read(toSI("force", { value: 95 * share, unit: "lbf" }));
+    const measured = { "packing friction": half, "line angle": at(130) };
+    expect(lbf(deviated, "packing-friction", measured)).toBeCloseTo(95, 6);
+    // 112 lb keep 1 − 4 / 490.06 in gas of 4 lb/ft3; 320 psig push out 2.931 lbf.
+    const ratio = (112 * (1 - (4 * 16.01846) / 7850)) / (2.931 + 95);
+    expect(value(deviated, "push-out-ratio", measured)).toBeCloseTo(ratio, 4);
+    expect(lbf(deviated, "packing-friction")).toBeCloseTo(30, 9);
   });
 });
 
@@ -352,6 +439,33 @@ describe("what line, string and pins leave open", () => {
       "a line too weak",
       withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "an indicator of which nobody said where it hangs",
+      without(deviated, "unit"),
+      /is not stated: readings are taken as the line's pull/,
+    ],
+    [
+      "an indicator whose angles are known, but not where it hangs",
+      withJob(deviated, {
+        unit: {
+          lineAngle: { value: 100, unit: "deg" },
+          calibratedAngle: { value: 90, unit: "deg" },
+        },
+      }),
+      /is not stated: it is taken to be read at the hay pulley/,
+    ],
+    [
+      "an indicator at an angle, calibrated for nobody knows which",
+      withJob(deviated, {
+        unit: { indicator: "hay pulley", lineAngle: { value: 100, unit: "deg" } },
+      }),
+      /Angle the indicator is calibrated for: not known/,
+    ],
+    [
+      "an indicator at the hay pulley without any angle",
+      withJob(deviated, { unit: { indicator: "hay pulley" } }),
+      /The angle that the indicator at the hay pulley is calibrated for is not stated/,
     ],
     [
       "a small sheave",

@@ -43,9 +43,9 @@ export const job = z.strictObject({
     .strictObject({
       indicator: z.enum(["hay pulley", "counter head"]).optional(),
       /** between the two lines at the hay pulley */
-      lineAngle: quantity("angle").optional(),
+      lineAngle: quantity("line angle").optional(),
       /** at which the indicator shows the line's pull */
-      calibratedAngle: quantity("angle").optional(),
+      calibratedAngle: quantity("line angle").optional(),
       smallestSheave: quantity("diameter").optional(),
     })
     .optional(),

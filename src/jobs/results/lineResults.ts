@@ -12,16 +12,15 @@ import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
 import type { Line, ToolString } from "../records/equipment.ts";
 import { atmosphereGiven, type Context, recorded } from "./context.ts";
+import { indicatorGiven, packingGiven } from "./indicatorResults.ts";
 import { wellheadGiven } from "./levelling.ts";
 import {
   density,
   diameterGiven,
   fluidGiven,
   holeOf,
-  indicatorGiven,
   lineGivens,
   lineName,
-  packingGiven,
   stringWeight,
   weightGiven,
 } from "./lineInHole.ts";
@@ -47,7 +46,7 @@ export function lightestString({ programme }: Context): ToolString | undefined {
 function balanceGivens(context: Context, get: Get) {
   return {
     pushOut: from("F", get("push-out")),
-    friction: packingGiven(context),
+    friction: packingGiven(get),
     fluid: fluidGiven(context),
     density,
     weight: weightGiven(lightestString(context), "Weight of the lightest string in air"),
@@ -87,7 +86,7 @@ function pull(
     givens: {
       ...lineGivens(context, get, string),
       depth: from("L", get("target-depth")),
-      indicator: indicatorGiven(context),
+      indicator: indicatorGiven(get),
     },
     work: (v) => {
       const tension = lineTension(holeOf(context, v), alongHoleM(v.depth));
@@ -303,7 +302,7 @@ export const lineResults = {
       },
       work: (v) => ({ si: v.sheave / v.diameter }),
     }),
-  "largest-pull": (context) =>
+  "largest-pull": (context, get) =>
     trace({
       id: "largest-pull",
       label: "Largest permitted line pull at surface, as the indicator shows it",
@@ -312,7 +311,7 @@ export const lineResults = {
         ...largestPullMethod,
         formula: `${largestPullMethod.formula}; read Tmax k`,
       },
-      givens: { ...limitGivens(context), indicator: indicatorGiven(context) },
+      givens: { ...limitGivens(context), indicator: indicatorGiven(get) },
       work: (v) => ({
         si: largestPull(v.strength, v.fraction, Math.min(v.socket, v.weakest)) * v.indicator,
       }),
@@ -335,7 +334,7 @@ export const lineResults = {
           ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
           ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
         },
-        indicator: indicatorGiven(context),
+        indicator: indicatorGiven(get),
       },
       work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator) }),
     });

@@ -93,6 +93,8 @@ export const resultIds = [
   "force-clear",
   "hydrate-wellhead",
   "hydrate-casing",
+  "indicator-factor",
+  "packing-friction",
   "push-out",
   "push-out-ratio",
   "weight-needed",

@@ -558,8 +558,13 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Unit and line run",
       fields: [
         choice("unit.indicator", "The pull is read at the", ["hay pulley", "counter head"], true),
-        quantity("unit.lineAngle", "Angle between the lines at the hay pulley", "angle", true),
-        quantity("unit.calibratedAngle", "Angle the indicator is calibrated for", "angle", true),
+        quantity("unit.lineAngle", "Angle between the lines at the hay pulley", "line angle", true),
+        quantity(
+          "unit.calibratedAngle",
+          "Angle the indicator is calibrated for",
+          "line angle",
+          true,
+        ),
         quantity("unit.smallestSheave", "Smallest sheave", "diameter", true),
       ],
     },
