@@ -2,9 +2,9 @@ import { format } from "date-fns";
 import { type ChangeEvent, useState } from "react";
 import { mostPhotographs } from "../../jobs/photographs.ts";
 import type { Photograph, ToolString } from "../../jobs/records/equipment.ts";
+import { jpegOf } from "../Evidence/jpegOf.ts";
+import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
-import { jpegOf } from "./jpegOf.ts";
-import { PhotographPicture } from "./PhotographPicture.tsx";
 import "./Photographs.css";
 
 interface PhotographsProps {
