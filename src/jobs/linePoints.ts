@@ -23,11 +23,11 @@ const point = (
 /** Deviation and friction can hold a string that beats push-out at surface. */
 function goesDown({ results, writer }: CheckContext): OpenPoint[] {
   return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
-    const reading = results.value(`in-${purpose}`);
-    if (reading === undefined || reading > 0) return [];
+    const left = results.value(`least-in-${purpose}`);
+    if (left === undefined || left > 0) return [];
     return [
       point(
-        `The ${purpose} string does not go to the mandrel by its weight: going in the line would have to push with ${writer.write("force", -reading)}. Add stem, or rollers.`,
+        `The ${purpose} string does not go to the mandrel by its weight: on its way the line would have to push with ${writer.write("force", -left)}. Add stem, or rollers.`,
         "fails",
       ),
     ];

@@ -182,7 +182,7 @@ it("says how far short a string stays that its weight does not take to the mandr
   await packing("400");
   const wrong = page.locator(".string-fit.does-not-fit", { hasText: "Going in:" });
   await wrong.getByText(/Going in: the line would have to push with \d+ lbf\./).waitFor();
-  await wrong.getByText(/Hanging still at mandrel 3, \d+ ft, the line shows \d+ lbf/).waitFor();
+  await wrong.getByText(/At mandrel 3, \d+ ft, the line carries \d+ lbf hanging still/).waitFor();
   await wrong.getByText("add stem, or rollers").waitFor();
   await packing("30");
   await page.getByText(/Going in: \d+ lbf of line pull left\./).waitFor();

@@ -4,11 +4,12 @@ import { M_PER_FT, N_PER_LBF, PA_PER_PSI } from "../../src/calc/units.ts";
 import { targetMandrel } from "../../src/jobs/programme.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
-import type { Line, Tool } from "../../src/jobs/records/equipment.ts";
+import type { Line, Tool, ToolString } from "../../src/jobs/records/equipment.ts";
 import { type Job, job } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
+import { stringWeight } from "../../src/jobs/results/lineInHole.ts";
 import { mandrelPlaces } from "../../src/jobs/results/mandrelPath.ts";
 import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
@@ -99,6 +100,68 @@ describe("what the indicator should read", () => {
     expect(lbf(deviated, "hanging-pull", angle) / before).toBeCloseTo(Math.sqrt(3) / Math.SQRT2, 6);
     const counter = withJob(deviated, { unit: { indicator: "counter head" } });
     expect(lbf(counter, "hanging-pull", angle)).toBeCloseTo(before, 6);
+  });
+});
+
+/** 0° to 3,300 ft, then a build to 84° at 4,200 ft that is held: the mandrel at 4,380 ft lies in the flat part. */
+const flat: Programme = {
+  ...deviated,
+  well: {
+    ...(deviated.well as Well),
+    path: {
+      kind: "surveyed",
+      stations: [
+        [0, 0],
+        [3300, 0],
+        [4200, 84],
+        [6400, 84],
+      ].map(([feet = 0, degrees = 0]) => ({
+        depthAlongHole: { value: feet, unit: "ft" },
+        inclination: { value: degrees, unit: "deg" },
+        azimuth: { value: 0, unit: "deg" },
+      })),
+    },
+  },
+};
+
+describe("the way down", () => {
+  it("is held against the line all along, where the indicator still shows a pull", () => {
+    // By hand at the tool: W (1 − ρ/ρs)(cos 84° − 0.2 sin 84°), 0.36 psi/ft of liquid being 830.4 kg/m3.
+    const share = 1 - 830.4 / 7850;
+    const left = Math.cos((84 * Math.PI) / 180) - 0.2 * Math.sin((84 * Math.PI) / 180);
+    const { pull } = flat.strings;
+    const weight = (pull?.tools ?? []).reduce((sum, tool) => sum + tool.weight.value, 0);
+    // 180 ft of line lie in the flat part above it, and weigh 31.18 lb per 1,000 ft.
+    const onTheFlat = (weight + 0.03118 * 180) * share * left;
+    expect(lbf(flat, "in-pull")).toBeGreaterThan(50);
+    // The bend above the flat part adds to the push, by the capstan's exp(0.2 × 84°) at the very most.
+    expect(lbf(flat, "least-in-pull")).toBeLessThan(onTheFlat);
+    expect(lbf(flat, "least-in-pull")).toBeGreaterThan(
+      onTheFlat * Math.exp(0.2 * 84 * (Math.PI / 180)),
+    );
+    expect(resultsOf(flat, {}).get("in-pull")?.warnings).toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("does not go there by its weight") }),
+    );
+    expect(resultsOf(deviated, {}).get("in-pull")?.warnings).not.toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("by its weight") }),
+    );
+  });
+
+  it("is hardest just under the valve in a vertical hole", () => {
+    // Hand arithmetic: 154 lb of pull string in gas, less 30 lbf of packing and the push-out.
+    const { weight = 0 } = {
+      weight: stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF,
+    };
+    const gas = toSI("density", vertical.job.expected.fluidDensity as never);
+    expect(lbf(vertical, "least-in-pull")).toBeCloseTo(
+      weight * (1 - gas / 7850) - 30 - lbf(vertical, "push-out"),
+      6,
+    );
+  });
+
+  it("does not hang on the angle at which the indicator is read", () => {
+    const wide = { "line angle": read((2 * Math.PI) / 3) };
+    expect(lbf(deviated, "least-in-pull", wide)).toBeCloseTo(lbf(deviated, "least-in-pull"), 9);
   });
 });
 
@@ -434,6 +497,11 @@ describe("what line, string and pins leave open", () => {
         { expected: { ...deviated.job.expected, friction: { value: 0.35, unit: "" } } },
       ),
       /The pull string does not go to the mandrel by its weight/,
+    ],
+    [
+      "a string that lies on a flat part while the line above it still hangs",
+      flat,
+      /The pull string does not go to the mandrel by its weight: on its way the line would have to push with 1\d lbf/,
     ],
     [
       "a line too weak",
