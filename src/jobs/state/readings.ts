@@ -22,6 +22,7 @@ export class Readings {
     { step, takenAt }: BodyOf<"readings taken">,
     { field, value }: Entry,
     sheet: Sheet | undefined,
+    setAside: JobEvent | undefined,
   ): string | undefined {
     const misfit = misfitOf(field, value, sheet);
     if (misfit) return misfit;
@@ -34,6 +35,7 @@ export class Readings {
       event,
       takenAt,
       standsOn: event.hash,
+      ...(setAside && { setAside }),
     });
     this.said(event, field);
     return undefined;
