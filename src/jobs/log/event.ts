@@ -95,9 +95,9 @@ export const eventBody = z.discriminatedUnion("type", [
   z.strictObject({
     type: z.literal("conflict settled"),
     field: id,
-    /** hash of the event whose reading stands */
+    /** hash of the event that says what stands: it took the reading, corrected it or settled it */
     stands: sha256,
-    /** hashes of those that it stands over */
+    /** hashes of those that say what it stands over */
     over: z.array(sha256).min(1),
     reason: longText,
   }),

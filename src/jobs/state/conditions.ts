@@ -131,6 +131,7 @@ function unlessInConflict(found: ConditionState, state: JobState): ConditionStat
     return {
       ...found,
       state: "not known",
+      basis: [...new Set([...found.basis, ...readings.map(({ standsOn }) => standsOn)])],
       says: `Two tablets differ on "${field?.label ?? id}": ${both.join(" against ")}. Say which stands, or read it again.`,
     };
   }
@@ -141,7 +142,7 @@ function unlessInConflict(found: ConditionState, state: JobState): ConditionStat
 function withException(found: ConditionState, hold: HoldPoint, state: JobState): ConditionState {
   if (!isUnmet(found)) return found;
   const exception = state.exceptions.findLast(
-    (each) => each.hold === hold.id && each.condition === found.condition.id,
+    (each) => each.hold === hold.id && each.condition === found.condition.id && !each.setAside,
   );
   const covers =
     exception !== undefined &&
@@ -160,7 +161,7 @@ function signatureState(
 ): ConditionState {
   const newest = Math.max(-1, ...basis.map((hash) => state.position.get(hash) ?? -1));
   const signature = state.signatures.findLast(
-    (each) => each.hold === hold.id && each.by.role === condition.role,
+    (each) => each.hold === hold.id && each.by.role === condition.role && !each.setAside,
   );
   const base = { condition, basis: [], results: [] };
   if (!signature) {

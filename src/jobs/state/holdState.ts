@@ -2,6 +2,7 @@ import type { Writer } from "../display.ts";
 import type { EventBody, JobEvent } from "../log/event.ts";
 import type { HoldPoint, Sheet } from "../sheet/sheet.ts";
 import { holdPointsOf, itemId, itemsOf } from "../sheet/walk.ts";
+import { wasAgainBy } from "./attempts.ts";
 import { type ConditionState, conditionStates, isUnmet } from "./conditions.ts";
 import { isOpen, type JobState, type Reading, type Release } from "./jobState.ts";
 import { LogReader } from "./logReader.ts";
@@ -102,16 +103,15 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
     return;
   }
   if (body.type === "step done" && body.step === hold.guards && !watch.served) {
-    watch.served = [...state.readings];
+    if (state.done.has(body.step)) watch.served = [...state.readings];
     return;
   }
   if (body.type === "went back") {
-    if (state.goneBack.at(-1)?.event === event) workedAgain(watch, event, body.to, state);
-    return;
-  }
-  if (!changesReadings(body)) return;
+    if (state.goneBack.at(-1)?.event !== event) return;
+    workedAgain(watch, event, body.to, state);
+  } else if (!changesReadings(body)) return;
   const release = standing(watch);
-  const readings = watch.served ? correctServed(watch.served, event, state) : state.readings;
+  const readings = watch.served ? mendServed(watch.served, event, state) : state.readings;
   if (!release || !readings) return;
   const then = readings === state.readings ? state : { ...state, readings };
   const conditions = conditionStates(hold, then, release.release.event.at, writer);
@@ -128,7 +128,7 @@ const changesReadings = ({ type }: EventBody) =>
 function workedAgain(watch: Watch, event: JobEvent, to: string, state: JobState): void {
   const ids = state.programme ? itemsOf(state.programme.sheet).map(itemId) : [];
   if (ids.indexOf(watch.hold.id) < ids.indexOf(to)) {
-    // It stands before that place; the step it guards may be open again.
+    // It stands before that place; the step it guards may be open again, and what was read anew since counts.
     if (!state.done.has(watch.hold.guards)) watch.served = undefined;
     return;
   }
@@ -138,20 +138,29 @@ function workedAgain(watch: Watch, event: JobEvent, to: string, state: JobState)
   }
 }
 
-/** The readings of a served hold point after a correction of one of them; undefined when it corrects none. */
-function correctServed(
+/**
+ * The readings of a served hold point after one of them was corrected, or another tablet's was settled over it;
+ * undefined when neither touches any.
+ */
+function mendServed(
   served: Reading[],
   event: JobEvent,
   state: JobState,
 ): readonly Reading[] | undefined {
   const { body } = event;
-  if (body.type !== "correction") return undefined;
-  const same = (reading: Reading) =>
-    reading.event.hash === body.corrects && reading.field === body.field;
-  const index = served.findIndex(same);
-  const corrected = state.readings.find(same);
-  if (index === -1 || !corrected) return undefined;
-  served[index] = corrected;
+  if (body.type !== "correction" && body.type !== "conflict settled") return undefined;
+  const said = state.readings.find((each) => each.standsOn === event.hash);
+  const touched = body.type === "correction" ? [body.corrects] : [body.stands, ...body.over];
+  const touches = (each: Reading) =>
+    each.field === body.field &&
+    (touched.includes(each.event.hash) || touched.includes(each.standsOn));
+  if (!said || !served.some(touches)) return undefined;
+  const index = served.findIndex((each) => each.field === body.field && each.event === said.event);
+  if (body.type === "correction" && index !== -1) served[index] = said;
+  else {
+    if (index !== -1) served.splice(index, 1);
+    served.push(said);
+  }
   return served;
 }
 
@@ -162,6 +171,8 @@ function given(watch: Watch, event: JobEvent, state: JobState, writer: Writer): 
   const base = { release, conditions, foundBroken: conditions };
   const sheet = state.programme?.sheet;
   const waits = sheet ? stepsBefore(sheet, hold, state) : [];
+  const again = wasAgainBy(event, hold.id, state);
+  if (again) return { ...base, rejected: undefined, brokenBy: undefined, again };
   if (!hold.releasedBy.includes(event.actor.role)) {
     const why = `${event.actor.name} released it as ${event.actor.role}, who may not.`;
     return { ...base, rejected: why, brokenBy: undefined };

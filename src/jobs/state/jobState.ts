@@ -24,7 +24,12 @@ export interface Reading {
 interface Signed {
   readonly event: JobEvent;
 }
-export interface Signature extends Signed {
+/** Given at a hold point, for the attempt that is being made or for one before. */
+interface OfAnAttempt extends Signed {
+  /** the event with which the hold point is worked again */
+  readonly setAside?: JobEvent;
+}
+export interface Signature extends OfAnAttempt {
   readonly hold: string;
   readonly by: Actor;
   readonly drawn: Drawn | undefined;
@@ -35,7 +40,7 @@ export interface Release extends Signed {
   readonly hold: string;
   readonly basis: readonly string[];
 }
-export interface Exception extends Signed {
+export interface Exception extends OfAnAttempt {
   readonly hold: string;
   readonly condition: string;
   readonly reason: string;

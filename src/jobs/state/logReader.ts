@@ -1,6 +1,7 @@
 import type { JobEvent } from "../log/event.ts";
 import type { Sheet } from "../sheet/sheet.ts";
 import { itemId, itemsOf } from "../sheet/walk.ts";
+import { wasAgainBy } from "./attempts.ts";
 import type {
   Branch,
   CrewChange,
@@ -103,7 +104,8 @@ export class LogReader {
         return;
       case "readings taken":
         for (const entry of body.entries) {
-          this.unlessFits(event, this.readings.take(event, body, entry, this.sheet));
+          const again = this.wasAgain(event, body.step);
+          this.unlessFits(event, this.readings.take(event, body, entry, this.sheet, again));
         }
         return;
       case "correction":
@@ -112,20 +114,26 @@ export class LogReader {
       case "conflict settled":
         this.unlessFits(event, this.readings.settle(event, body));
         return;
-      case "step done":
-        if (!this.done.has(body.step)) this.done.set(body.step, event);
+      case "step done": {
+        const again = this.wasAgain(event, body.step);
+        if (again) this.doneBefore.push({ event, step: body.step, again });
+        else if (!this.done.has(body.step)) this.done.set(body.step, event);
         return;
+      }
       case "step left out":
+        if (this.wasAgain(event, body.step)) return;
         this.leftOut.set(body.step, { reason: body.reason, event });
         return;
-      case "hold signed":
-        this.signatures.push({ event, hold: body.hold, by: body.by, drawn: body.drawn, index });
+      case "hold signed": {
+        const { hold, by, drawn } = body;
+        this.signatures.push({ event, hold, by, drawn, index, ...this.setAsideOf(event, hold) });
         return;
+      }
       case "hold released":
         this.releases.push({ event, hold: body.hold, basis: body.basis });
         return;
       case "exception granted":
-        this.exceptions.push({ event, ...body });
+        this.exceptions.push({ event, ...body, ...this.setAsideOf(event, body.hold) });
         return;
       case "note":
         this.notes.push({ event, step: body.step, text: body.text });
@@ -224,6 +232,17 @@ export class LogReader {
       this.leftOut.delete(step);
     }
     this.readings.setAside(again, event);
+    setAside(this.signatures, again, event);
+    setAside(this.exceptions, again, event);
+  }
+
+  private wasAgain(event: JobEvent, item: string): JobEvent | undefined {
+    return wasAgainBy(event, item, { goneBack: this.goneBack, programme: this.issue?.programme });
+  }
+
+  private setAsideOf(event: JobEvent, hold: string): { setAside?: JobEvent } {
+    const again = this.wasAgain(event, hold);
+    return again ? { setAside: again } : {};
   }
 
   private closeBranch(
@@ -254,5 +273,16 @@ export class LogReader {
       return;
     }
     this.standbys[index] = { ...standby, ended: event };
+  }
+}
+
+/** What was signed or let pass at a hold point was so for the attempt before. */
+function setAside<T extends Signature | Exception>(
+  given: T[],
+  holds: ReadonlySet<string>,
+  again: JobEvent,
+): void {
+  for (const [index, each] of given.entries()) {
+    if (holds.has(each.hold) && !each.setAside) given[index] = { ...each, setAside: again };
   }
 }

@@ -7,25 +7,33 @@ import type { Reading } from "./jobState.ts";
 
 type BodyOf<T extends EventBody["type"]> = Extract<EventBody, { type: T }>;
 
+/** What one event says that a field reads: the reading as it stood then. */
+interface Said {
+  readonly event: JobEvent;
+  readonly reading: Reading;
+}
+
 /** The readings of a job while its log is read. Each method answers why an event does not fit, or undefined. */
 export class Readings {
   /** in the order they were taken into the log */
   readonly all: Reading[] = [];
   /** by field, where two tablets differ without having known of each other */
   readonly conflicts = new Map<string, readonly Reading[]>();
-  private readonly devices = new Set<string>();
-  /** the events that readings stand on, by hash */
-  private readonly spoke = new Map<string, JobEvent>();
+  /** by field, what nobody who spoke of it since had seen */
+  private readonly newest = new Map<string, readonly Said[]>();
+  /** everything that was ever said, by event and field */
+  private readonly said = new Map<string, Reading>();
 
   take(
     event: JobEvent,
     { step, takenAt }: BodyOf<"readings taken">,
     { field, value }: Entry,
     sheet: Sheet | undefined,
+    setAside: JobEvent | undefined,
   ): string | undefined {
     const misfit = misfitOf(field, value, sheet);
     if (misfit) return misfit;
-    this.all.push({
+    const reading: Reading = {
       field,
       step,
       value,
@@ -34,8 +42,10 @@ export class Readings {
       event,
       takenAt,
       standsOn: event.hash,
-    });
-    this.said(event, field);
+      ...(setAside && { setAside }),
+    };
+    this.all.push(reading);
+    this.say(event, reading);
     return undefined;
   }
 
@@ -49,13 +59,14 @@ export class Readings {
     if (!reading) return "It corrects a reading that is not there.";
     const misfit = misfitOf(field, value, sheet);
     if (misfit) return misfit;
-    this.all[index] = {
+    const corrected = {
       ...reading,
       value,
       corrections: [...reading.corrections, { event, reason }],
       standsOn: event.hash,
     };
-    this.said(event, field);
+    this.all[index] = corrected;
+    this.say(event, corrected);
     return undefined;
   }
 
@@ -63,11 +74,13 @@ export class Readings {
   settle(event: JobEvent, { field, stands, over }: BodyOf<"conflict settled">): string | undefined {
     const index = this.indexOf(stands, field);
     const reading = this.all[index];
+    const value = this.said.get(keyOf(stands, field))?.value;
     const last = Math.max(...over.map((hash) => this.indexOf(hash, field)));
-    if (!reading || last === -1) return "It settles readings that are not there.";
-    this.all.splice(Math.max(index, last) + 1, 0, { ...reading, standsOn: event.hash });
+    if (!reading || !value || last === -1) return "It settles readings that are not there.";
+    const settled = { ...reading, value, standsOn: event.hash };
+    this.all.splice(Math.max(index, last) + 1, 0, settled);
     this.all.splice(index, 1);
-    this.said(event, field);
+    this.say(event, settled);
     return undefined;
   }
 
@@ -75,34 +88,36 @@ export class Readings {
     for (const [index, reading] of this.all.entries()) {
       if (!steps.has(reading.step) || reading.setAside) continue;
       this.all[index] = { ...reading, setAside: event };
+      this.newest.delete(reading.field);
       this.conflicts.delete(reading.field);
     }
   }
 
+  /** Place of the reading that an event took, corrected or settled. */
   private indexOf(hash: string, field: string): number {
-    return this.all.findIndex((each) => each.event.hash === hash && each.field === field);
+    const of = this.said.get(keyOf(hash, field))?.event;
+    return of ? this.all.findLastIndex((each) => each.event === of && each.field === field) : -1;
   }
 
-  private said(event: JobEvent, field: string): void {
-    this.spoke.set(event.hash, event);
-    this.devices.add(event.device);
-    if (this.devices.size > 1) this.compare(field);
-  }
-
-  /** Readings of a field that no later one had seen: more than one, and they differ, is a conflict. */
-  private compare(field: string): void {
-    const own = this.all.filter((each) => each.field === field && !each.setAside);
-    const unseen = own.filter((each) => !own.some((other) => this.knows(other, each)));
-    const values = new Set(unseen.map(({ value }) => canonicalize(value)));
-    if (values.size > 1) this.conflicts.set(field, unseen);
-    else this.conflicts.delete(field);
-  }
-
-  private knows(later: Reading, earlier: Reading): boolean {
-    const [a, b] = [this.spoke.get(later.standsOn), this.spoke.get(earlier.standsOn)];
-    return later !== earlier && a !== undefined && b !== undefined && hadSeen(a, b);
+  /** What a field reads by events that had not seen each other: more than one value is a conflict. */
+  private say(event: JobEvent, reading: Reading): void {
+    const { field } = reading;
+    this.said.set(keyOf(event.hash, field), reading);
+    if (reading.setAside) return;
+    const unseen = (this.newest.get(field) ?? []).filter((each) => !hadSeen(event, each.event));
+    const newest = [...unseen, { event, reading }];
+    this.newest.set(field, newest);
+    const values = new Set(newest.map((each) => canonicalize(each.reading.value)));
+    if (values.size > 1) {
+      this.conflicts.set(
+        field,
+        newest.map((each) => each.reading),
+      );
+    } else this.conflicts.delete(field);
   }
 }
+
+const keyOf = (hash: string, field: string) => `${hash} ${field}`;
 
 /** Why a value is not one of its field, e.g. a length where a pressure is asked for. */
 function misfitOf(field: string, value: EntryValue, sheet: Sheet | undefined): string | undefined {

@@ -1,4 +1,5 @@
 import { differenceInMilliseconds, parseISO } from "date-fns";
+import type { JobEvent } from "../log/event.ts";
 import type { Phase } from "../sheet/sheet.ts";
 import { itemId } from "../sheet/walk.ts";
 import type { JobState } from "./jobState.ts";
@@ -15,7 +16,7 @@ export interface Times {
   readonly standby: number;
   /** while something that went wrong was dealt with */
   readonly contingencies: number;
-  /** from the start of the run to its close, or to now */
+  /** from the start of the run to its first close, or to now: what an engineer sends back is mended in the office */
   readonly whole: number;
   /** A clock was set back between two entries: the durations around it say nothing. */
   readonly clockMoved: boolean;
@@ -29,14 +30,17 @@ export interface Times {
  * @param now instant at which the question is asked
  */
 export function timesOf(state: JobState, now: string): Times {
-  const { started, closed, programme, events } = state;
+  const { started, programme, events } = state;
   const phases = programme?.sheet.phases ?? [];
   const spent = new Map(phases.map((phase) => [phase.id, 0]));
   const [first] = phases;
   let [standby, contingencies, clockMoved] = [0, 0, false];
-  let [waits, deals] = [false, false];
+  // Two tablets may each have begun one: the time is back with the phases when the last of them has ended.
+  let waits = 0;
+  const deals = new Set<string>();
   let phase = first;
   let last = started?.at;
+  let closed: JobEvent | undefined;
   const span = (to: string) => {
     const length = last === undefined ? 0 : differenceInMilliseconds(parseISO(to), parseISO(last));
     if (length < 0) clockMoved = true;
@@ -44,8 +48,8 @@ export function timesOf(state: JobState, now: string): Times {
     return Math.max(0, length);
   };
   const book = (length: number) => {
-    if (waits) standby += length;
-    else if (deals) contingencies += length;
+    if (waits > 0) standby += length;
+    else if (deals.size > 0) contingencies += length;
     else if (phase) spent.set(phase.id, (spent.get(phase.id) ?? 0) + length);
   };
   const from = started ? (state.position.get(started.hash) ?? -1) + 1 : events.length;
@@ -57,11 +61,14 @@ export function timesOf(state: JobState, now: string): Times {
     const own = phases.find(({ items }) => items.some((item) => itemId(item) === of));
     phase = own ?? phase;
     book(length);
-    if (body.type === "standby started") waits = true;
-    if (body.type === "standby ended") waits = false;
-    if (body.type === "branch opened") deals = true;
-    if (body.type === "branch closed") deals = false;
-    if (body.type === "run closed") break;
+    if (body.type === "standby started") waits += 1;
+    if (body.type === "standby ended") waits = Math.max(0, waits - 1);
+    if (body.type === "branch opened") deals.add(event.hash);
+    if (body.type === "branch closed") deals.delete(body.opened);
+    if (body.type === "run closed") {
+      closed = event;
+      break;
+    }
   }
   if (started && !closed) book(span(now));
   return {
