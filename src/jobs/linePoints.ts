@@ -1,5 +1,6 @@
 import type { CheckContext } from "./checks/check.ts";
 import type { OpenPoint } from "./readiness.ts";
+import { gasesOf } from "./results/sourResults.ts";
 
 /** What line, string and pins leave open the day before. */
 export function linePoints(context: CheckContext): OpenPoint[] {
@@ -131,21 +132,35 @@ function release({ programme }: CheckContext): OpenPoint[] {
 
 /** Hydrogen sulfide embrittles hard wire below any threshold a standard knows. */
 function sour({ programme, results, writer }: CheckContext): OpenPoint[] {
-  const traced = results.get("sour-partial-pressure");
-  const h2s = traced?.givens.find(({ symbol }) => symbol === "yH2S")?.si;
-  if (traced?.outcome.state !== "known" || !h2s) return [];
-  const partial = writer.write("partial pressure", traced.outcome.si);
+  const outcome = results.get("sour-partial-pressure")?.outcome;
+  const known = outcome?.state === "known";
+  const open =
+    outcome && !known
+      ? [
+          point(
+            `How much hydrogen sulfide can come to the wire is not known: ${outcome.state === "missing" ? `needs ${outcome.needs.join("; ")}` : outcome.why}.`,
+          ),
+        ]
+      : [];
+  const holdsSome = gasesOf(results.context).some(({ si }) => si !== undefined && si > 0);
+  if (!holdsSome) return open;
+  const much = known
+    ? `up to ${writer.write("partial pressure", outcome.si)} of it can come to it. Below the standard's threshold is no clearance for wire`
+    : "gas that holds it can come to it";
   const parts = [
     ...(programme.line ? [programme.line] : []),
     ...(programme.stack?.items ?? []).filter(({ kind }) => kind !== "hose or gauge"),
   ];
-  return parts
-    .filter((part) => part.sour !== "declared fit")
-    .map((part) =>
-      point(
-        `${part.name} is ${part.sour ?? "not declared"} for hydrogen sulfide; up to ${partial} of it can come to it. Below the standard's threshold is no clearance for wire.`,
-        part.sour === "declared not fit" ? "fails" : "ask",
-        part === programme.line ? "string" : "stack",
+  return [
+    ...open,
+    ...parts
+      .filter((part) => part.sour !== "declared fit")
+      .map((part) =>
+        point(
+          `${part.name} is ${part.sour ?? "not declared"} for hydrogen sulfide; ${much}.`,
+          part.sour === "declared not fit" ? "fails" : "ask",
+          part === programme.line ? "string" : "stack",
+        ),
       ),
-    );
+  ];
 }
