@@ -10,6 +10,7 @@ export function linePoints(context: CheckContext): OpenPoint[] {
     ...indicator(context),
     ...sheave(context),
     ...pins(context),
+    ...toolsAtTheEnd(context),
     ...release(context),
     ...sour(context),
   ];
@@ -114,6 +115,18 @@ function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
       `A steady pull of ${writer.write("force", shear)} shears the running-tool pins, and the line can bring ${writer.write("force", overpull)}: keep the test pull well below it.`,
     ),
   ];
+}
+
+/** What takes the valve, and what lets it go: without it a string comes back as it went. */
+function toolsAtTheEnd({ programme: { strings } }: CheckContext): OpenPoint[] {
+  return (
+    [
+      ["pull", "pulling tool"],
+      ["set", "running tool"],
+    ] as const
+  )
+    .filter(([purpose, kind]) => strings[purpose]?.tools.every((tool) => tool.kind !== kind))
+    .map(([purpose, kind]) => point(`The ${purpose} string has no ${kind}.`));
 }
 
 /** What the pull run may do before it stops, and how its tool lets go. */

@@ -252,6 +252,23 @@ describe("the indicator", () => {
   });
 });
 
+describe("friction on record", () => {
+  it.each([
+    [0, true],
+    [0.3, true],
+    [1, true],
+    [20, false],
+    [-0.1, false],
+  ])("is a coefficient between 0 and 1: %d", (value, held) => {
+    const friction = { value, unit: "" } as const;
+    const found = job.safeParse({ ...deviated.job, expected: { friction } });
+    expect(found.success).toBe(held);
+    if (!held) {
+      expect(found.error?.issues[0]?.message).toBe("a friction coefficient lies between 0 and 1");
+    }
+  });
+});
+
 describe("what the line may bear", () => {
   it("is capped by the rope socket and by the weakest tool that says what it stands", () => {
     expect(lbf(deviated, "largest-pull")).toBeCloseTo(2110 / 2, 6);
@@ -583,6 +600,42 @@ describe("what line, string and pins leave open", () => {
       "a string that lies on a flat part while the line above it still hangs",
       flat,
       /The pull string does not go to the mandrel by its weight: on its way the line would have to push with 1\d lbf/,
+    ],
+    [
+      "friction that was meant in percent",
+      withJob(deviated, {
+        expected: { ...deviated.job.expected, friction: { value: 20, unit: "" } },
+      }),
+      /^Least line pull going in with the gauge string, anywhere down to the mandrel: friction coefficient must be 0 or more and at most 1\.$/,
+    ],
+    [
+      "a line whose mass nobody stated",
+      {
+        ...deviated,
+        line: (({ massPerLength: _, ...rest }) => rest)(deviated.line as Line) as Line,
+      },
+      /Mass per length of the line: not known/,
+    ],
+    [
+      "a pull string without a pulling tool",
+      withTool(deviated, "pulling tool", { kind: "other" }),
+      /The pull string has no pulling tool/,
+    ],
+    [
+      "a set string without a running tool",
+      {
+        ...deviated,
+        strings: {
+          ...deviated.strings,
+          set: {
+            ...(deviated.strings.set as ToolString),
+            tools: (deviated.strings.set as ToolString).tools.filter(
+              ({ kind }) => kind !== "running tool",
+            ),
+          },
+        },
+      },
+      /The set string has no running tool/,
     ],
     [
       "a line too weak",
