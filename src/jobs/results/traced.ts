@@ -127,6 +127,7 @@ export const resultIds = [
   "rush-least",
   "rush-most",
   "rush-over-weight",
+  "gas-at-mandrel-most",
   "sour-partial-pressure",
   "largest-pull",
   "lubricator-spare",

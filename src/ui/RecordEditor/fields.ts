@@ -551,7 +551,12 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         ),
         quantity("expected.packingFriction", "Packing friction", "force", true),
         quantity("expected.fluidDensity", "Density of the gas round the string", "density", true),
-        quantity("expected.friction", "Friction coefficient of wire and string", "ratio", true),
+        quantity(
+          "expected.friction",
+          "Friction coefficient of wire and string",
+          "friction coefficient",
+          true,
+        ),
       ],
     },
     {
