@@ -189,6 +189,27 @@ it("says how far short a string stays that its weight does not take to the mandr
   expect(await page.locator(".string-fit.does-not-fit").count()).toBe(0);
 });
 
+it.each([
+  { held: "lying", size: { width: 1280, height: 800 } },
+  { held: "upright", size: upright },
+])("keeps what stays in view clear of the photographs on a tablet held $held", async ({ size }) => {
+  const page = await offline();
+  await page.setViewportSize(size);
+  await page.goto(`${site.address}/strings/string-pull`);
+  const photographs = page.locator(".string-photographs");
+  await photographs.waitFor();
+  for (const down of [0, 0.5, 1]) {
+    await page.evaluate((share) => {
+      scrollTo(0, share * document.documentElement.scrollHeight);
+    }, down);
+    const top = (await photographs.boundingBox())?.y ?? 0;
+    for (const part of [".string-picture", ".string-fits"]) {
+      const box = await page.locator(part).boundingBox();
+      expect((box?.y ?? top) + (box?.height ?? 0), `${part} at ${down}`).toBeLessThanOrEqual(top);
+    }
+  }
+});
+
 /** A grey PNG, noisy or plain, with a note in it as a camera leaves one. */
 function png(width: number, height: number, noisy: boolean): Buffer {
   const chunk = (kind: string, data: Buffer) => {
