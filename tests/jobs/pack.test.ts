@@ -11,9 +11,9 @@ import {
   previewPack,
   redate,
 } from "../../src/jobs/pack/arrival.ts";
-import { fromBase64, toBase64 } from "../../src/jobs/pack/base64.ts";
 import { makePack, type Pack, readPack } from "../../src/jobs/pack/pack.ts";
 import { badPicture, pack as packed } from "../../src/jobs/pack/packedPictures.ts";
+import { fromBase64, inBase64 } from "../../src/jobs/photographs.ts";
 import { emptyLibrary, type Library } from "../../src/jobs/store/library.ts";
 import { pictureHash } from "../../src/jobs/store/picture.ts";
 import { demoText, supervisor } from "./demo.ts";
@@ -100,7 +100,7 @@ describe("the pictures of a pack", () => {
   it("come out as they went in, whatever their length", () => {
     for (const length of [0, 1, 2, 3, bytes.length]) {
       const part = bytes.slice(0, length);
-      expect(fromBase64(toBase64(part))).toEqual(part);
+      expect(fromBase64(inBase64(part))).toEqual(part);
     }
     const pack = makePack(named(), good().made);
     expect(
@@ -141,7 +141,7 @@ describe("the pictures of a pack", () => {
   });
 
   it.each([
-    ["whose bytes were changed", { base64: toBase64(bytes.with(9, 0)) }, /changed or damaged/],
+    ["whose bytes were changed", { base64: inBase64(bytes.with(9, 0)) }, /changed or damaged/],
     ["that is not written in base64", { base64: "?" }, /not written in base64/],
     ["that is no JPEG", { base64: "AAAA" }, /does not begin as a JPEG does/],
   ])("are refused by name: one %s", (_, change, says) => {

@@ -16,6 +16,7 @@ export function NoteBox({ job, step }: NoteBoxProps) {
   const text = kept.fields.note?.text ?? "";
   const [asked, setAsked] = useState<boolean>();
   const [said, setSaid] = useState("");
+  const [problem, setProblem] = useState("");
   // What was half typed when the tablet went dark is in sight again, until somebody puts it away.
   if (!(asked ?? text !== "")) {
     return (
@@ -31,7 +32,8 @@ export function NoteBox({ job, step }: NoteBoxProps) {
     const done = await act((situation) => addNote(situation, text, step), {
       recorded: { job, step: draft },
     });
-    setSaid(done.ok ? "Note saved." : done.why);
+    setSaid(done.ok ? "Note saved." : "");
+    setProblem(done.ok ? "" : done.why);
     if (!done.ok) return;
     kept.recorded();
     setAsked(undefined);
@@ -46,7 +48,11 @@ export function NoteBox({ job, step }: NoteBoxProps) {
           onChange={(event) => kept.change("note", { text: event.target.value })}
         />
       </label>
-      {said && <p role="status">{said}</p>}
+      {problem && (
+        <p className="problem" role="alert">
+          {problem}
+        </p>
+      )}
       <div className="row">
         <button type="button" className="button" onClick={() => void keep()}>
           Save the note
