@@ -1,11 +1,12 @@
 import { lubricatorFit, lubricatorFitMethod } from "../../calc/lubricatorFit.ts";
 import { expectedMaximum, testPressure, testPressureMethod } from "../../calc/pressureEnvelope.ts";
 import { tubingDriftMethod } from "../../calc/tubingDrift.ts";
-import { absolutePa, M_PER_FT } from "../../calc/units.ts";
+import { absolutePa } from "../../calc/units.ts";
 import { valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { atmosphereGiven, type Context, recorded } from "./context.ts";
+import { boresOnRecord } from "./boresOnTheWay.ts";
+import { atmosphereGiven, type Context, recorded, wellName } from "./context.ts";
 import { type Definitions, from, type Given, type Traced, trace } from "./traced.ts";
 
 /** Length of a string in its longest state, m. */
@@ -120,7 +121,7 @@ export const envelopeResults = {
   },
   "expected-maximum": (context) => {
     const { well } = context.programme;
-    const wellName = well?.name ?? "well";
+    const where = wellName(context);
     return trace({
       id: "expected-maximum",
       label: "Largest pressure expected at surface",
@@ -138,7 +139,7 @@ export const envelopeResults = {
           "Maximum shut-in wellhead pressure",
           "pressure",
           well?.pressures.maximumShutInWellhead,
-          wellName,
+          where,
         ),
         injection: recorded(
           context,
@@ -146,7 +147,7 @@ export const envelopeResults = {
           "Full injection pressure at surface",
           "pressure",
           well?.pressures.fullInjectionAtSurface,
-          wellName,
+          where,
         ),
       },
       work: (v) => ({ si: expectedMaximum(absolutePa(v.shutIn), absolutePa(v.injection)) }),
@@ -188,27 +189,14 @@ function sum(symbol: string, name: string, parts: number[] | undefined, where: s
   };
 }
 
-/** The string runs this far below the target to come up into the sleeve: 10 to 30 ft (common practice). */
-export const BELOW_TARGET = 30 * M_PER_FT;
-
-/** Everything a string has to pass, stack and well, against the largest tool of any string. */
+/** The narrowest bore that a string has to pass, stack and well, against the largest tool of any string. */
 function driftClearance(context: Context): Traced {
-  const { well, stack } = context.programme;
-  const target = context.mandrel && toSI("length", context.mandrel.depthAlongHole) + BELOW_TARGET;
-  const bores = well &&
-    target !== undefined && [
-      ...well.tubing
-        .filter((joint) => toSI("length", joint.from) <= target)
-        .map((joint) => ({ name: `${joint.name} drift`, bore: joint.drift })),
-      ...well.restrictions.filter(
-        (restriction) => toSI("length", restriction.depthAlongHole) <= target,
-      ),
-      ...(stack?.items ?? []).flatMap(({ name, bore }) => (bore ? [{ name, bore }] : [])),
-    ];
-  const narrowest = bores
-    ? [...bores].sort((a, b) => toSI("diameter", a.bore) - toSI("diameter", b.bore))[0]
-    : undefined;
+  const { bores, needs } = boresOnRecord(context);
+  const [narrowest] = [...bores].sort((a, b) => a.bore - b.bore);
   const [largest] = strings(context).sort((a, b) => largestDiameter(b) - largestDiameter(a));
+  // What is too narrow already is so whatever the bores that nobody stated.
+  const isTooNarrow =
+    narrowest !== undefined && largest !== undefined && narrowest.bore <= largestDiameter(largest);
   return trace({
     id: "drift-clearance",
     label: "Narrowest bore on the way less largest tool",
@@ -220,14 +208,17 @@ function driftClearance(context: Context): Traced {
       validity: [],
     },
     givens: {
-      bore: recorded(
-        context,
-        "bore",
-        `Narrowest bore, stack and well${narrowest ? `: ${narrowest.name}` : ""}`,
-        "diameter",
-        narrowest?.bore,
-        well?.name ?? "well",
-      ),
+      bore: {
+        symbol: "bore",
+        name: `Narrowest bore, stack and well${narrowest ? `: ${narrowest.restriction}` : ""}`,
+        dimension: "diameter",
+        si: needs.length === 0 || isTooNarrow ? narrowest?.bore : undefined,
+        origin: { kind: "record", where: wellName(context) },
+        ...(needs.length > 0 && {
+          needs,
+          warnings: [{ kind: "note", text: `not all bores are known: needs ${needs.join("; ")}` }],
+        }),
+      },
       tool: {
         symbol: "tool",
         name: "Largest outside diameter of any string",
