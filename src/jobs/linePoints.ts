@@ -1,4 +1,5 @@
 import type { CheckContext } from "./checks/check.ts";
+import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
 import { gasesOf } from "./results/sourResults.ts";
 
@@ -62,7 +63,7 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
 }
 
 /** A reading is the line's pull only where it is known what is read. */
-function indicator({ programme, results }: CheckContext): OpenPoint[] {
+function indicator({ programme, results, writer }: CheckContext): OpenPoint[] {
   const { unit } = programme.job;
   if (!unit?.indicator) {
     const angles = results.get("indicator-factor")?.givens.some(({ symbol }) => symbol === "c");
@@ -75,9 +76,19 @@ function indicator({ programme, results }: CheckContext): OpenPoint[] {
       ),
     ];
   }
-  return unit.indicator === "hay pulley" && !unit.calibratedAngle
-    ? [point("The angle that the indicator at the hay pulley is calibrated for is not stated.")]
-    : [];
+  if (unit.indicator !== "hay pulley") return [];
+  if (!unit.calibratedAngle) {
+    return [
+      point("The angle that the indicator at the hay pulley is calibrated for is not stated."),
+    ];
+  }
+  return unit.lineAngle
+    ? []
+    : [
+        point(
+          `The angle between the lines at the hay pulley is not stated: it is taken to be the ${writer.write("line angle", toSI("line angle", unit.calibratedAngle))} of the indicator's calibration. A wider one puts more on the line than is read.`,
+        ),
+      ];
 }
 
 /** Small wheels tire wire. What is wanted is policy. */

@@ -159,6 +159,21 @@ describe("the way down", () => {
     );
   });
 
+  it("goes on to where the string comes up into the sleeve from, 30 ft below the mandrel", () => {
+    // The flat part begins 10 ft below the mandrel.
+    const { well } = flat;
+    if (well?.path.kind !== "surveyed") throw new Error("no survey");
+    const below = [4390, 4391, 4500].map((feet, i) => ({
+      depthAlongHole: { value: feet, unit: "ft" as const },
+      inclination: { value: i === 0 ? 0 : 84, unit: "deg" as const },
+      azimuth: { value: 0, unit: "deg" as const },
+    }));
+    const stations = [...well.path.stations.slice(0, 2), ...below];
+    const of: Programme = { ...flat, well: { ...well, path: { kind: "surveyed", stations } } };
+    expect(lbf(of, "in-pull")).toBeGreaterThan(50);
+    expect(lbf(of, "least-in-pull")).toBeLessThan(0);
+  });
+
   it("does not hang on the angle at which the indicator is read", () => {
     const wide = { "line angle": read((2 * Math.PI) / 3) };
     expect(lbf(deviated, "least-in-pull", wide)).toBeCloseTo(lbf(deviated, "least-in-pull"), 9);
@@ -474,6 +489,18 @@ describe("sour service", () => {
   it.each([
     ["of the gas in the tubing", (({ tubingGas: _, ...rest }) => rest)(well)],
     [
+      "of the injection gas, which is not in its analysis",
+      {
+        ...well,
+        injectionGas: {
+          analysis: {
+            methane: { value: 90, unit: "mol %" as const },
+            ethane: { value: 10, unit: "mol %" as const },
+          },
+        },
+      },
+    ],
+    [
       "of the injection gas",
       { ...well, injectionGas: { specificGravity: { value: 0.66, unit: "" as const } } },
     ],
@@ -663,6 +690,13 @@ describe("what line, string and pins leave open", () => {
         unit: { indicator: "hay pulley", lineAngle: { value: 100, unit: "deg" } },
       }),
       /Angle the indicator is calibrated for: not known/,
+    ],
+    [
+      "a line whose angle at the pulley nobody stated",
+      withJob(deviated, {
+        unit: { indicator: "hay pulley", calibratedAngle: { value: 90, unit: "deg" } },
+      }),
+      /The angle between the lines at the hay pulley is not stated: it is taken to be the 90 ° of the indicator's calibration/,
     ],
     [
       "an indicator at the hay pulley without any angle",

@@ -58,7 +58,7 @@ export function gaugeRun({ measured }: Context): GaugeRun | undefined {
 }
 
 /** The string runs this far below the target to come up into the sleeve: 10 to 30 ft (common practice). */
-const BELOW_TARGET = 30 * M_PER_FT;
+export const BELOW_TARGET = 30 * M_PER_FT;
 
 /** Tubing by its drift, and everything narrower, down to where the string works. */
 export function wellBores(

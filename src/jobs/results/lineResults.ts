@@ -12,6 +12,7 @@ import { absolutePa, alongHoleM } from "../../calc/units.ts";
 import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
 import type { Line, ToolString } from "../records/equipment.ts";
+import { BELOW_TARGET } from "./boresOnTheWay.ts";
 import { atmosphereGiven, type Context, recorded } from "./context.ts";
 import { indicatorGiven, packingGiven } from "./indicatorResults.ts";
 import { wellheadGiven } from "./levelling.ts";
@@ -82,10 +83,12 @@ function least(
     dimension: "force",
     method: {
       ...lineTensionMethod,
-      formula: `least T going in, of every depth of the string and all along the line; below 0 it does not go. ${lineTensionMethod.formula}`,
+      formula: `least T going in, of every depth of the string down to L + 30 ft and all along the line; below 0 it does not go. ${lineTensionMethod.formula}`,
     },
     givens: { ...lineGivens(context, get, string), depth: from("L", get("target-depth")) },
-    work: (v) => ({ si: leastGoingIn(holeOf(context, v), alongHoleM(v.depth)).tension }),
+    work: (v) => ({
+      si: leastGoingIn(holeOf(context, v), alongHoleM(v.depth + BELOW_TARGET)).tension,
+    }),
   });
 }
 
