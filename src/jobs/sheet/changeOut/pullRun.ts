@@ -79,6 +79,7 @@ export const pullRun: Phase = {
         ),
         check("pull-tested", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
+          ended: "high-end",
         }),
         check(
           "pull-level",
