@@ -14,6 +14,7 @@ const barriers = (name: string): TypedFields => ({
   [`${name}-second-is`]: said("upper master valve"),
   [`${name}-second`]: said("held"),
   [`${name}-cavity`]: psig("0"),
+  [`${name}-trapped`]: said("none"),
 });
 
 interface Entered {
@@ -32,7 +33,12 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "lift-gas-locked": said("yes"),
     "lift-gas-keeper": said("J. Corrow"),
   }),
-  "safety-valves": entered(6, { "safety-valves-held": said("held") }),
+  "safety-valves": entered(6, {
+    "safety-valves-held": said("held"),
+    "control-pressure": psig("2650"),
+    "surface-valves": said("guarded"),
+    "closure-ready": said("yes"),
+  }),
   "as-found": entered(3, {
     "as-found-casing": psig("862"),
     "as-found-wellhead": psig("316"),
@@ -61,7 +67,17 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "zero-seen": said("P. Linnet"),
   }),
   friction: entered(5, { "pull-in": lbf("72"), "pull-out": lbf("124") }),
-  "gauge-down": entered(46, {
+  "weights-down": entered(18, {
+    "upper-stop": ft("1200"),
+    "upper-hanging": lbf("118"),
+    "upper-pick-up": lbf("148"),
+    "upper-slack-off": lbf("88"),
+    "lower-stop": ft("2600"),
+    "lower-hanging": lbf("166"),
+    "lower-pick-up": lbf("200"),
+    "lower-slack-off": lbf("136"),
+  }),
+  "gauge-down": entered(28, {
     "gauge-diameter": { text: "2.30", unit: "in" },
     "gauge-depth": ft("5568"),
     "fluid-level": ft("2870"),
@@ -77,17 +93,24 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   "gauge-out": entered(31, { "gauge-all-out": said("yes"), "gauge-found": said("wax") }),
   "second-barriers": entered(12, barriers("second")),
   "pull-string-on": entered(34, {
+    "pull-zero": said("yes"),
     "pull-union": said("yes"),
     "pull-pins": said("steel, 2, shears up"),
   }),
-  "level-first": entered(38, {
+  "level-plan": entered(8, {
     "level-route": said("bled annulus"),
+    "level-lower-checks": said("hold"),
+    "level-time": min("15"),
+    "level-barrier": said("wireline valves on still wire, then crown valve"),
+  }),
+  "level-first": entered(30, {
     "level-first-level": ft("2870"),
     "level-first-casing": psig("712"),
     "level-first-wellhead": psig("318"),
   }),
   locate: entered(37, {
-    neighbours: said("yes"),
+    "tagged-above": ft("3063"),
+    "tagged-below": ft("5182"),
     "pocket-depth": ft("4113"),
     "key-pull": lbf("465"),
   }),
@@ -120,7 +143,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "pin-batch": said("B-118"),
     "pin-witness": said("P. Linnet"),
   }),
-  "set-string-on": entered(28, { "set-union": said("yes") }),
+  "set-string-on": entered(28, { "set-zero": said("yes"), "set-union": said("yes") }),
   "pocket-open": entered(2, {
     "pocket-open-level": ft("2870"),
     "pocket-open-casing": psig("708"),

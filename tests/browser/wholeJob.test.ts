@@ -31,7 +31,10 @@ it("runs one change-out from the board to approval with the server gone, the bro
     "let-in": 40,
     "level-first": 20,
   });
-  await typeStep(page, stepOf("locate"), { neighbours: { text: "yes" } });
+  await typeStep(page, stepOf("locate"), {
+    "tagged-above": { text: "3242" },
+    "tagged-below": { text: "5294" },
+  });
   await page.locator("#entry-pocket-depth").click();
   const keys = page.locator(".keypad");
   for (const key of ["4", "3", "8", "9"])
@@ -52,7 +55,7 @@ it("runs one change-out from the board to approval with the server gone, the bro
   await page.locator("#entry-pocket-depth").waitFor();
   await expect.poll(() => page.locator("#entry-pocket-depth").inputValue()).toBe("4383");
   expect(await page.locator("#entry-key-pull").inputValue()).toBe("46");
-  expect(await page.locator('input[name="entry-neighbours"]:checked').inputValue()).toBe("yes");
+  expect(await page.locator("#entry-tagged-above").inputValue()).toBe("3242");
   await page.locator("#entry-key-pull").fill("465");
   await record(page, stepOf("locate"));
   await tablet.kill();

@@ -8,11 +8,11 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import {
   recordStep,
   releaseHold,
-  type Situation,
   signHold,
   startRun,
   type TypedFields,
 } from "../../src/jobs/commands/run.ts";
+import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { writer } from "../../src/jobs/display.ts";
 import type { EventBody, JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
@@ -38,11 +38,14 @@ export class Tablet {
   events: JobEvent[] = [];
   now = parseISO("2026-11-25T06:00:00.000Z");
   readonly device: string;
+  readonly job: string;
   actor = supervisor;
   readonly writer = writer("field");
 
-  constructor(device = crypto.randomUUID()) {
+  /** @param job whose log it writes */
+  constructor(device = crypto.randomUUID(), job = "job") {
     this.device = device;
+    this.job = job;
   }
 
   get clock() {
@@ -68,7 +71,7 @@ export class Tablet {
   write(...bodies: EventBody[]) {
     const drafts = bodies.map((body) => ({
       id: crypto.randomUUID(),
-      job: "job",
+      job: this.job,
       at: this.clock,
       actor: this.actor,
       body,
@@ -169,6 +172,16 @@ const ft = (text: string) => at(text, "ft");
 
 /** Where the ready job differs from the finished one: another well, mandrel 3 of EM-07. */
 const own: Readonly<Record<string, TypedFields>> = {
+  "weights-down": {
+    "upper-stop": ft("1200"),
+    "upper-hanging": lbf("118"),
+    "upper-pick-up": lbf("148"),
+    "upper-slack-off": lbf("88"),
+    "lower-stop": ft("2400"),
+    "lower-hanging": lbf("158"),
+    "lower-pick-up": lbf("192"),
+    "lower-slack-off": lbf("128"),
+  },
   "gauge-down": {
     "gauge-diameter": at("2.30", "in"),
     "gauge-depth": ft("6360"),
@@ -183,12 +196,16 @@ const own: Readonly<Record<string, TypedFields>> = {
     "known-counter": ft("6343"),
   },
   "level-first": {
-    "level-route": at("bled annulus"),
     "level-first-level": ft("2910"),
     "level-first-casing": psig("748"),
     "level-first-wellhead": psig("318"),
   },
-  locate: { neighbours: at("yes"), "pocket-depth": ft("4383"), "key-pull": lbf("480") },
+  locate: {
+    "tagged-above": ft("3242"),
+    "tagged-below": ft("5294"),
+    "pocket-depth": ft("4383"),
+    "key-pull": lbf("480"),
+  },
   "level-last": { "level-last-casing": psig("752"), "level-last-wellhead": psig("319") },
   inspect: {
     "pulled-serial": at("EM-0713"),

@@ -145,6 +145,13 @@ const locks: {
   },
   {
     hold: "depth-hold",
+    when: "whoever zeroed the counter looked alone",
+    step: "zero",
+    bad: { "zero-seen": said("R. Tamsin") },
+    reason: /cannot witness/,
+  },
+  {
+    hold: "depth-hold",
     when: "the gauge stopped above the mandrel",
     step: "gauge-down",
     bad: { "gauge-depth": ft("4200") },
@@ -184,6 +191,20 @@ const locks: {
     step: "level-first",
     bad: { "level-first-casing": psig("890") },
     reason: /Annulus is \d+ psi above tubing at mandrel 3/,
+  },
+  {
+    hold: "pull-go-hold",
+    when: "the time agreed is shorter than the policy's watch",
+    step: "level-plan",
+    bad: { "level-time": { text: "5", unit: "min" } },
+    reason: /5 min is shorter than the policy's 15 min/,
+  },
+  {
+    hold: "pull-go-hold",
+    when: "checks below leak",
+    step: "level-plan",
+    bad: { "level-lower-checks": said("leak") },
+    reason: /refills through them/,
   },
   {
     hold: "pull-go-hold",
@@ -235,10 +256,25 @@ const locks: {
   },
   {
     hold: "level-hold",
-    when: "the neighbouring mandrels were not found",
+    when: "a neighbouring mandrel lies elsewhere, by the corrected counter",
     step: "locate",
-    bad: { neighbours: said("no") },
-    reason: /Find them again/,
+    bad: { "tagged-below": ft("5316") },
+    reason:
+      /mandrel below at 5313 ft by the corrected counter, 23\.0 ft deep of the schematic's 5290 ft/,
+  },
+  {
+    hold: "level-hold",
+    when: "a neighbouring mandrel was not tagged",
+    step: "locate",
+    bad: { "tagged-above": said("") },
+    reason: /needs the mandrel above tagged, at 3240 ft/,
+  },
+  {
+    hold: "level-hold",
+    when: "it was not watched for the time agreed",
+    step: "level-plan",
+    bad: { "level-time": { text: "60", unit: "min" } },
+    reason: /when 60 min have passed/,
   },
   {
     hold: "replacement-hold",
@@ -464,7 +500,6 @@ describe("hold points lock", () => {
     const tablet = new Tablet().start().runTo("level-last");
     // The first pair is read again just before the last: a good run leaves 45 min between them.
     tablet.enter("level-first", {
-      "level-route": said("bled annulus"),
       "level-first-level": ft("2910"),
       "level-first-casing": psig("900"),
       "level-first-wellhead": psig("318"),

@@ -243,6 +243,8 @@ describe("line pulls that were read", () => {
   it.each([
     { field: "pull-in", purpose: "gauge", feet: 0, lbf: 72 },
     { field: "pull-out", purpose: "gauge", feet: 0, lbf: 124 },
+    { field: "upper-hanging", purpose: "gauge", feet: 1200, lbf: 118 },
+    { field: "lower-slack-off", purpose: "gauge", feet: 2400, lbf: 128 },
     { field: "hanging", purpose: "gauge", feet: 4380, lbf: 235 },
     { field: "pick-up", purpose: "gauge", feet: 4380, lbf: 270 },
     { field: "slack-off", purpose: "gauge", feet: 4380, lbf: 200 },
@@ -270,6 +272,9 @@ describe("line pulls that were read", () => {
     expect(of("hanging")?.expected).toBeCloseTo(chart.hanging[index] as number, 6);
     expect(of("pick-up")?.expected).toBeCloseTo(chart.pullingOut[index] as number, 6);
     expect(of("slack-off")?.expected).toBeCloseTo(chart.runningIn[index] as number, 6);
+    // The string hangs lighter on the way than at the mandrel: less line is out.
+    expect(of("upper-hanging")?.expected).toBeLessThan(of("lower-hanging")?.expected ?? 0);
+    expect(of("lower-hanging")?.expected).toBeLessThan(of("hanging")?.expected ?? 0);
     expect(of("latch-pull")?.expected).toBeUndefined();
   });
 

@@ -1,6 +1,12 @@
 import type { Check } from "./check.ts";
 import type { CheckName } from "./checkNames.ts";
-import { counterAgrees, gaugeProvesBore, rightPocket, sameDepthAsPulled } from "./depthChecks.ts";
+import {
+  counterAgrees,
+  gaugeProvesBore,
+  neighboursAgree,
+  rightPocket,
+  sameDepthAsPulled,
+} from "./depthChecks.ts";
 import {
   clearBore,
   highTest,
@@ -10,7 +16,7 @@ import {
   stackCoversTestPressure,
   wireValvesInStack,
 } from "./envelopeChecks.ts";
-import { fresh, levelled, proofOfSeat, steady } from "./levelChecks.ts";
+import { fresh, levelled, proofOfSeat, steady, steadyTimeAgreed } from "./levelChecks.ts";
 import { fullTurns, insideWhatWasTested, safetyValvesAsRecorded } from "./treeChecks.ts";
 import {
   kickoverToolMatches,
@@ -36,12 +42,14 @@ export const checks: Readonly<Record<CheckName, Check>> = {
   "inside what was tested": insideWhatWasTested,
   "counter agrees": counterAgrees,
   "right pocket": rightPocket,
+  "neighbours agree": neighboursAgree,
   "same depth as pulled": sameDepthAsPulled,
   "old serial matches": oldSerialMatches,
   "pins as programmed": pinsAsProgrammed,
   "witnessed by another": witnessedByAnother,
   levelled,
   steady,
+  "steady time agreed": steadyTimeAgreed,
   fresh,
   "serial matches": serialMatches,
   "set pressure": setPressure,

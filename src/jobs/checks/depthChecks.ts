@@ -3,7 +3,7 @@ import { toSI } from "../quantity.ts";
 import { BELOW_TARGET } from "../results/boresOnTheWay.ts";
 import { largestDiameter } from "../results/envelopeResults.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
-import { type Check, type CheckContext, finding } from "./check.ts";
+import { type Check, type CheckContext, finding, valuesOf } from "./check.ts";
 import { atLeast, atMost } from "./compare.ts";
 
 /**
@@ -122,6 +122,66 @@ export const rightPocket: Check = (context) => {
       );
 };
 
+const neighbours = [
+  { part: "above", id: "mandrel-above" },
+  { part: "below", id: "mandrel-below" },
+] as const;
+
+/**
+ * The mandrels next to the target were tagged where the schematic has them: what the counter read, less its
+ * correction at the known point, within the policy's distance, along hole. One depth alone fits a pocket of the
+ * wrong number as well.
+ */
+export const neighboursAgree: Check = (context) => {
+  const { programme, results, writer } = context;
+  const there = neighbours.flatMap(({ part, id }) => {
+    const schematic = results.value(id);
+    return schematic === undefined ? [] : [{ part, schematic, ...depthOf(context, part) }];
+  });
+  const readings = there.map(({ reading }) => reading);
+  const correction = valuesOf(context, ["counter-correction"]);
+  const { policy } = programme;
+  if (there.length === 0) {
+    return finding("passes", "No other mandrel on record to tag; the known point has to do.");
+  }
+  const missing = there.find(({ depth }) => depth === undefined);
+  if (missing) {
+    const where = writer.write("length", missing.schematic);
+    return finding(
+      "not known",
+      `Not known yet: needs the mandrel ${missing.part} tagged, at ${where} on the schematic.`,
+      readings,
+    );
+  }
+  if ("missing" in correction || !policy) {
+    const needs = "missing" in correction ? correction.missing : "the policy";
+    return finding("not known", `Not known: needs ${needs}.`, readings);
+  }
+  const [by] = correction.values as [number];
+  const allowed = toSI("length", policy.depthAgreement.value);
+  const { write } = writer;
+  const { measured } = results.context;
+  const found = there.map(({ part, schematic, depth = 0 }) => ({
+    agrees: atMost(Math.abs(depth - by - schematic), allowed),
+    says: `the mandrel ${part} at ${write("length", depth - by)} by the corrected counter, ${apart(context, schematic, depth - by)} of the schematic's ${write("length", schematic)}`,
+  }));
+  const off = found.filter(({ agrees }) => !agrees);
+  const words = (off.length > 0 ? off : found).map(({ says }) => says).join("; ");
+  const result =
+    off.length === 0
+      ? finding("passes", `Tagged: ${words}.`, readings, ["counter-correction"])
+      : finding(
+          "fails",
+          `Tagged: ${words}; at most ${write("length", allowed)} is allowed. This may be another pocket: tag them again, and the known point.`,
+          readings,
+          ["counter-correction"],
+        );
+  const known = [measured["known counter"], measured["known depth"]].flatMap((each) =>
+    each ? [each.event] : [],
+  );
+  return { ...result, basis: [...new Set([...result.basis, ...known])] };
+};
+
 /** The new valve stands in the pocket that the old one came out of: the same depth along hole, to the policy's distance. */
 export const sameDepthAsPulled: Check = (context) => {
   const { policy } = context.programme;
@@ -133,7 +193,7 @@ export const sameDepthAsPulled: Check = (context) => {
   }
   const allowed = toSI("length", policy.pocketAgreement.value);
   const { write } = context.writer;
-  const words = `It stands at ${write("length", set.depth)}; the old valve came from ${write("length", pulled.depth)}, ${apart(context, pulled.depth, set.depth)}`;
+  const words = `It stands at ${write("length", set.depth)}; the pocket was found at ${write("length", pulled.depth)}, ${apart(context, pulled.depth, set.depth)}`;
   return atMost(Math.abs(set.depth - pulled.depth), allowed)
     ? finding("passes", `${words}.`, readings)
     : finding(

@@ -14,21 +14,23 @@ interface Pair {
   readonly at: string;
   readonly casing: Measured;
   readonly wellhead: Measured;
+  /** read in an attempt before this one */
+  readonly before: boolean;
 }
 
 /** Every moment at which both gauges were read, in log order. */
 function pairs({ state, results }: CheckContext): Pair[] {
-  const found = new Map<string, { casing?: Measured; wellhead?: Measured }>();
+  const found = new Map<string, { casing?: Measured; wellhead?: Measured; before: boolean }>();
   for (const reading of state.readings) {
     const measured = channelReading(state, reading, results.context.atmosphere);
     if (!measured) continue;
-    const pair = found.get(reading.event.hash) ?? {};
+    const pair = found.get(reading.event.hash) ?? { before: reading.setAside !== undefined };
     if (measured.channel === "casing pressure") pair.casing = measured;
     if (measured.channel === "wellhead pressure") pair.wellhead = measured;
     found.set(reading.event.hash, pair);
   }
-  return [...found.values()].flatMap(({ casing, wellhead }) =>
-    casing && wellhead ? [{ casing, wellhead, at: casing.at }] : [],
+  return [...found.values()].flatMap(({ casing, wellhead, before }) =>
+    casing && wellhead ? [{ casing, wellhead, at: casing.at, before }] : [],
   );
 }
 
@@ -137,7 +139,8 @@ function wayOut(context: CheckContext): string {
 
 /**
  * Within the band at two moments at least the watch time apart, and at every reading between.
- * The watch time is policy, 15 to 30 min (common practice). Times are those at which the gauges were read.
+ * The watch time is policy, 15 to 30 min (common practice), or what was agreed for this pocket when that is longer.
+ * Times are those at which the gauges were read.
  */
 export const steady: Check = (context) => {
   const { programme, state, results, writer } = context;
@@ -150,10 +153,13 @@ export const steady: Check = (context) => {
   if (unclear) return withBasis(context, finding("not known", unclear));
   const above = toSI("pressure difference", policy.annulusAboveTubing.value);
   const below = toSI("pressure difference", policy.tubingAboveAnnulus.value);
-  const wanted = toSI("duration", policy.watch.value) / 60;
+  const agreed = quantitySI(context.reading("time"), results.context.atmosphere) ?? 0;
+  const wanted = Math.max(toSI("duration", policy.watch.value), agreed) / 60;
   const run: { at: string; difference: number }[] = [];
   const newestFirst = [...all].sort((a, b) => (a.at < b.at ? 1 : -1));
-  for (const { casing, wellhead, at } of newestFirst) {
+  for (const { casing, wellhead, at, before } of newestFirst) {
+    // The watch begins again with the attempt.
+    if (before) break;
     const measured = {
       ...results.context.measured,
       "casing pressure": casing,
@@ -190,10 +196,33 @@ export const steady: Check = (context) => {
   );
 };
 
+/** The time for which two sides have to stay level, as agreed on location: not below the policy's watch. */
+export const steadyTimeAgreed: Check = (context) => {
+  const { policy } = context.programme;
+  const reading = context.reading("time");
+  const agreed = quantitySI(reading, context.results.context.atmosphere);
+  if (agreed === undefined || !policy) {
+    return finding("not known", "Not known yet: needs the time agreed, and the policy.", [reading]);
+  }
+  const least = toSI("duration", policy.watch.value);
+  const { write } = context.writer;
+  return atLeast(agreed, least)
+    ? finding(
+        "passes",
+        `${write("duration", agreed)} agreed; the policy asks ${write("duration", least)}.`,
+        [reading],
+      )
+    : finding(
+        "fails",
+        `${write("duration", agreed)} is shorter than the policy's ${write("duration", least)}. Agree on that at least.`,
+        [reading],
+      );
+};
+
 /** The numbers a release stands on are not older than the policy age, 30 min (common practice). */
 export const fresh: Check = (context) => {
   const { policy } = context.programme;
-  const last = pairs(context).at(-1);
+  const last = pairs(context).findLast(({ before }) => !before);
   if (!policy || !last) {
     return withBasis(
       context,

@@ -30,6 +30,14 @@ export const policy = z.strictObject({
   temperatureUncertainty: limit(quantity("temperature difference")).optional(),
   proofDifference: limit(quantity("pressure difference")),
   proofLoss: limit(quantity("pressure difference")),
+  /** How far a reading may lie from what was expected before the screen asks for a word on why. */
+  expectedBand: z
+    .strictObject({
+      pull: limit(quantity("force")).optional(),
+      pressure: limit(quantity("pressure difference")).optional(),
+      depth: limit(quantity("length")).optional(),
+    })
+    .optional(),
 });
 export type Policy = z.infer<typeof policy>;
 
@@ -81,4 +89,15 @@ export const defaultLimits: Omit<Policy, "id" | "revision" | "name"> = {
     basis: "chosen by Latchline, no source",
   },
   proofLoss: { value: { value: 10, unit: "psi" }, basis: "chosen by Latchline, no source" },
+  expectedBand: {
+    pull: {
+      value: { value: 40, unit: "lbf" },
+      basis: "common practice: indicator noise of 10 to 20 lbf either way, doubled",
+    },
+    pressure: {
+      value: { value: 50, unit: "psi" },
+      basis: "common practice, the lower end of the equalising band",
+    },
+    depth: { value: { value: 10, unit: "ft" }, basis: "chosen by Latchline, no source" },
+  },
 };

@@ -101,11 +101,14 @@ export function lineChart(results: Results, purpose: Purpose): Worked<LineChart>
   };
 }
 
+/** Where the string is when its line pull is read. */
+type Stop = "surface" | "on the way" | "mandrel";
+
 /** A field of the run sheet that takes a line pull, and where the string is when it is read. */
 interface LinePull {
   readonly field: string;
-  readonly at: "surface" | "mandrel";
-  /** the field that says the depth more closely */
+  readonly at: Stop;
+  /** the field that says the depth, or says it more closely */
   readonly depth?: string;
   /** the expected pull it is held against; none where the line pulls on what holds */
   readonly against?: Movement;
@@ -115,6 +118,8 @@ interface LinePull {
 export const linePulls: readonly LinePull[] = [
   { field: "pull-in", at: "surface", against: "runningIn" },
   { field: "pull-out", at: "surface", against: "pullingOut" },
+  ...onTheWay("upper"),
+  ...onTheWay("lower"),
   { field: "hanging", at: "mandrel", against: "hanging" },
   { field: "pick-up", at: "mandrel", against: "pullingOut" },
   { field: "slack-off", at: "mandrel", against: "runningIn" },
@@ -125,13 +130,22 @@ export const linePulls: readonly LinePull[] = [
   { field: "shear-largest", at: "mandrel", depth: "set-depth" },
 ];
 
+function onTheWay(stop: "upper" | "lower"): LinePull[] {
+  const at = { at: "on the way", depth: `${stop}-stop` } as const;
+  return [
+    { field: `${stop}-hanging`, ...at, against: "hanging" },
+    { field: `${stop}-pick-up`, ...at, against: "pullingOut" },
+    { field: `${stop}-slack-off`, ...at, against: "runningIn" },
+  ];
+}
+
 /** A line pull that was read on location, as the indicator showed it. */
 export interface LineReading {
   readonly field: string;
   readonly label: string;
   /** of the string that hung on the line */
   readonly purpose: Purpose;
-  readonly at: "surface" | "mandrel";
+  readonly at: Stop;
   readonly depth: AlongHoleM;
   /** N */
   readonly si: number;
@@ -160,7 +174,8 @@ export function lineReadings(state: JobState, results: Results): LineReading[] {
         depthField === undefined
           ? undefined
           : quantitySI(latestReading(state, depthField), atmosphere);
-      const depth = at === "surface" ? 0 : (closer ?? results.value("target-depth"));
+      const planned = at === "mandrel" ? results.value("target-depth") : undefined;
+      const depth = at === "surface" ? 0 : (closer ?? planned);
       if (depth === undefined) return [];
       const read: LineReading = {
         field,

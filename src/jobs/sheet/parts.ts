@@ -10,6 +10,8 @@ import type { Condition, Field, HoldPoint, SheetItem, Step } from "./sheet.ts";
 interface QuantityOptions {
   readonly channel?: Channel;
   readonly expected?: ResultId;
+  /** the policy's band about what is expected */
+  readonly band?: "pull" | "pressure" | "depth";
   readonly most?: ResultId;
   readonly optional?: boolean;
   /** the last reading of its channel is offered as a tap */
@@ -38,6 +40,14 @@ export const words = (id: string, label: string, optional = false): Field => ({
   id,
   label,
   ...(optional && { optional }),
+});
+
+/** A serial number, which a camera may read. */
+export const serial = (id: string, label: string): Field => ({
+  kind: "text",
+  id,
+  label,
+  serial: true,
 });
 
 export const person = (id: string, label: string): Field => ({
@@ -136,13 +146,13 @@ export const signature = (role: Role, text: string): Condition => ({
  * @param name   unique within the sheet, e.g. `first`
  * @param before what is about to be opened, e.g. `the tree cap comes off`
  * @param guards the step that opens
- * @param stringCameOut whether a string came through the crown valve just before
+ * @param allOut the field that says the string just run is in the lubricator, where one was
  */
 export function barriers(
   name: string,
   before: string,
   guards: string,
-  stringCameOut: boolean,
+  allOut?: string,
 ): SheetItem[] {
   const held: readonly Answer[] = [
     ["held", "Held, no flow"],
@@ -153,7 +163,7 @@ export function barriers(
       id: `${name}-barriers`,
       title: "Close and prove two barriers",
       instruction: `Close the crown valve and a second valve, turns counted. Inflow-test each by itself, bleed the cavity, watch the gauge stay at zero. Then ${before}.`,
-      ...(stringCameOut && {
+      ...(allOut !== undefined && {
         expect: "A short count can mean that the string hangs across the valve.",
       }),
       caution:
@@ -164,6 +174,15 @@ export function barriers(
         words(`${name}-second-is`, "Second barrier is"),
         choice(`${name}-second`, "Second barrier, inflow test", held),
         quantity(`${name}-cavity`, "Cavity pressure after bleeding", "pressure"),
+        choice(`${name}-trapped`, "Trapped pressure", [
+          ["none", "Looked for, none found"],
+          ["bled", "Found, and bled to zero"],
+          [
+            "not looked",
+            "Not looked for",
+            { stop: "Look for trapped pressure at every union and cavity that will be opened." },
+          ],
+        ]),
       ],
       startsEmpty: true,
     }),
@@ -172,6 +191,17 @@ export function barriers(
       title: "Two barriers proved",
       purpose: `Before ${before}.`,
       conditions: [
+        ...(allOut === undefined
+          ? []
+          : [
+              answer(
+                `${name}-all-out`,
+                allOut,
+                ["yes"],
+                "Every tool counted in the lubricator",
+                "The tools were not all counted in the lubricator: something may hang across the valve. Open it, pull up, count again.",
+              ),
+            ]),
         check(`${name}-full-turns`, "full turns", "Full turns on the crown valve", {
           turns: `${name}-turns`,
         }),
@@ -202,12 +232,80 @@ export function barriers(
           otherwise:
             "Zero is not proved in the cavity. Bleed it, find where pressure comes from or why the gauge does not read, and read zero before anything is opened.",
         },
+        answer(
+          `${name}-trapped-ok`,
+          `${name}-trapped`,
+          ["none", "bled"],
+          "Trapped pressure looked for",
+          "Trapped pressure was not looked for. Look at every union and cavity that will be opened.",
+        ),
       ],
       releasedBy: ["wireline supervisor"],
       guards,
     }),
   ];
 }
+
+/**
+ * The plan agreed before anything that holds a difference is unseated: by which route it is levelled, what the
+ * checks below do, how long it has to stay level, and which barrier stands meanwhile. `planAgreed` are the
+ * conditions that go with it.
+ *
+ * @param name   unique within the sheet, e.g. `level`
+ * @param before what is about to be done, e.g. `the valve is unseated`
+ */
+export const equalisingPlan = (name: string, before: string): SheetItem =>
+  step({
+    id: `${name}-plan`,
+    title: "Agree how to equalise",
+    instruction: `With the field operator, before ${before}: by which route the two sides are brought level, how long they have to stay so, and what holds the well meanwhile.`,
+    caution: "Each route has its own permission. What is bled goes where the permit allows.",
+    figures: ["watch"],
+    answers: ["steady time agreed"],
+    fields: [
+      choice(`${name}-route`, "Route", [
+        ["waited", "Shut in and wait"],
+        ["bled annulus", "Bleed the annulus"],
+        ["jumper", "Equalise through a jumper"],
+        ["gas to tubing", "Gas into the tubing"],
+        ["filled", "Fill the tubing"],
+      ]),
+      choice(`${name}-lower-checks`, "Checks of the valves below", [
+        ["hold", "Hold, as far as known"],
+        ["none below", "No valve below"],
+        ["leak", "Leak, or stuck open", adverse],
+        ["not known", "Not known", adverse],
+      ]),
+      quantity(`${name}-time`, "Has to stay level for", "duration"),
+      words(`${name}-barrier`, "Barrier that stands meanwhile"),
+    ],
+  });
+
+export const planAgreed = (name: string): Condition[] => [
+  {
+    kind: "reading",
+    id: `${name}-route-agreed`,
+    text: "Equalising route agreed",
+    field: `${name}-route`,
+  },
+  answer(
+    `${name}-checks-known`,
+    `${name}-lower-checks`,
+    ["hold", "none below"],
+    "Checks below hold",
+    "The checks below leak or are not known: what is levelled refills through them, and tubing pressure can go to the annulus. The engineer decides how the pocket is opened.",
+    ["production engineer"],
+  ),
+  check(`${name}-time-agreed`, "steady time agreed", "Steady time not below the policy's", {
+    time: `${name}-time`,
+  }),
+  {
+    kind: "reading",
+    id: `${name}-barrier-named`,
+    text: "Barrier named that stands meanwhile",
+    field: `${name}-barrier`,
+  },
+];
 
 /** Both gauges, read at one moment. */
 export const bothGauges = (name: string): Field[] => [

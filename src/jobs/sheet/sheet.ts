@@ -4,6 +4,7 @@ import { channels } from "../results/measurements.ts";
 import { resultIds } from "../results/traced.ts";
 import { roles } from "../roles.ts";
 import { dimensionName, id, longText, text, z } from "../schema.ts";
+import { fieldsAsked } from "./fieldsAsked.ts";
 
 /**
  * A run sheet as data: phases of steps and hold points, in the order they are worked. What a hold
@@ -24,6 +25,8 @@ const quantityField = z.strictObject({
   channel: z.enum(channels).optional(),
   /** What the calculations say it should read. */
   expected: z.enum(resultIds).optional(),
+  /** The policy's band about what is expected; beyond it the screen prompts for a word on why. */
+  band: z.enum(["pull", "pressure", "depth"]).optional(),
   /** What it must not exceed; beyond it the screen prompts and the review lists it. */
   most: z.enum(resultIds).optional(),
   /** a depth along hole, which cannot lie below the end of the well */
@@ -57,6 +60,8 @@ const textField = z.strictObject({
   kind: z.literal("text"),
   /** a person's name: those met before are offered as taps */
   person: z.boolean().optional(),
+  /** a serial number, which a camera may read off the body */
+  serial: z.boolean().optional(),
 });
 const countField = z.strictObject({
   ...fieldBase,
@@ -164,12 +169,46 @@ export type SheetItem = z.infer<typeof sheetItem>;
 const phase = z.strictObject({ id, title: text, items: z.array(sheetItem).min(1) });
 export type Phase = z.infer<typeof phase>;
 
+/**
+ * Something that goes otherwise than planned, as data: what stops at once, how string and well are made secure,
+ * who is told, the ways out, and where the sheet may go on. What is noted feeds the record like any reading.
+ */
+export const contingency = z.strictObject({
+  id,
+  title: text,
+  /** What stops at once. */
+  stop: longText,
+  /** What the crew does before it thinks on, in order. */
+  makeSafe: z.array(longText).min(1),
+  /** Who is told, and what. */
+  tell: z.array(longText).min(1),
+  caution: longText.optional(),
+  options: z
+    .array(
+      z.strictObject({
+        id,
+        label: text,
+        says: longText,
+        /** Steps where the sheet may go on; empty: the place is chosen freely. */
+        rejoins: z.array(id),
+      }),
+    )
+    .min(1),
+  /** What is noted. */
+  fields: z.array(field),
+  /** Steps at which it is likeliest. */
+  near: z.array(id),
+});
+export type Contingency = z.infer<typeof contingency>;
+
 export const sheet = z
   .strictObject({
     id,
     version: z.number().int().min(1),
     title: text,
     phases: z.array(phase).min(1),
+    /** Absent in programmes issued before there were any; read them by `contingenciesOf`. */
+    contingencies: z.array(contingency).optional(),
   })
   .superRefine((given, context) => {
     for (const problem of inconsistencies(given)) {
@@ -179,43 +218,59 @@ export const sheet = z
 export type Sheet = z.infer<typeof sheet>;
 
 /** What does not hang together: names used twice, conditions on fields that are not there, guards that point back. */
-function inconsistencies(given: { phases: Phase[] }): string[] {
+function inconsistencies(given: {
+  phases: Phase[];
+  contingencies?: Contingency[] | undefined;
+}): string[] {
   const problems: string[] = [];
   const items = given.phases.flatMap((each) => each.items);
   const ids = items.map((item) => (item.type === "step" ? item.step.id : item.hold.id));
   const fieldsBefore = new Map<string, Field>();
+  const take = (fields: Field[]) => {
+    for (const each of fields) {
+      if (fieldsBefore.has(each.id)) problems.push(`field "${each.id}" is used twice`);
+      fieldsBefore.set(each.id, each);
+    }
+  };
   for (const [index, name] of ids.entries()) {
     if (ids.indexOf(name) !== index) problems.push(`"${name}" is used twice`);
   }
   for (const [index, item] of items.entries()) {
-    if (item.type === "step") {
-      for (const each of item.step.fields) {
-        if (fieldsBefore.has(each.id)) problems.push(`field "${each.id}" is used twice`);
-        fieldsBefore.set(each.id, each);
-      }
-      continue;
+    if (item.type === "step") take(item.step.fields);
+    else problems.push(...holdProblems(item.hold, ids.slice(index + 1), fieldsBefore));
+  }
+  const steps = new Set(items.flatMap((item) => (item.type === "step" ? [item.step.id] : [])));
+  const contingencies = given.contingencies ?? [];
+  for (const [index, each] of contingencies.entries()) {
+    take(each.fields);
+    if (contingencies.findIndex((other) => other.id === each.id) !== index) {
+      problems.push(`contingency "${each.id}" is there twice`);
     }
-    if (ids.indexOf(item.hold.guards) <= index) {
-      problems.push(`hold point "${item.hold.id}" guards nothing that comes after it`);
+    for (const name of [...each.near, ...each.options.flatMap((option) => option.rejoins)]) {
+      if (!steps.has(name)) {
+        problems.push(`contingency "${each.id}" names a step "${name}" that is not there`);
+      }
     }
-    for (const each of item.hold.conditions) {
-      const named =
-        "field" in each
-          ? [each.field]
-          : each.kind === "check"
-            ? Object.values(each.fields ?? {})
-            : [];
-      const measured = each.kind === "within" ? fieldsBefore.get(each.field) : undefined;
-      if (each.kind === "within" && !measuredIn(measured, each.unit)) {
-        problems.push(
-          `hold point "${item.hold.id}": "${each.field}" is not measured in "${each.unit}"`,
-        );
-      }
-      for (const missing of named.filter((name) => !fieldsBefore.has(name))) {
-        problems.push(
-          `hold point "${item.hold.id}" asks for "${missing}", which no step before it takes`,
-        );
-      }
+  }
+  return problems;
+}
+
+function holdProblems(
+  hold: HoldPoint,
+  after: readonly string[],
+  fieldsBefore: ReadonlyMap<string, Field>,
+): string[] {
+  const problems: string[] = [];
+  if (!after.includes(hold.guards)) {
+    problems.push(`hold point "${hold.id}" guards nothing that comes after it`);
+  }
+  for (const each of hold.conditions) {
+    const measured = each.kind === "within" ? fieldsBefore.get(each.field) : undefined;
+    if (each.kind === "within" && !measuredIn(measured, each.unit)) {
+      problems.push(`hold point "${hold.id}": "${each.field}" is not measured in "${each.unit}"`);
+    }
+    for (const missing of fieldsAsked(each).filter((name) => !fieldsBefore.has(name))) {
+      problems.push(`hold point "${hold.id}" asks for "${missing}", which no step before it takes`);
     }
   }
   return problems;

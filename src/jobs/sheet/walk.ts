@@ -1,6 +1,7 @@
 import type { CheckName } from "../checks/checkNames.ts";
 import type { Channel } from "../results/measurements.ts";
-import type { Condition, Field, HoldPoint, Sheet, SheetItem, Step } from "./sheet.ts";
+import { fieldsAsked } from "./fieldsAsked.ts";
+import type { Condition, Contingency, Field, HoldPoint, Sheet, SheetItem, Step } from "./sheet.ts";
 
 /** Steps and hold points of a sheet in the order they are worked. */
 export function itemsOf(sheet: Sheet): SheetItem[] {
@@ -23,13 +24,26 @@ export function stepById(sheet: Sheet, id: string): Step | undefined {
   return stepsOf(sheet).find((step) => step.id === id);
 }
 
-/** Fields of a sheet by id, worked out once for each sheet: every reading of a log asks for its field. */
+/** What the sheet has for what goes otherwise than planned. */
+export function contingenciesOf(sheet: Sheet): Contingency[] {
+  return sheet.contingencies ?? [];
+}
+
+export function contingencyById(sheet: Sheet, id: string): Contingency | undefined {
+  return contingenciesOf(sheet).find((each) => each.id === id);
+}
+
+/** Fields of a sheet, of steps and contingencies, by id, worked out once for each sheet: every reading of a log asks for its field. */
 const fields = new WeakMap<Sheet, ReadonlyMap<string, Field>>();
 
 export function fieldById(sheet: Sheet, id: string): Field | undefined {
   const known =
     fields.get(sheet) ??
-    new Map(stepsOf(sheet).flatMap((step) => step.fields.map((field) => [field.id, field])));
+    new Map(
+      [...stepsOf(sheet), ...contingenciesOf(sheet)].flatMap(({ fields: of }) =>
+        of.map((field) => [field.id, field] as const),
+      ),
+    );
   fields.set(sheet, known);
   return known.get(id);
 }
@@ -59,7 +73,6 @@ export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition):
       step.fields.some((field) => field.kind === "quantity" && field.channel === channel),
     );
   }
-  const named =
-    condition.kind === "check" ? Object.values(condition.fields ?? {}) : [condition.field];
+  const named = fieldsAsked(condition);
   return before.find((step) => step.fields.some((field) => named.includes(field.id)));
 }

@@ -34,6 +34,7 @@ export function quantitySI(reading: Reading | undefined, atmosphere: number): nu
 export function measurementsOf(state: JobState, atmosphere: number): Measurements {
   const latest: Partial<Record<Channel | "packing friction", Measured>> = {};
   for (const reading of state.readings) {
+    if (reading.setAside) continue;
     const measured = channelReading(state, reading, atmosphere);
     if (measured) latest[measured.channel] = measured;
   }

@@ -1,4 +1,5 @@
-import type { Sheet } from "../sheet.ts";
+import type { Phase, Sheet } from "../sheet.ts";
+import { contingencies, contingenciesAt } from "./contingencies.ts";
 import { gaugeRun } from "./gaugeRun.ts";
 import { handBack } from "./handBack.ts";
 import { prove } from "./prove.ts";
@@ -7,6 +8,11 @@ import { readySite } from "./readySite.ts";
 import { replacement } from "./replacement.ts";
 import { rigUp } from "./rigUp.ts";
 import { setRun } from "./setRun.ts";
+
+const phases: Phase[] = [readySite, rigUp, gaugeRun, pullRun, replacement, setRun, prove, handBack];
+const steps = phases
+  .flatMap((phase) => phase.items)
+  .flatMap((item) => (item.type === "step" ? [item.step.id] : []));
 
 /**
  * Change-out of one gas-lift valve: gauge, equalise, pull, set, prove, hand back. How crews do it is
@@ -17,5 +23,6 @@ export const changeOut: Sheet = {
   id: "change-out",
   version: 1,
   title: "Change out one gas-lift valve",
-  phases: [readySite, rigUp, gaugeRun, pullRun, replacement, setRun, prove, handBack],
+  phases,
+  contingencies: contingenciesAt(contingencies, new Set(steps)),
 };

@@ -12,7 +12,15 @@ import {
   step,
   words,
 } from "../parts.ts";
-import type { Phase } from "../sheet.ts";
+import type { Field, Phase } from "../sheet.ts";
+
+/** Line pull at one stop on the way down, with its depth. */
+const weights = (name: string, stop: string): Field[] => [
+  depth(`${name}-stop`, stop),
+  quantity(`${name}-hanging`, `${stop}: line pull hanging`, "force", { most: "largest-pull" }),
+  quantity(`${name}-pick-up`, `${stop}: picking up`, "force", { most: "largest-pull" }),
+  quantity(`${name}-slack-off`, `${stop}: slacking off`, "force"),
+];
 
 export const gaugeRun: Phase = {
   id: "gauge",
@@ -47,10 +55,21 @@ export const gaugeRun: Phase = {
       stringAt: "surface",
     }),
     step({
+      id: "weights-down",
+      title: "First weights on the way down",
+      instruction:
+        "Stop every 1,000 to 2,000 ft (common practice) and weigh: hanging, picking up, slacking off. Note two of the stops at least.",
+      expect:
+        "Picking up pulls more than hanging, slacking off less; the gap grows with angle. It shows the drag before it matters.",
+      caution: "Dead slow through tree, hanger, safety valve, nipples and mandrels.",
+      fields: [...weights("upper", "Upper stop"), ...weights("lower", "Lower stop")],
+      string: "gauge",
+    }),
+    step({
       id: "gauge-down",
       title: "Run the gauge below the mandrel",
       instruction:
-        "Dead slow through tree, hanger, safety valve, nipples and mandrels; stop every 1,000 to 2,000 ft and watch hanging, pick-up and slack-off. Pass the target twice. Mark the fluid level. Weigh at the mandrel.",
+        "On down, dead slow at nipples and mandrels; pass the target twice. Mark the fluid level. Weigh at the mandrel.",
       expect:
         "At the fluid level weight falls a little and the string falls more slowly. Sitting down: weight goes while the counter still turns. Stop at once.",
       caution: "Slack wire makes a nest in seconds.",
@@ -65,13 +84,18 @@ export const gaugeRun: Phase = {
         depth("fluid-level", "Fluid level", { channel: "fluid level" }),
         quantity("hanging", "Line pull hanging at the mandrel", "force", {
           expected: "hanging-gauge",
+          band: "pull",
           most: "largest-pull",
         }),
         quantity("pick-up", "Line pull picking up there", "force", {
           expected: "out-gauge",
+          band: "pull",
           most: "largest-pull",
         }),
-        quantity("slack-off", "Line pull slacking off there", "force", { expected: "in-gauge" }),
+        quantity("slack-off", "Line pull slacking off there", "force", {
+          expected: "in-gauge",
+          band: "pull",
+        }),
       ],
       string: "gauge",
       stringAt: "below mandrel",
@@ -118,6 +142,9 @@ export const gaugeRun: Phase = {
       title: "Bore and depth proved",
       purpose: "Before the pull string goes in.",
       conditions: [
+        check("zero-witnessed", "witnessed by another", "Counter zero seen by a second person", {
+          witness: "zero-seen",
+        }),
         check(
           "gauge-passes",
           "gauge proves the bore",
@@ -144,6 +171,11 @@ export const gaugeRun: Phase = {
       releasedBy: ["wireline supervisor"],
       guards: "pull-string-on",
     }),
-    ...barriers("second", "the lubricator is broken to change strings", "pull-string-on", true),
+    ...barriers(
+      "second",
+      "the lubricator is broken to change strings",
+      "pull-string-on",
+      "gauge-all-out",
+    ),
   ],
 };

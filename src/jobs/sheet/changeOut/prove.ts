@@ -78,6 +78,6 @@ export const prove: Phase = {
       releasedBy: ["wireline supervisor"],
       guards: "stack-off",
     }),
-    ...barriers("fifth", "the stack comes off", "stack-off", false),
+    ...barriers("fifth", "the stack comes off", "stack-off"),
   ],
 };

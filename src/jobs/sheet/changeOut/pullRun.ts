@@ -7,10 +7,13 @@ import {
   choice,
   count,
   depth,
+  equalisingPlan,
   fluidLevelNow,
   hold,
   mustBeYes,
+  planAgreed,
   quantity,
+  serial,
   signature,
   step,
   words,
@@ -25,9 +28,14 @@ export const pullRun: Phase = {
       id: "pull-string-on",
       title: "Pull string on",
       instruction:
-        "Make up the pull string with kickover tool and pulling tool. Check shear pins and shear direction, the arm's lock, knuckle free. Re-make the lubricator, test the broken union, equalise and open.",
+        "Make up the pull string with kickover tool and pulling tool. Check shear pins and shear direction, the arm's lock, knuckle free. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.",
       caution: "A union that was broken is tested again before it sees the well.",
       fields: [
+        mustBeYes(
+          "pull-zero",
+          "Counter zeroed at the same reference",
+          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
+        ),
         mustBeYes(
           "pull-union",
           "Broken union tested and held",
@@ -38,6 +46,7 @@ export const pullRun: Phase = {
       string: "pull",
       stringAt: "surface",
     }),
+    equalisingPlan("level", "the valve is unseated"),
     step({
       id: "level-first",
       title: "Equalise annulus and tubing at the mandrel",
@@ -46,17 +55,7 @@ export const pullRun: Phase = {
       caution: "Bleed only where the permit allows. H2S, ignition, freezing at the choke.",
       figures: ["casing-lowest", "casing-highest", "watch"],
       answers: ["levelled"],
-      fields: [
-        choice("level-route", "Route", [
-          ["waited", "Shut in and waited"],
-          ["bled annulus", "Bled the annulus"],
-          ["jumper", "Equalised through a jumper"],
-          ["gas to tubing", "Gas into the tubing"],
-          ["filled", "Filled the tubing"],
-        ]),
-        fluidLevelNow("level-first"),
-        ...bothGauges("level-first"),
-      ],
+      fields: [fluidLevelNow("level-first"), ...bothGauges("level-first")],
       string: "pull",
       stringAt: "surface",
     }),
@@ -71,6 +70,13 @@ export const pullRun: Phase = {
           ["yes"],
           "Broken union tested",
           "A union that was broken is tested before it sees the well. Test it first.",
+        ),
+        answer(
+          "pull-zeroed",
+          "pull-zero",
+          ["yes"],
+          "Counter zeroed at the same reference",
+          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
         ),
         check(
           "pull-push-out",
@@ -88,6 +94,7 @@ export const pullRun: Phase = {
           undefined,
           ["production engineer"],
         ),
+        ...planAgreed("level"),
       ],
       releasedBy: ["wireline supervisor"],
       guards: "locate",
@@ -96,20 +103,26 @@ export const pullRun: Phase = {
       id: "locate",
       title: "Run in and find the pocket",
       instruction:
-        "Find the mandrels above and below on the way, so that the pocket is proved. Run to 10 to 30 ft below the sleeve, pick up slowly until the key takes; without a sleeve, work by depth and feel. Kick over, slack down onto the latch.",
+        "Tag the mandrels above and below, so that the pocket is proved. Run to 10 to 30 ft below the sleeve, pick up slowly until the key takes; without a sleeve, work by depth and feel. Kick over, slack down onto the latch.",
       expect:
         "Over-pull of 100 to 300 lbf when the key takes (common practice), then a small jump; weight lost when it rests on the latch.",
       figures: ["counter-at-mandrel", "mandrel-above", "mandrel-below"],
-      answers: ["right pocket"],
+      answers: ["neighbours agree", "right pocket"],
       fields: [
-        choice("neighbours", "Neighbouring mandrels found where the schematic has them", [
-          ["yes", "Yes"],
-          ["only one", "Only one there is"],
-          ["no", "No", adverse],
-        ]),
+        depth("tagged-above", "Mandrel above tagged at, if there is one", {
+          expected: "mandrel-above",
+          band: "depth",
+          optional: true,
+        }),
+        depth("tagged-below", "Mandrel below tagged at, if there is one", {
+          expected: "mandrel-below",
+          band: "depth",
+          optional: true,
+        }),
         depth("pocket-depth", "Depth resting on the latch", {
           channel: "tagged mandrel depth",
           expected: "target-depth",
+          band: "depth",
         }),
         quantity("key-pull", "Largest line pull with the key in the sleeve", "force", {
           most: "largest-pull",
@@ -168,7 +181,7 @@ export const pullRun: Phase = {
           undefined,
           ["production engineer"],
         ),
-        check("level-steady", "steady", "Steady for the watch time", undefined, [
+        check("level-steady", "steady", "Steady for the time agreed", { time: "level-time" }, [
           "production engineer",
         ]),
         check("level-fresh", "fresh", "Pressures are fresh"),
@@ -179,12 +192,11 @@ export const pullRun: Phase = {
           { pocket: "pocket-depth" },
           ["production engineer"],
         ),
-        answer(
+        check(
           "neighbours-ok",
-          "neighbours",
-          ["yes", "only one"],
-          "Neighbouring mandrels found",
-          "The neighbours do not lie where the schematic has them: this may be another pocket. Find them again.",
+          "neighbours agree",
+          "Neighbouring mandrels found where the schematic has them",
+          { above: "tagged-above", below: "tagged-below" },
           ["production engineer"],
         ),
         signature("field operator", "Field operator agrees on these pressures"),
@@ -251,7 +263,7 @@ export const pullRun: Phase = {
       string: "pull",
       stringAt: "surface",
     }),
-    ...barriers("third", "the lubricator is opened to take the valve", "inspect", true),
+    ...barriers("third", "the lubricator is opened to take the valve", "inspect", "pull-all-out"),
     step({
       id: "inspect",
       title: "Look at the pulled valve",
@@ -261,7 +273,7 @@ export const pullRun: Phase = {
         "The dome may hold its charge: never heat or clamp it. Sharp edges. H2S in what drips off.",
       answers: ["old serial matches"],
       fields: [
-        words("pulled-serial", "Serial of the pulled valve"),
+        serial("pulled-serial", "Serial of the pulled valve"),
         choice("pulled-complete", "Valve complete", [
           ["complete", "Complete, nothing missing"],
           ["missing", "A part is missing", adverse],

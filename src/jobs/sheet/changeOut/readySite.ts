@@ -7,6 +7,7 @@ import {
   hold,
   mustBeYes,
   person,
+  quantity,
   signature,
   step,
   words,
@@ -49,11 +50,11 @@ export const readySite: Phase = {
       id: "lift-gas-off",
       title: "Isolate injection gas",
       instruction:
-        "The field operator closes, locks and tags the injection gas, and agrees who alone may restore it.",
+        "The field operator closes, locks and tags the injection gas, tries that none passes, and agrees who alone may restore it.",
       fields: [
         mustBeYes(
           "lift-gas-locked",
-          "Isolated, locked and tagged",
+          "Isolated, locked, tagged and tried",
           "Injection gas is not isolated. The field operator closes and locks it first.",
         ),
         person("lift-gas-keeper", "Who alone may restore it"),
@@ -63,13 +64,13 @@ export const readySite: Phase = {
       id: "safety-valves",
       title: "Hold the safety valves open",
       instruction:
-        "Hold the subsurface safety valve open and watch its control pressure: the wire lies across it. Guard the surface safety valves against closing by accident, under permit.",
+        "Hold the subsurface safety valve open and watch its control pressure: the wire lies across it. Guard the surface valves against closing by accident, under permit, control in the crew's hand.",
       caution:
         "Emergency closure and cutting stay available as the last resort. Nothing is disabled.",
       answers: ["safety valves as recorded"],
       fields: [
-        choice("safety-valves-held", "Safety valves", [
-          ["held", "Held and guarded"],
+        choice("safety-valves-held", "Subsurface safety valve", [
+          ["held", "Held open and guarded"],
           ["none", "None in this well"],
           [
             "not held",
@@ -77,6 +78,23 @@ export const readySite: Phase = {
             { stop: "A safety valve that closes cuts the wire. Hold it open and guard it first." },
           ],
         ]),
+        quantity("control-pressure", "Its control pressure", "pressure", { optional: true }),
+        choice("surface-valves", "Surface safety valves", [
+          ["guarded", "Guarded under permit"],
+          ["none", "None on this tree"],
+          [
+            "not guarded",
+            "Not guarded",
+            {
+              stop: "A surface valve that closes by accident cuts the wire. Guard it under permit first.",
+            },
+          ],
+        ]),
+        mustBeYes(
+          "closure-ready",
+          "Emergency closure ready, and everybody knows who gives the word",
+          "Guarding takes nothing away: emergency closure and cutting stay ready, and everybody knows on whose word.",
+        ),
       ],
     }),
     step({
@@ -116,15 +134,29 @@ export const readySite: Phase = {
           "lift-gas-locked-yes",
           "lift-gas-locked",
           ["yes"],
-          "Injection gas isolated, locked and tagged",
+          "Injection gas isolated, locked, tagged and tried",
           "Injection gas is not isolated. The field operator closes and locks it first.",
         ),
         check(
           "safety-valves-ok",
           "safety valves as recorded",
-          "Safety valves held and guarded, or none in the well",
+          "Subsurface safety valve held and guarded, or none in the well",
           { answer: "safety-valves-held" },
           ["production engineer"],
+        ),
+        answer(
+          "surface-valves-ok",
+          "surface-valves",
+          ["guarded", "none"],
+          "Surface safety valves guarded under permit",
+          "A surface valve that closes by accident cuts the wire. Guard it under permit first.",
+        ),
+        answer(
+          "closure-ready-ok",
+          "closure-ready",
+          ["yes"],
+          "Emergency closure stays ready",
+          "Guarding takes nothing away: emergency closure and cutting stay ready, and everybody knows on whose word.",
         ),
         signature("field operator", "Field operator agrees: gas locked, well handed to the crew"),
       ],

@@ -8,6 +8,7 @@ import {
   mustBeYes,
   person,
   quantity,
+  serial,
   signature,
   step,
   words,
@@ -26,10 +27,11 @@ export const replacement: Phase = {
       caution: "Dome pressure in a valve in the hand: never heat or clamp the dome.",
       answers: ["serial matches", "set pressure"],
       fields: [
-        words("new-serial", "Serial on the body"),
+        serial("new-serial", "Serial on the body"),
         quantity("new-card", "Test-rack opening at 60 °F on the card", "pressure", {
           channel: "card set pressure",
           expected: "test-rack-needed",
+          band: "pressure",
           optional: true,
         }),
       ],

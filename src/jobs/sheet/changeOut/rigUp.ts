@@ -32,7 +32,7 @@ export const rigUp: Phase = {
         ]),
       ],
     }),
-    ...barriers("first", "the tree cap comes off", "stack-up", false),
+    ...barriers("first", "the tree cap comes off", "stack-up"),
     step({
       id: "stack-up",
       title: "Cap off, stack up",

@@ -23,9 +23,14 @@ export const setRun: Phase = {
       id: "set-string-on",
       title: "Set string on",
       instruction:
-        "Running tool with the new valve on the kickover tool, arm locked for the way in as its maker says, knuckle free. Re-make the lubricator, test the broken union, equalise and open.",
+        "Running tool with the new valve on the kickover tool, arm locked for the way in as its maker says, knuckle free. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.",
       caution: "A union that was broken is tested again before it sees the well.",
       fields: [
+        mustBeYes(
+          "set-zero",
+          "Counter zeroed at the same reference",
+          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
+        ),
         mustBeYes(
           "set-union",
           "Broken union tested and held",
@@ -57,6 +62,13 @@ export const setRun: Phase = {
           ["yes"],
           "Broken union tested",
           "A union that was broken is tested before it sees the well. Test it first.",
+        ),
+        answer(
+          "set-zeroed",
+          "set-zero",
+          ["yes"],
+          "Counter zeroed at the same reference",
+          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
         ),
         check(
           "set-push-out",
@@ -201,7 +213,7 @@ export const setRun: Phase = {
       "fourth",
       "the lubricator is opened to look at the running tool",
       "look-tool",
-      true,
+      "set-all-out",
     ),
     step({
       id: "look-tool",

@@ -1,0 +1,102 @@
+import { describe, expect, it } from "vitest";
+import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import { contingencies, contingenciesAt } from "../../src/jobs/sheet/changeOut/contingencies.ts";
+import { type Contingency, sheet } from "../../src/jobs/sheet/sheet.ts";
+import { contingenciesOf, contingencyById, fieldById, stepsOf } from "../../src/jobs/sheet/walk.ts";
+
+const words = (of: Contingency) =>
+  [
+    of.title,
+    of.stop,
+    ...of.makeSafe,
+    ...of.tell,
+    of.caution ?? "",
+    ...of.options.flatMap((option) => [option.label, option.says]),
+    ...of.fields.map((field) => field.label),
+  ].join(" ");
+
+describe("contingencies", () => {
+  it("cover what crews meet", () => {
+    expect(contingenciesOf(changeOut).map((each) => each.title)).toEqual([
+      "Cannot get down",
+      "Tool does not find the sleeve",
+      "Pulling tool does not latch",
+      "Valve will not come",
+      "Running tool sheared early",
+      "Pins will not shear",
+      "Leak at the packing",
+      "Hydrate or ice",
+      "Wire parted",
+      "Tool blown up the hole",
+    ]);
+  });
+
+  it.each(contingencies.map((each) => [each.id, each] as const))(
+    "%s speaks the trade's words and promises nothing",
+    (_, each) => {
+      expect(words(each)).not.toMatch(/\bsafe/i);
+      // A figure without a source says that it is common practice.
+      for (const sentence of words(each).split(/(?<=[.:;]) /)) {
+        if (/\d+ (ft|min|lbf|psi)/.test(sentence)) expect(sentence).toContain("common practice");
+      }
+    },
+  );
+
+  it("take a run up again at proved barriers when the string came out for it", () => {
+    const out = contingencies.flatMap(({ options }) =>
+      options.filter(({ label }) => /come out|came back|all of it is out|next run/i.test(label)),
+    );
+    expect(out.length).toBeGreaterThanOrEqual(9);
+    for (const { id, rejoins } of out) {
+      expect(rejoins, id).not.toEqual([]);
+      for (const place of rejoins) expect(place, id).toMatch(/-barriers$/);
+    }
+  });
+
+  it("have their fields found by id, like those of steps", () => {
+    expect(fieldById(changeOut, "come-hits")).toMatchObject({ kind: "count" });
+    expect(contingencyById(changeOut, "wire-parted")?.options).toHaveLength(2);
+  });
+
+  it("stay with a sheet that a job of before carries without them", () => {
+    const { contingencies: _, ...old } = changeOut;
+    const parsed = sheet.parse(old);
+    expect(parsed).toEqual(old);
+    expect(contingenciesOf(parsed)).toEqual([]);
+  });
+
+  it("lose the places that a sheet does not have, and with its last place a way out", () => {
+    const steps = new Set(stepsOf(changeOut).map((step) => step.id));
+    steps.delete("second-barriers");
+    const kept = contingenciesAt(contingencies, steps);
+    const latch = kept.find((each) => each.id === "no-latch");
+    expect(latch?.options.map((option) => option.id)).toEqual(["again"]);
+    // "leave-it" was free before and still is.
+    const come = kept.find((each) => each.id === "will-not-come");
+    expect(come?.options.map((option) => option.rejoins.length > 0)).toEqual([true, true, false]);
+    expect(contingenciesAt(contingencies, new Set(["zero"])).map((each) => each.id)).toEqual([]);
+  });
+
+  it.each<[string, (of: Contingency) => void, string]>([
+    ["a place that is not there", (of) => of.near.push("nowhere"), 'names a step "nowhere"'],
+    [
+      "a way out to a place that is not there",
+      (of) => of.options[0]?.rejoins.push("permit-hold"),
+      'names a step "permit-hold"',
+    ],
+    [
+      "a field that a step takes already",
+      (of) => of.fields.push({ kind: "count", id: "pull-hits", label: "Hits" }),
+      'field "pull-hits" is used twice',
+    ],
+  ])("are refused with %s", (_, spoil, message) => {
+    const broken = structuredClone(changeOut);
+    spoil(contingenciesOf(broken)[0] as Contingency);
+    expect(
+      sheet
+        .safeParse(broken)
+        .error?.issues.map((issue) => issue.message)
+        .join(),
+    ).toContain(message);
+  });
+});
