@@ -5,6 +5,7 @@ import { asEntered, type Writer } from "./display.ts";
 import { type Quantity, toSI } from "./quantity.ts";
 import type { Photograph, Tool, ToolString } from "./records/equipment.ts";
 import type { Job } from "./records/job.ts";
+import { isLengthOpen } from "./results/stringInStack.ts";
 import type { Library } from "./store/library.ts";
 
 /** What somebody who fishes for a string has to know of each tool, and what nobody has said yet. */
@@ -70,7 +71,7 @@ export function openFigures(tool: Tool, pins: PinsSaid): string[] {
   return [
     catalogPartOf(tool) && "figures of the catalog, not of this part",
     !tool.fishingNeck && "fishing neck not known",
-    tool.kind === "jars" && !tool.lengthExtended && "length extended not known",
+    isLengthOpen(tool) && "length extended not known",
     pins.says.includes("not known") && "pins not known in full",
   ].filter((open) => typeof open === "string");
 }

@@ -132,6 +132,30 @@ describe("against the jobs that use it", () => {
     expect(says).toContain("Take out or swap a tool, or add a lubricator section.");
   });
 
+  it("is not known in the lubricator with jars whose length extended nobody stated", () => {
+    const jars = (feet: number) => tool("jars", feet, { kind: "jars" });
+    expect(worst([a, jars(4)], "lubricator").short).toBe(
+      "not known: needs length of tool jars, extended",
+    );
+    expect(figuresOf(string([a, jars(4)])).lengthsOpen).toEqual(["length of tool jars, extended"]);
+    // Too long as it is closed already.
+    expect(worst([a, jars(35)], "lubricator").short).toBe("too long by 3.8 ft");
+  });
+
+  it("has no room in packing, hose or gauge, whatever length is typed for them", () => {
+    const stacks = library.stacks.map((stack) => ({
+      ...stack,
+      items: stack.items.map((item) =>
+        item.kind === "hose or gauge" || item.kind === "packing"
+          ? { ...item, usableLength: { value: 50, unit: "ft" as const } }
+          : item,
+      ),
+    }));
+    expect(worst([tool("x", 34.2)], "lubricator", {}, { ...library, stacks }).short).toBe(
+      "too long by 2.0 ft",
+    );
+  });
+
   it("of a gauge run hangs no valve", () => {
     const gauge = { id: "string-gauge", purpose: "gauge" } as const;
     expect(worst([tool("x", 34)], "lubricator", gauge).short).toBe("0.0 ft to spare");
@@ -334,7 +358,7 @@ describe("against the jobs that use it", () => {
     });
     expect(fit?.lubricator).toEqual({
       state: "not known",
-      needs: ["usable lengths of the pressure equipment", "length of the valve on it", "policy"],
+      needs: ["usable lengths of the pressure equipment", "policy", "length of the valve on it"],
     });
     const [empty] = fitsOf(string([]), library);
     expect(empty?.bore).toEqual({ state: "not known", needs: ["tools"] });

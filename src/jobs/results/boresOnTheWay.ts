@@ -3,6 +3,7 @@ import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
 import type { Well } from "../records/well.ts";
 import type { Context } from "./context.ts";
+import { takesTools } from "./stringInStack.ts";
 
 /** Every bore that a tool passes on its way to the mandrel at work, and which of them nobody has stated. */
 
@@ -31,10 +32,10 @@ export function boresOnRecord(context: Context): Bores {
   };
 }
 
-/** What stands above the tree. Through packing, hose and gauge no tool goes. */
+/** What stands above the tree, as far as tools go through it. */
 export function stackBores({ programme: { stack } }: Context): Bores {
   if (!stack) return { bores: [], needs: ["pressure equipment"] };
-  const passed = stack.items.filter(({ kind }) => kind !== "packing" && kind !== "hose or gauge");
+  const passed = stack.items.filter(takesTools);
   return {
     bores: passed.flatMap(({ name, bore }) =>
       bore
