@@ -296,6 +296,14 @@ describe("what the line may bear", () => {
     expect(lbf(weak, "overpull-pull")).toBeLessThan(lbf(deviated, "overpull-pull"));
   });
 
+  it("at the running tool is not capped by a weak tool of another string", () => {
+    const weak = withTool(deviated, "pulling tool", { strength: { value: 300, unit: "lbf" } });
+    expect(lbf(weak, "overpull-set")).toBeCloseTo(lbf(deviated, "overpull-set"), 9);
+    expect(lbf(weak, "overpull-pull")).toBeLessThan(300);
+    // Whatever string is on the line, it is pulled no harder than the weakest of them stands.
+    expect(lbf(weak, "largest-pull")).toBeCloseTo(300, 6);
+  });
+
   it("is told as the indicator shows it: at a wider angle it shows less than the line bears", () => {
     // At 120 degrees the pulley carries 2 cos 60 = 1 T, calibrated for 1.414 T.
     const wide = { "line angle": read((2 * Math.PI) / 3) };

@@ -156,18 +156,18 @@ function strengthGiven(context: Context): Given {
   };
 }
 
-/** The weakest tool that says what it stands, of any string. */
-export function weakestTool({ programme }: Context) {
-  return Object.values(programme.strings)
+/** The weakest tool of strings that says what it stands. */
+function weakestTool(strings: readonly (ToolString | undefined)[]) {
+  return strings
     .flatMap((string) => string?.tools ?? [])
     .flatMap((tool) => (tool.strength ? [{ tool, strength: toSI("force", tool.strength) }] : []))
     .sort((a, b) => a.strength - b.strength)[0];
 }
 
-/** What the line may carry, and what is weaker than it. */
-function limitGivens(context: Context) {
+/** What the line may carry with one of these strings on it, whichever it is, and what is weaker than it. */
+function limitGivens(context: Context, strings: readonly (ToolString | undefined)[]) {
   const { line, policy } = context.programme;
-  const weakest = weakestTool(context);
+  const weakest = weakestTool(strings);
   return {
     strength: strengthGiven(context),
     fraction: {
@@ -213,7 +213,8 @@ function overpull(
     method: overpullAvailableMethod,
     givens: {
       ...lineGivens(context, get, string),
-      ...limitGivens(context),
+      // What another string could not stand does not hang on the line now.
+      ...limitGivens(context, [string]),
       depth: from("L", get("target-depth")),
     },
     work: (v) => {
@@ -313,7 +314,7 @@ export const lineResults = {
       givens: {
         ...lineGivens(context, get, context.programme.strings.pull),
         depth: from("L", get("target-depth")),
-        strength: limitGivens(context).strength,
+        strength: strengthGiven(context),
       },
       work: (v) => {
         const { largest, warnings } = lineTension(holeOf(context, v), alongHoleM(v.depth));
@@ -353,7 +354,10 @@ export const lineResults = {
         ...largestPullMethod,
         formula: `${largestPullMethod.formula}; read Tmax k`,
       },
-      givens: { ...limitGivens(context), indicator: indicatorGiven(get) },
+      givens: {
+        ...limitGivens(context, Object.values(context.programme.strings)),
+        indicator: indicatorGiven(get),
+      },
       work: (v) => ({
         si: largestPull(v.strength, v.fraction, Math.min(v.socket, v.weakest)) * v.indicator,
       }),
