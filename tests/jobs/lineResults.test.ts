@@ -43,12 +43,14 @@ const withTool = (of: Programme, kind: Tool["kind"], change: Partial<Tool>): Pro
   const tools = pull.tools.map((tool) => (tool.kind === kind ? { ...tool, ...change } : tool));
   return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
 };
-const withBlow = (of: Programme, lbfs: number): Programme => {
+const withBlow = (of: Programme, lbfs: number | undefined): Programme => {
   const { set } = of.strings;
   if (!set) throw new Error("no set string");
-  const tools = set.tools.map((tool) =>
-    tool.kind === "jars" ? { ...tool, blow: { value: lbfs, unit: "lbf" as const } } : tool,
-  );
+  const tools = set.tools.map((tool) => {
+    if (tool.kind !== "jars") return tool;
+    const { blow: _, ...rest } = tool;
+    return lbfs === undefined ? rest : { ...rest, blow: { value: lbfs, unit: "lbf" as const } };
+  });
   return { ...of, strings: { ...of.strings, set: { ...set, tools } } };
 };
 const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
@@ -417,12 +419,57 @@ describe("stretch and counter", () => {
 
 describe("pins and gas rush", () => {
   it("holds the pins against the jars' blow and the latch where their makers say something", () => {
-    // 1,767 lbf of pins under a blow of 3,534 lbf: half.
-    expect(value(withBlow(deviated, 3534.3), "pin-over-blow")).toBeCloseTo(0.5, 4);
-    expect(resultsOf(deviated, {}).get("pin-over-latch")?.outcome).toEqual({
-      state: "missing",
-      needs: ["Upward pull that the latch holds"],
+    // Brass may be full hard: 2,485 lbf of pins under a blow of 4,970 lbf is half.
+    expect(value(withBlow(deviated, 4970.1), "pin-over-blow")).toBeCloseTo(0.5, 4);
+    expect(value(deviated, "pin-over-latch")).toBeCloseTo(2485.05 / 3000, 4);
+    const { latchHolds: _, ...unsaid } = deviated.replacement as Valve;
+    expect(
+      resultsOf({ ...deviated, replacement: unsaid }, {}).get("pin-over-latch")?.outcome,
+    ).toEqual({ state: "missing", needs: ["Upward pull that the latch holds"] });
+  });
+
+  it("asks the low strength whether a pull shears them, the high one whether jars and latch do", () => {
+    expect(lbf(deviated, "pin-shear")).toBeCloseTo(1767.1, 1);
+    expect(lbf(deviated, "pin-shear-most")).toBeCloseTo((1767.15 * 45) / 32, 1);
+    const certified = withJob(deviated, {
+      pins: {
+        ...(deviated.job.pins as NonNullable<Job["pins"]>),
+        strength: { value: 40000, unit: "psi" },
+      },
     });
+    expect(lbf(certified, "pin-shear-most")).toBeCloseTo(lbf(certified, "pin-shear"), 9);
+  });
+
+  it("ends the pull run where the pulling tool's own pins would shear", () => {
+    const pinned = (direction: "up" | "down") =>
+      withTool(vertical, "pulling tool", {
+        shear: {
+          material: "brass",
+          diameter: { value: 0.125, unit: "in" },
+          count: 1,
+          planes: 1,
+          direction,
+        },
+      });
+    // π/4 × 0.125² × 32,000 psi = 392.7 lbf at the tool, the string and line hanging above it.
+    expect(lbf(pinned("up"), "release-pull")).toBeCloseTo(lbf(vertical, "out-pull") + 392.7, 1);
+    expect(lbf(pinned("down"), "release-pull")).toBeCloseTo(1000, 6);
+    expect(resultsOf(pinned("down"), {}).get("pulling-pins")).toBeUndefined();
+    const unknown = withTool(vertical, "pulling tool", {
+      shear: {
+        material: "not known",
+        diameter: { value: 0.125, unit: "in" },
+        count: 1,
+        planes: 1,
+        direction: "up",
+      },
+    });
+    expect(lbf(unknown, "release-pull")).toBeCloseTo(1000, 6);
+    expect(resultsOf(unknown, {}).get("release-pull")?.warnings).toContainEqual(
+      expect.objectContaining({
+        text: expect.stringContaining("pins is not in it: needs Shear strength"),
+      }),
+    );
   });
 
   it("shears pins by area, planes and strength, the batch's where it is stated", () => {
@@ -747,7 +794,57 @@ describe("what line, string and pins leave open", () => {
           latchHolds: { value: 1500, unit: "lbf" },
         },
       },
-      /too strong: the latch gives before they do/,
+      /may be too strong: the latch gives before they do.*state the shear strength of their batch/,
+    ],
+    [
+      "pins that the jars may not shear if they are full hard",
+      withBlow(deviated, 2000),
+      /may be too strong: the jars cannot shear them/,
+    ],
+    [
+      "pins that only the jars can shear, by a blow nobody stated",
+      withBlow(deviated, undefined),
+      /^Only the jars can shear the running-tool pins, and it is not stated what blow the jars give\.$/,
+    ],
+    [
+      "pins that job and tool say differently",
+      {
+        ...deviated,
+        strings: {
+          ...deviated.strings,
+          set: {
+            ...(deviated.strings.set as ToolString),
+            tools: (deviated.strings.set as ToolString).tools.map((tool) =>
+              tool.kind === "running tool"
+                ? {
+                    ...tool,
+                    shear: {
+                      material: "steel" as const,
+                      diameter: { value: 0.1875, unit: "in" as const },
+                      count: 1,
+                      planes: 1,
+                      direction: "up" as const,
+                    },
+                  }
+                : tool,
+            ),
+          },
+        },
+      },
+      /running tool's pins are brass by the job, steel by the tool's record; 2 by the job, 1 by the tool's record/,
+    ],
+    [
+      "a pulling tool's pins of a material nobody knows",
+      withTool(deviated, "pulling tool", {
+        shear: {
+          material: "not known",
+          diameter: { value: 0.1875, unit: "in" },
+          count: 1,
+          planes: 2,
+          direction: "up",
+        },
+      }),
+      /what the pins of the pulling tool are made of/,
     ],
     [
       "pins that the jars do not shear",

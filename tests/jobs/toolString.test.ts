@@ -399,11 +399,11 @@ describe("pins on the fishing sketch", () => {
       withoutPins,
       write,
     );
-    // F = π/4 × 0.1875² × 2 × 32,000 psi = 1,767 lbf.
+    // F = π/4 × 0.1875² × 2 × 32,000 psi = 1,767 lbf; at 45,000 psi 2,485 lbf.
     expect(says).toBe(
-      "1 of brass, 0.1875 in, double shear, jarred up, about 1767 lbf of steady pull",
+      "1 of brass, 0.1875 in, double shear, jarred up, about 1767 to 2485 lbf of steady pull",
     );
-    expect(strengthFrom).toContain("32000 psi: free-cutting brass C36000 half hard");
+    expect(strengthFrom).toMatch(/^32000 to 45000 psi: free-cutting brass C36000, half hard/);
   });
 
   it("are not known where nobody said it, and none are named on a stem", () => {
@@ -430,6 +430,25 @@ describe("pins on the fishing sketch", () => {
       "2 of brass, 0.1875 in, single shear, direction not known, batch B-1, about 2485 lbf of steady pull",
     );
     expect(strengthFrom).toBe("45000 psi: the batch's certificate");
+    expect(openFigures(running, pinsInWords(running, job, write))).toContain(
+      "pins not known in full",
+    );
+    // The direction belongs to the tool: its own record says it, and the job's pins stay.
+    const described = tool("r", 1, {
+      kind: "running tool",
+      shear: {
+        material: "steel",
+        count: 1,
+        planes: 2,
+        diameter: { value: 0.25, unit: "in" },
+        direction: "up",
+      },
+    });
+    const known = pinsInWords(described, job, write);
+    expect(known.says).toBe(
+      "2 of brass, 0.1875 in, single shear, jarred up, batch B-1, about 2485 lbf of steady pull",
+    );
+    expect(openFigures(described, known)).not.toContain("pins not known in full");
   });
 
   it("give no pull while the material is not known, and what is open is said", () => {

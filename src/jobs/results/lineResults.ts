@@ -26,6 +26,7 @@ import {
   stringWeight,
   weightGiven,
 } from "./lineInHole.ts";
+import { pinsUnderPull } from "./pinResults.ts";
 import {
   type Definitions,
   from,
@@ -364,13 +365,16 @@ export const lineResults = {
     }),
   "release-pull": (context, get) => {
     const { release } = context.programme.job;
+    const pins = pinsUnderPull(context);
+    const pulling = pins && get("pulling-pins");
     return trace({
       id: "release-pull",
       label: "Largest line pull while jarring the old valve out",
       dimension: "force",
       method: {
         name: "Limit of the pull run",
-        formula: "smaller of the line's largest permitted pull and the programme's limit",
+        formula:
+          "smallest of the line's largest permitted pull, the programme's limit and what shears the pulling tool's pins",
         source: "the programme; policy",
         validity: [],
       },
@@ -380,9 +384,32 @@ export const lineResults = {
           ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
           ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
         },
+        pins: pinsLimit(pulling),
         indicator: indicatorGiven(get),
       },
-      work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator) }),
+      work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator, v.pins) }),
     });
   },
 } satisfies Definitions;
+
+/** Pins that a pull does not load, or of which too little is known, keep no pull from being known. */
+function pinsLimit(pulling: Traced | undefined): Given {
+  if (pulling?.outcome.state === "known") return from("Ts", pulling);
+  const needs = pulling?.outcome.state === "missing" ? pulling.outcome.needs.join("; ") : undefined;
+  return {
+    symbol: "Ts",
+    name: "Pins of the pulling tool",
+    dimension: "force",
+    si: Number.MAX_VALUE,
+    shown: pulling ? "not known" : "none that a pull would shear",
+    origin: { kind: "record", where: "pull string" },
+    ...(pulling && {
+      warnings: [
+        {
+          kind: "note" as const,
+          text: `what shears the pulling tool's pins is not in it${needs ? `: needs ${needs}` : ""}`,
+        },
+      ],
+    }),
+  };
+}
