@@ -485,11 +485,13 @@ describe("pins and gas rush", () => {
     expect(value(deviated, "pin-over-line")).toBeCloseTo(1767.1 / lbf(deviated, "overpull-set"), 3);
   });
 
-  it("bounds the gas rush by the difference on the widest tool", () => {
-    const measured = {
-      "casing pressure": read(toSI("pressure", { value: 900, unit: "psig" })),
-      "wellhead pressure": read(toSI("pressure", { value: 318, unit: "psig" })),
-    };
+  const unequal = (casing: number, wellhead: number): Measurements => ({
+    "casing pressure": read(toSI("pressure", { value: casing, unit: "psig" })),
+    "wellhead pressure": read(toSI("pressure", { value: wellhead, unit: "psig" })),
+  });
+
+  it("takes for the gas rush at the upper end the difference on the widest tool", () => {
+    const measured = unequal(900, 318);
     const psi = value(deviated, "difference-at-mandrel", measured) / PA_PER_PSI;
     // The kickover tool of 2-1/4 in is the widest of the pull string.
     expect(lbf(deviated, "rush-most", measured)).toBeCloseTo((psi * Math.PI * 2.25 ** 2) / 4, 2);
@@ -497,7 +499,57 @@ describe("pins and gas rush", () => {
       lbf(deviated, "rush-most", measured),
     );
     expect(lbf(deviated, "rush-least", measured)).toBeGreaterThan(0);
-    expect(value(deviated, "rush-over-weight", measured)).toBeGreaterThan(1);
+  });
+
+  it("says beside both figures that they are estimates, and what is left out", () => {
+    const notes = (id: ResultId) =>
+      resultsOf(deviated, unequal(900, 318))
+        .get(id)
+        ?.warnings.map((warning) => ("text" in warning ? warning.text : ""))
+        .join(" | ");
+    expect(notes("rush-least")).toMatch(/estimate, no floor.*drag of the gas in the gap/);
+    expect(notes("rush-most")).toMatch(/estimate, no cap.*drag of the gas in the gap/);
+    expect(notes("rush-over-weight")).toMatch(/estimate, no cap/);
+  });
+
+  it("holds the rush against the weight along the hole, in what stands at the mandrel", () => {
+    const measured = unequal(900, 318);
+    const rush = lbf(vertical, "rush-most", measured);
+    const weight = stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF;
+    // Below the liquid level, of 0.36 psi/ft: 830.4 kg/m3 against 7,850 of steel.
+    expect(lbf(vertical, "rush-most", measured)).toBeGreaterThan(0);
+    expect(value(vertical, "rush-over-weight", measured)).toBeCloseTo(
+      rush / (weight * (1 - 830.4 / 7850)),
+      3,
+    );
+    const dry = withJob(vertical, {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5000, unit: "ft" },
+      },
+    });
+    const gas = toSI("density", vertical.job.expected.fluidDensity as never);
+    expect(value(dry, "rush-over-weight", measured)).toBeCloseTo(
+      lbf(dry, "rush-most", measured) / (weight * (1 - gas / 7850)),
+      6,
+    );
+    // EM-07 leans at the mandrel: its weight pulls by the cosine.
+    const lean = value(deviated, "mandrel-inclination");
+    const leaning = stringWeight(deviated.strings.pull as ToolString) / N_PER_LBF;
+    expect(lean).toBeGreaterThan(0.3);
+    expect(value(deviated, "rush-over-weight", measured)).toBeCloseTo(
+      lbf(deviated, "rush-most", measured) / (leaning * (1 - 830.4 / 7850) * Math.cos(lean)),
+      3,
+    );
+  });
+
+  it("blows nothing up the hole where the gas leaves the tubing", () => {
+    const measured = unequal(300, 900);
+    expect(value(deviated, "difference-at-mandrel", measured)).toBeLessThan(0);
+    expect(value(deviated, "rush-over-weight", measured)).toBe(0);
+    expect(resultsOf(deviated, measured).get("rush-over-weight")?.warnings).toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("the force is down") }),
+    );
   });
 });
 
