@@ -189,6 +189,7 @@ const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = 
   kind: "injection-operated",
   size: "1 in",
   latch: "ring latch, 1 in",
+  latchHolds: lbf(3000),
   bellowsArea: { value: 0.31, unit: "in2" },
   port: inch(0.1875),
   seat: "sharp-edged",
@@ -268,7 +269,10 @@ const top = [
   tool("rope-socket", "Rope socket", "rope socket", 1, 1.5, 4),
   tool("stem-1", "Stem 1-1/2 in x 5 ft", "stem", 5, 1.5, 29),
   tool("stem-2", "Stem 1-1/2 in x 5 ft", "stem", 5, 1.5, 29),
-  tool("jars", "Mechanical jars", "jars", 4.5, 1.5, 24, { lengthExtended: ft(6) }),
+  tool("jars", "Mechanical jars", "jars", 4.5, 1.5, 24, {
+    lengthExtended: ft(6),
+    blow: lbf(3600),
+  }),
   tool("knuckle", "Knuckle joint", "knuckle joint", 1, 1.5, 4),
 ];
 

@@ -265,6 +265,14 @@ function wellPoints(programme: Programme): OpenPoint[] {
       ),
     );
   }
+  if (well.crownValveTurns === undefined) {
+    points.push({
+      group: "well",
+      weight: "missing",
+      says: "Turns of the crown valve: not known. Without them no count proves that nothing hangs across it.",
+      stops: true,
+    });
+  }
   const beyond = beyondSurvey(well);
   if (beyond) points.push({ group: "well", weight: "ask", says: beyond, stops: false });
   if (well.injectionDown === "tubing") {

@@ -63,6 +63,15 @@ describe("readiness", () => {
       /no orienting sleeve/,
     ],
     [
+      "a crown valve whose turns nobody counted",
+      () => {
+        const p = readyProgramme();
+        const { crownValveTurns: _, ...well } = p.well as Well;
+        return { ...p, well };
+      },
+      /Turns of the crown valve: not known/,
+    ],
+    [
       "an empty pocket",
       () => withWell((w) => target(w, { pocketState: "empty" })),
       /pocket is empty/,

@@ -66,6 +66,9 @@ function testFinding(context: CheckContext, name: string, limits: TestLimits): F
       `it started at ${write("pressure", start)}; test to at least ${write("pressure", least)}`,
     !atMost(start, most) &&
       `it started at ${write("pressure", start)}, above ${mostIs} of ${write("pressure", most)}: bleed it off and have it looked at`,
+    atLeast(start, least) &&
+      !atLeast(end, least) &&
+      `it ended at ${write("pressure", end)}; hold at least ${write("pressure", least)} to the end`,
     !atLeast(held, hold) &&
       `it was held ${write("duration", held)}; hold ${write("duration", hold)}`,
     !atMost(drop, dropPercent) &&
@@ -84,8 +87,8 @@ function testFinding(context: CheckContext, name: string, limits: TestLimits): F
 }
 
 /**
- * The low test of the stack held: between the policy's low pressures (200 to 500 psi, common practice) for the
- * policy's time, and changed by no more than the policy's percentage of gauge pressure.
+ * The low test of the stack held: between the policy's low pressures (200 to 500 psi, common practice) to the end of
+ * the policy's time, and changed by no more than the policy's percentage of gauge pressure.
  */
 export const lowTest: Check = (context) => {
   const { policy } = context.programme;
@@ -101,8 +104,8 @@ export const lowTest: Check = (context) => {
 };
 
 /**
- * The high test of the stack held: at least the test pressure, never above the lowest rating, for the policy's
- * time, and changed by no more than the policy's percentage of gauge pressure (common practice).
+ * The high test of the stack held: at least the test pressure to the end, never above the lowest rating, for the
+ * policy's time, and changed by no more than the policy's percentage of gauge pressure (common practice).
  */
 export const highTest: Check = (context) => {
   const { policy } = context.programme;

@@ -9,7 +9,7 @@ import { indicatorResults } from "./indicatorResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
 import type { Measurements } from "./measurements.ts";
-import { pinResults } from "./pinResults.ts";
+import { pinResults, pinsUnderPull } from "./pinResults.ts";
 import { pocketForceResults } from "./pocketForceResults.ts";
 import { recordResults } from "./recordResults.ts";
 import { rushResults } from "./rushResults.ts";
@@ -97,7 +97,9 @@ export function resultsOf(
   const applies = (id: AnyResultId) =>
     isOfTheJob(id)
       ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
-        (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known")
+        (!(id === "mandrel-above" || id === "mandrel-below") ||
+          get(id).outcome.state === "known") &&
+        (id !== "pulling-pins" || pinsUnderPull(context) !== undefined)
       : ofMandrel !== undefined && mandrelOf(id) !== undefined;
   return {
     context,

@@ -85,6 +85,7 @@ export const pullRun: Phase = {
         ),
         check("pull-tested", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
+          ended: "high-end",
         }),
         check(
           "pull-level",

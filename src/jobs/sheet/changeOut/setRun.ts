@@ -77,6 +77,7 @@ export const setRun: Phase = {
         ),
         check("set-tested", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
+          ended: "high-end",
         }),
         check("set-level", "levelled", "Annulus and tubing agree at the mandrel", undefined, [
           "production engineer",
