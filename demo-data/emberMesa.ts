@@ -101,6 +101,7 @@ const em07: Well = {
   ],
   temperatures: { shutIn: profile(84, 158, 5900), flowing: profile(108, 164, 5900) },
   injectionGas: gas,
+  tubingGas: gas,
   annulusLiquid: { state: "none" },
   tubingLiquidGradient: psiFt(0.36),
   annulus: { casingInside: inch(6.184), tubingOutside: inch(2.875) },

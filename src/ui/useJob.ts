@@ -53,7 +53,10 @@ export function useJob(id: string): LiveJob | "missing" | undefined {
 }
 
 type Decide = (situation: Situation) => Decision;
-type Act = (decide: Decide, options?: Pick<AppendOptions, "recorded">) => Promise<Decision>;
+type Act = (
+  decide: Decide,
+  options?: Pick<AppendOptions, "recorded" | "pictures">,
+) => Promise<Decision>;
 
 /**
  * Performs commands on a job in the name of whoever holds the tablet. Settles after the events are durable. A write

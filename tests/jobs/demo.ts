@@ -38,11 +38,14 @@ export class Tablet {
   events: JobEvent[] = [];
   now = parseISO("2026-11-25T06:00:00.000Z");
   readonly device: string;
+  readonly job: string;
   actor = supervisor;
   readonly writer = writer("field");
 
-  constructor(device = crypto.randomUUID()) {
+  /** @param job whose log it writes */
+  constructor(device = crypto.randomUUID(), job = "job") {
     this.device = device;
+    this.job = job;
   }
 
   get clock() {
@@ -68,7 +71,7 @@ export class Tablet {
   write(...bodies: EventBody[]) {
     const drafts = bodies.map((body) => ({
       id: crypto.randomUUID(),
-      job: "job",
+      job: this.job,
       at: this.clock,
       actor: this.actor,
       body,

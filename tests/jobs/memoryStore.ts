@@ -63,6 +63,7 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     },
     eventsOf: async (job) => inOrder(ofJob(job)),
     allEvents: async () => [...events.values()],
+    isEmpty: async () => events.size === 0 && table("jobs").size === 0,
     picture: async (sha256) => pictures.get(sha256),
     library: async () => library(),
     async put(kind, record) {

@@ -1,5 +1,5 @@
-import type { Drawn } from "../log/event.ts";
 import type { Actor } from "../roles.ts";
+import type { Strokes } from "../signature.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import { notRunning, type Situation } from "./situation.ts";
 import { MOST_LONG, MOST_WORDS, samePerson, tidy, tooLong } from "./text.ts";
@@ -9,7 +9,7 @@ export interface Handover {
   readonly to: string;
   /** where things stand: string, pressures, what is open; said and heard */
   readonly state: string;
-  readonly drawn: { readonly by?: Drawn; readonly to?: Drawn };
+  readonly drawn: { readonly by?: Strokes; readonly to?: Strokes };
 }
 
 /** One supervisor gives the run to the next; both sign, and the next holds the tablet from then on. */

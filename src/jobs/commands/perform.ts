@@ -31,7 +31,7 @@ export async function perform(
   job: string,
   { actor, now, units, entry }: Acting,
   decide: (situation: Situation) => Decision,
-  options: Pick<AppendOptions, "recorded"> = {},
+  options: Pick<AppendOptions, "recorded" | "pictures"> = {},
 ): Promise<Decision & { readonly events: readonly JobEvent[] }> {
   for (let attempt = 1; ; attempt += 1) {
     const before = await store.eventsOf(job);

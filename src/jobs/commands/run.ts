@@ -1,8 +1,9 @@
-import type { Drawn, Entry, EntryValue, EventBody } from "../log/event.ts";
+import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
 import type { Step } from "../sheet/sheet.ts";
 import { fieldById, stepById } from "../sheet/walk.ts";
+import type { Strokes } from "../signature.ts";
 import { isUnmet, resultsAt } from "../state/conditions.ts";
 import type { HoldState } from "../state/holdState.ts";
 import type { Reading } from "../state/jobState.ts";
@@ -188,7 +189,12 @@ function holdInReach(situation: Situation, holdId: string): Reach {
 }
 
 /** A second person signs a hold point, on the readings that stand. */
-export function signHold(situation: Situation, holdId: string, by: Actor, drawn?: Drawn): Decision {
+export function signHold(
+  situation: Situation,
+  holdId: string,
+  by: Actor,
+  drawn?: Strokes,
+): Decision {
   const reach = holdInReach(situation, holdId);
   if ("stopped" in reach) return reach.stopped;
   const asked = reach.hold.conditions.some(

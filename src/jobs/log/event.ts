@@ -1,5 +1,6 @@
 import { impossible, unitsOf } from "../quantity.ts";
 import { programme } from "../records/programme.ts";
+import { strokesSchema } from "../records/signature.ts";
 import { actor, dimensionName, id, instant, longText, sha256, text, z } from "../schema.ts";
 
 /**
@@ -32,10 +33,6 @@ export type EntryValue = z.infer<typeof entryValue>;
 const entry = z.strictObject({ field: id, value: entryValue });
 export type Entry = z.infer<typeof entry>;
 
-/** A signature drawn on the tablet: strokes of points in a frame of 600 by 200. */
-const drawn = z.array(z.array(z.tuple([z.number().int(), z.number().int()])).min(1)).min(1);
-export type Drawn = z.infer<typeof drawn>;
-
 export const eventBody = z.discriminatedUnion("type", [
   /** The planner gives the job out: this revision, and only this, is what the crew works on. */
   z.strictObject({
@@ -63,7 +60,7 @@ export const eventBody = z.discriminatedUnion("type", [
     type: z.literal("hold signed"),
     hold: id,
     by: actor,
-    drawn: drawn.optional(),
+    drawn: strokesSchema.optional(),
   }),
   z.strictObject({
     type: z.literal("hold released"),
@@ -120,7 +117,7 @@ export const eventBody = z.discriminatedUnion("type", [
     by: actor,
     to: actor,
     state: longText,
-    drawn: z.strictObject({ by: drawn.optional(), to: drawn.optional() }),
+    drawn: z.strictObject({ by: strokesSchema.optional(), to: strokesSchema.optional() }),
   }),
   /** The picture itself is kept beside the log, under its hash. */
   z.strictObject({

@@ -36,7 +36,7 @@ export const job = z.strictObject({
     /** Of the fluid round the string. */
     fluidDensity: quantity("density").optional(),
     /** Of wire and string on the tubing. */
-    friction: quantity("ratio").optional(),
+    friction: quantity("friction coefficient").optional(),
   }),
   /** Where the line's pull is read, and over which wheels it runs. */
   unit: z

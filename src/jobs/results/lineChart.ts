@@ -32,7 +32,7 @@ export interface LineChart extends Readonly<Record<Movement, readonly number[]>>
   readonly depths: readonly AlongHoleM[];
   /** the largest permitted pull as the indicator shows it */
   readonly limit: number | undefined;
-  /** deepest of the depths at which the line would have to be pushed in */
+  /** deepest of the depths at which the line would have to be pushed in, at the packing or further down */
   readonly pushed: AlongHoleM | undefined;
 }
 
@@ -97,7 +97,7 @@ export function lineChart(results: Results, purpose: Purpose): Worked<LineChart>
     hanging: shown("hanging"),
     pullingOut: shown("pullingOut"),
     limit: results.value("largest-pull"),
-    pushed: depths.findLast((_, index) => (weights[index]?.runningIn ?? 0) < 0),
+    pushed: depths.findLast((_, index) => (weights[index]?.least ?? 1) <= 0),
   };
 }
 

@@ -69,7 +69,7 @@ function frictionGiven(context: Context): Given {
     context,
     "μ",
     "Friction coefficient of wire and string",
-    "ratio",
+    "friction coefficient",
     friction,
     "job, expected",
   );

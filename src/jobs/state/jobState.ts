@@ -1,7 +1,8 @@
-import type { Drawn, EntryValue, JobEvent } from "../log/event.ts";
+import type { EntryValue, JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Actor } from "../roles.ts";
+import type { Strokes } from "../signature.ts";
 import { LogReader } from "./logReader.ts";
 
 /** One entry of a readings event, with every correction made to it. */
@@ -32,7 +33,7 @@ interface OfAnAttempt extends Signed {
 export interface Signature extends OfAnAttempt {
   readonly hold: string;
   readonly by: Actor;
-  readonly drawn: Drawn | undefined;
+  readonly drawn: Strokes | undefined;
   /** its place in the log */
   readonly index: number;
 }
@@ -76,7 +77,7 @@ export interface CrewChange extends Signed {
   readonly by: Actor;
   readonly to: Actor;
   readonly state: string;
-  readonly drawn: { readonly by?: Drawn | undefined; readonly to?: Drawn | undefined };
+  readonly drawn: { readonly by?: Strokes | undefined; readonly to?: Strokes | undefined };
 }
 export interface Photograph extends Signed {
   readonly picture: string;

@@ -63,6 +63,11 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
 
     eventsOf: (job) => connection.run((db) => ofJob(db, job).then(inOrder)),
     allEvents: () => connection.run((db) => db.events.toArray()),
+    isEmpty: () =>
+      connection.run(async (db) => {
+        const counts = [await db.events.count(), await db.table("jobs").count()];
+        return counts.every((count) => count === 0);
+      }),
     picture: (sha256) => connection.run((db) => db.pictures.get(sha256)),
 
     library: () =>

@@ -97,6 +97,8 @@ export interface Store extends EventLog {
    */
   remove(records: { readonly [K in RecordKind]?: readonly string[] }): Promise<void>;
   allEvents(): Promise<readonly JobEvent[]>;
+  /** Neither a job nor an event is here. */
+  isEmpty(): Promise<boolean>;
   halfTyped(job: string, step: string): Promise<HalfTyped | undefined>;
   keepHalfTyped(typed: HalfTyped): Promise<void>;
 

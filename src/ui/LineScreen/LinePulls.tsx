@@ -72,6 +72,12 @@ export function LinePulls({ results, readings, writer }: LinePullsProps) {
       <div className="line-pulls-figures">
         <div className="card">
           <h3>Expected at the mandrel</h3>
+          <ResultRow
+            id={`least-in-${purpose}`}
+            label="Least on the way in, on the line"
+            results={results}
+            writer={writer}
+          />
           <ResultRow id={`in-${purpose}`} label="Going in" results={results} writer={writer} />
           <ResultRow id={`hanging-${purpose}`} label="Hanging" results={results} writer={writer} />
           <ResultRow id={`out-${purpose}`} label="Coming out" results={results} writer={writer} />
@@ -141,8 +147,8 @@ function Chart({ chart, close, readings, results, writer }: ChartProps) {
     <>
       {pushed !== undefined && (
         <p className="problem">
-          Going in, the indicator would stand below zero down to {writer.write("length", pushed)}:
-          the string does not go there by its weight.
+          Going in, the line would have to push as deep as {writer.write("length", pushed)}: the
+          string does not go there by its weight.
         </p>
       )}
       <DepthPlot

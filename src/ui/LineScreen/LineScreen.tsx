@@ -25,6 +25,7 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
       "packing-friction",
       "fraction-of-breaking",
       "sheave-ratio",
+      "gas-at-mandrel-most",
       "sour-partial-pressure",
     ],
   },

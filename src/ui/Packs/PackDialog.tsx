@@ -2,10 +2,9 @@ import { useState } from "react";
 import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
 import { type Pack, readPack } from "../../jobs/pack/pack.ts";
 import type { Library } from "../../jobs/store/library.ts";
-import { BadPicture, Conflict, Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { useDialog } from "../useDialog.ts";
-import { notSaved } from "../useJob.ts";
+import { notImported } from "./notImported.ts";
 import "./PackDialog.css";
 
 interface Chosen {
@@ -97,18 +96,6 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
       </div>
     </dialog>
   );
-}
-
-/** Why nothing was written, and what to do. */
-function notImported(error: unknown): string {
-  if (error instanceof Conflict) {
-    return "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them.";
-  }
-  if (error instanceof BadPicture) return `Nothing was imported: ${error.message}`;
-  if (error instanceof Outdated) {
-    return "Nothing was imported: a record was changed on this tablet while you were looking. Choose the file again.";
-  }
-  return notSaved(error);
 }
 
 function Contents({ preview }: { readonly preview: Preview }) {
