@@ -282,6 +282,16 @@ describe.each(stores)("a store in $name", ({ open }) => {
     expect(await store.eventsOf("job")).toHaveLength(before + 1);
   });
 
+  it("answers an entry that is tried again with everything it wrote, in its order", async () => {
+    const store = await started();
+    const step = { step: "permit", typed: goodRun.permit?.fields ?? {}, takenAt: acting("").now };
+    const first = await perform(store, "job", acting("a"), (s) => recordStep(s, step));
+    expect(first.events.map((event) => event.body.type)).toEqual(["readings taken", "step done"]);
+    await perform(store, "job", acting("b"), (s) => addNote(s, "another entry"));
+    const again = await perform(store, "job", acting("a"), (s) => recordStep(s, step));
+    expect(again.events).toEqual(first.events);
+  });
+
   it("decides again when another window wrote between: a step is not done twice", async () => {
     const store = await started();
     const step = {
