@@ -70,6 +70,18 @@ describe("reading a pack", () => {
     expect(why(signed(pack))).toMatch(/log of job job-em-03-3 is not whole: event \d+ was changed/);
   });
 
+  it("keeps such a log, whole and named, where it is a tablet's own backup", () => {
+    const pack = good();
+    const event = pack.content.events[4];
+    if (event) event.at = "2026-11-01T00:00:00.000Z";
+    const read = readPack(signed(pack), "keep");
+    expect(read).toMatchObject({
+      ok: true,
+      broken: [expect.stringMatching(/log of job job-em-03-3 is not whole: event \d+ was changed/)],
+    });
+    expect(read.ok && read.pack.content.events).toEqual(pack.content.events);
+  });
+
   it("never crashes on a pack with any one part replaced, and says why it will not have it", () => {
     const text = demoText();
     fc.assert(
