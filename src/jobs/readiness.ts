@@ -17,9 +17,11 @@ import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
 import { beyondSurvey } from "./results/wellGivens.ts";
+import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetPoints } from "./sheetPoints.ts";
 import { foldJob } from "./state/jobState.ts";
 
-export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
+export const readinessGroups = ["well", "valve", "string", "stack", "people", "sheet"] as const;
 export type ReadinessGroup = (typeof readinessGroups)[number];
 
 /** Something that is missing, that fails, or that somebody has to look at. */
@@ -75,6 +77,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...checkPoint("stack", wireValvesInStack(context)),
     ...certificatePoints(programme),
     ...peoplePoints(programme),
+    ...sheetPoints(programme),
   ].sort((a, b) => rank[a.weight] - rank[b.weight]);
   const seen = new Set<string>();
   const distinct = points.filter((point) => {
@@ -92,6 +95,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
       string: worst("string"),
       stack: worst("stack"),
       people: worst("people"),
+      sheet: worst("sheet"),
     },
   };
 }
@@ -243,12 +247,15 @@ function wellPoints(programme: Programme): OpenPoint[] {
       ),
     );
   }
-  if (mandrel.pocketState !== "holds a valve") {
-    points.push(
-      fails(
-        `Mandrel ${mandrel.number}: ${mandrel.pocketState === "empty" ? "the pocket is empty" : "not known what sits in the pocket"}.`,
-      ),
-    );
+  const { work } = sheetWanted(programme.job);
+  const wanted = work === "set into an empty pocket" ? "empty" : "holds a valve";
+  if (mandrel.pocketState !== wanted) {
+    const found = {
+      empty: "the pocket is empty",
+      "holds a valve": "the pocket holds a valve",
+      "not known": "not known what sits in the pocket",
+    }[mandrel.pocketState];
+    points.push(fails(`Mandrel ${mandrel.number}: ${found}, and the job is to ${work}.`));
   }
   const beyond = beyondSurvey(well);
   if (beyond) points.push({ group: "well", weight: "ask", says: beyond, stops: false });
@@ -305,7 +312,24 @@ function valvePoints(context: CheckContext): OpenPoint[] {
       stops: true,
     });
   }
-  if (!valveToPull(programme)) {
+  const { work } = sheetWanted(programme.job);
+  if (work === "pull and dummy off" && replacement.kind !== "dummy") {
+    points.push({
+      group: "valve",
+      weight: "fails",
+      says: `Valve ${replacement.serial} is of kind ${replacement.kind}; the pocket is to be blanked with a dummy.`,
+      stops: true,
+    });
+  }
+  if (work !== "pull and dummy off" && replacement.kind === "dummy") {
+    points.push({
+      group: "valve",
+      weight: "ask",
+      says: `Valve ${replacement.serial} is a dummy, and the job is to ${work}. Should the pocket be blanked?`,
+      stops: false,
+    });
+  }
+  if (work !== "set into an empty pocket" && !valveToPull(programme)) {
     points.push({
       group: "valve",
       weight: "ask",

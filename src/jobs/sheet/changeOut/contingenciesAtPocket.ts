@@ -155,7 +155,7 @@ export const atPocket: readonly Contingency[] = [
         id: "heavier",
         label: "Shear off, come out for another string",
         says: "Heavier stem or an upstroke jar, if the programme has one. Push-out, drift and length are worked out anew.",
-        rejoins: ["second-barriers", "catcher-barriers"],
+        rejoins: ["second-barriers"],
       },
       {
         id: "leave-it",
