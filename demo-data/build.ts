@@ -6,10 +6,10 @@ import {
   correct,
   recordStep,
   releaseHold,
-  type Situation,
   signHold,
   startRun,
 } from "../src/jobs/commands/run.ts";
+import type { Situation } from "../src/jobs/commands/situation.ts";
 import { writer } from "../src/jobs/display.ts";
 import type { JobEvent } from "../src/jobs/log/event.ts";
 import { headOf, seal } from "../src/jobs/log/seal.ts";

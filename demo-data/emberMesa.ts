@@ -102,6 +102,7 @@ const em07: Well = {
   ],
   temperatures: { shutIn: profile(84, 158, 5900), flowing: profile(108, 164, 5900) },
   injectionGas: gas,
+  tubingGas: gas,
   annulusLiquid: { state: "none" },
   tubingLiquidGradient: psiFt(0.36),
   annulus: { casingInside: inch(6.184), tubingOutside: inch(2.875) },
@@ -362,8 +363,8 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
   },
   unit: {
     indicator: "hay pulley",
-    lineAngle: deg(90),
-    calibratedAngle: deg(90),
+    lineAngle: { value: 90, unit: "deg" },
+    calibratedAngle: { value: 90, unit: "deg" },
     smallestSheave: inch(16),
   },
   release: {

@@ -1,6 +1,7 @@
 /**
  * What a page of Latchline may do: load its own files, and nothing from anywhere else. Sent as a header by
  * the server and set in the page, so that it also holds where somebody else's server sends the files.
+ * The camera needs nothing here: its picture is handed to the page, not loaded from an address.
  */
 const directives = {
   "default-src": "'none'",

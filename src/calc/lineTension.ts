@@ -77,6 +77,20 @@ export interface LineTension extends LineWeights {
   readonly warnings: readonly Warning[];
 }
 
+/** The weights, and the worst that going in comes to. */
+export interface LineWeightsAt extends LineWeights {
+  /** least tension of the line going in, anywhere from the tool to above the packing, N; negative: it goes slack */
+  readonly least: number;
+}
+
+/** The worst of the whole way down. */
+export interface LeastGoingIn {
+  /** N; negative: a line that does not push leaves the string where it is */
+  readonly tension: number;
+  /** where the string is then */
+  readonly tool: AlongHoleM;
+}
+
 /** What line and rope socket may carry. */
 export interface TensionLimits {
   /** of the line as it is now, N */
@@ -416,17 +430,50 @@ export function lineTension(hole: LineInHole, tool: AlongHoleM, overpull = 0): L
  * @throws InputError as lineTension
  * Source: see lineTensionMethod.
  */
-export function lineWeights(hole: LineInHole, tools: readonly AlongHoleM[]): LineWeights[] {
+export function lineWeights(hole: LineInHole, tools: readonly AlongHoleM[]): LineWeightsAt[] {
   const track = trackOf(hole, tools);
   return tools.map((tool) => {
     const surface = (sign: number) =>
       abovePacking(hole, upward(hole, track, tool, sign).at(-1) as number, sign);
     return {
-      runningIn: surface(signs.runningIn),
+      ...goingIn(hole, track, tool),
       hanging: surface(signs.hanging),
       pullingOut: surface(signs.pullingOut),
     };
   });
+}
+
+function goingIn(hole: LineInHole, track: Track, tool: number) {
+  const below = upward(hole, track, tool, signs.runningIn);
+  const runningIn = abovePacking(hole, below.at(-1) as number, signs.runningIn);
+  return { runningIn, least: Math.min(runningIn, ...below) };
+}
+
+/** The string loses weight at once where it dips into liquid: it is looked at a hair below, m. */
+const DIPPED = 0.001;
+
+/**
+ * The least tension of the line going in, with the string anywhere from the closed valve down to a depth.
+ *
+ * What stands above the packing at one depth says too little: the line's own weight can pull there while the string
+ * lies on a part of the hole that is too flat and rough for it, at that depth or on its way.
+ *
+ * @param tool depth along hole that the string goes to, m, 0 or more
+ * @returns N, and the depth of the string at which it is least; arcs are looked at every 0.01 rad or 25 m
+ * @throws InputError as lineTension
+ * @example leastGoingIn(slant of 84° with μ 0.2, 1500 m)  // (W + w L)(cos 84° − 0.2 sin 84°), below zero
+ * Source: see lineTensionMethod.
+ */
+export function leastGoingIn(hole: LineInHole, tool: AlongHoleM): LeastGoingIn {
+  const ends = trackOf(hole, [tool]).steps;
+  const dips = ends.filter(({ weight, top }, i) => top > 0 && weight !== ends[i - 1]?.weight);
+  const depths = [0, ...ends.map(({ bottom }) => bottom), ...dips.map(({ top }) => top + DIPPED)]
+    .filter((depth) => depth <= tool)
+    .map(alongHoleM);
+  const track = trackOf(hole, depths);
+  return depths
+    .map((depth) => ({ tension: goingIn(hole, track, depth).least, tool: depth }))
+    .reduce((worst, each) => (each.tension < worst.tension ? each : worst));
 }
 
 /**

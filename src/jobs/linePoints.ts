@@ -1,5 +1,6 @@
 import type { CheckContext } from "./checks/check.ts";
 import type { OpenPoint } from "./readiness.ts";
+import { gasesOf } from "./results/sourResults.ts";
 
 /** What line, string and pins leave open the day before. */
 export function linePoints(context: CheckContext): OpenPoint[] {
@@ -9,6 +10,7 @@ export function linePoints(context: CheckContext): OpenPoint[] {
     ...indicator(context),
     ...sheave(context),
     ...pins(context),
+    ...toolsAtTheEnd(context),
     ...release(context),
     ...sour(context),
   ];
@@ -23,11 +25,11 @@ const point = (
 /** Deviation and friction can hold a string that beats push-out at surface. */
 function goesDown({ results, writer }: CheckContext): OpenPoint[] {
   return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
-    const reading = results.value(`in-${purpose}`);
-    if (reading === undefined || reading > 0) return [];
+    const left = results.value(`least-in-${purpose}`);
+    if (left === undefined || left > 0) return [];
     return [
       point(
-        `The ${purpose} string does not go to the mandrel by its weight: going in the line would have to push with ${writer.write("force", -reading)}. Add stem, or rollers.`,
+        `The ${purpose} string does not go to the mandrel by its weight: on its way the line would have to push with ${writer.write("force", -left)}. Add stem, or rollers.`,
         "fails",
       ),
     ];
@@ -60,12 +62,16 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
 }
 
 /** A reading is the line's pull only where it is known what is read. */
-function indicator({ programme }: CheckContext): OpenPoint[] {
+function indicator({ programme, results }: CheckContext): OpenPoint[] {
   const { unit } = programme.job;
   if (!unit?.indicator) {
+    const angles = results.get("indicator-factor")?.givens.some(({ symbol }) => symbol === "c");
+    const taken = angles
+      ? "it is taken to be read at the hay pulley, for which an angle is stated"
+      : "readings are taken as the line's pull";
     return [
       point(
-        "Where the line's pull is read, at the hay pulley or at the counter head, is not stated: readings are taken as the line's pull.",
+        `Where the line's pull is read, at the hay pulley or at the counter head, is not stated: ${taken}.`,
       ),
     ];
   }
@@ -111,6 +117,18 @@ function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
   ];
 }
 
+/** What takes the valve, and what lets it go: without it a string comes back as it went. */
+function toolsAtTheEnd({ programme: { strings } }: CheckContext): OpenPoint[] {
+  return (
+    [
+      ["pull", "pulling tool"],
+      ["set", "running tool"],
+    ] as const
+  )
+    .filter(([purpose, kind]) => strings[purpose]?.tools.every((tool) => tool.kind !== kind))
+    .map(([purpose, kind]) => point(`The ${purpose} string has no ${kind}.`));
+}
+
 /** What the pull run may do before it stops, and how its tool lets go. */
 function release({ programme }: CheckContext): OpenPoint[] {
   const { job, strings } = programme;
@@ -127,21 +145,35 @@ function release({ programme }: CheckContext): OpenPoint[] {
 
 /** Hydrogen sulfide embrittles hard wire below any threshold a standard knows. */
 function sour({ programme, results, writer }: CheckContext): OpenPoint[] {
-  const traced = results.get("sour-partial-pressure");
-  const h2s = traced?.givens.find(({ symbol }) => symbol === "yH2S")?.si;
-  if (traced?.outcome.state !== "known" || !h2s) return [];
-  const partial = writer.write("partial pressure", traced.outcome.si);
+  const outcome = results.get("sour-partial-pressure")?.outcome;
+  const known = outcome?.state === "known";
+  const open =
+    outcome && !known
+      ? [
+          point(
+            `How much hydrogen sulfide can come to the wire is not known: ${outcome.state === "missing" ? `needs ${outcome.needs.join("; ")}` : outcome.why}.`,
+          ),
+        ]
+      : [];
+  const holdsSome = gasesOf(results.context).some(({ si }) => si !== undefined && si > 0);
+  if (!holdsSome) return open;
+  const much = known
+    ? `up to ${writer.write("partial pressure", outcome.si)} of it can come to it. Below the standard's threshold is no clearance for wire`
+    : "gas that holds it can come to it";
   const parts = [
     ...(programme.line ? [programme.line] : []),
     ...(programme.stack?.items ?? []).filter(({ kind }) => kind !== "hose or gauge"),
   ];
-  return parts
-    .filter((part) => part.sour !== "declared fit")
-    .map((part) =>
-      point(
-        `${part.name} is ${part.sour ?? "not declared"} for hydrogen sulfide; up to ${partial} of it can come to it. Below the standard's threshold is no clearance for wire.`,
-        part.sour === "declared not fit" ? "fails" : "ask",
-        part === programme.line ? "string" : "stack",
+  return [
+    ...open,
+    ...parts
+      .filter((part) => part.sour !== "declared fit")
+      .map((part) =>
+        point(
+          `${part.name} is ${part.sour ?? "not declared"} for hydrogen sulfide; ${much}.`,
+          part.sour === "declared not fit" ? "fails" : "ask",
+          part === programme.line ? "string" : "stack",
+        ),
       ),
-    );
+  ];
 }

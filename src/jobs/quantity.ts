@@ -144,8 +144,11 @@ export const dimensions = {
     units: { "mol %": { mathjs: "", factor: 0.01 }, "%": { mathjs: "", factor: 0.01 } },
   },
   "area ratio": { si: "", possible: [0, 1], units: { "": { mathjs: "" } } },
+  "friction coefficient": { si: "", possible: [0, 1], units: { "": { mathjs: "" } } },
   ratio: { si: "", possible: [0, 1000], units: { "": { mathjs: "" } } },
   angle: { si: "rad", possible: [-7, 7], units: { deg: { mathjs: "deg" } } },
+  // Between the two lines at a pulley: from side by side to straight on.
+  "line angle": { si: "rad", possible: [0, Math.PI], units: { deg: { mathjs: "deg" } } },
   "dogleg severity": {
     si: "rad/m",
     possible: [0, 10],

@@ -69,7 +69,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...checkPoint("string", pushOutBeaten(context)),
     ...checkPoint("string", kickoverFinding(programme)),
     ...pushOutAtTheWorst(context),
-    ...missingResults(context, "string", ["largest-pull"]),
+    ...missingResults(context, "string", ["largest-pull", ...pullsOf(programme)]),
     ...stringPoints(programme),
     ...linePoints(context),
     ...checkPoint("stack", stackCoversTestPressure(context)),
@@ -106,15 +106,30 @@ function checkPoint(group: ReadinessGroup, found: Finding): OpenPoint[] {
   return [{ group, weight, says: found.says, stops: true }];
 }
 
+/** Whether each string that is chosen goes down and comes out again; what is not chosen is asked for by name. */
+function pullsOf({ strings: { gauge, pull, set } }: Programme): ResultId[] {
+  return [
+    ...(gauge ? (["least-in-gauge"] as const) : []),
+    ...(pull ? (["least-in-pull", "overpull-pull", "fraction-of-breaking"] as const) : []),
+    ...(set ? (["least-in-set", "overpull-set"] as const) : []),
+  ];
+}
+
+/** What keeps results from being known. What several of them lack, or refuse, is said once. */
 function missingResults(
   { results }: CheckContext,
   group: ReadinessGroup,
   ids: readonly ResultId[],
 ): OpenPoint[] {
+  const refused = new Set<string>();
   return ids.flatMap((id): OpenPoint[] => {
     const traced = results.get(id);
     if (!traced || traced.outcome.state === "known") return [];
     const { outcome } = traced;
+    if (outcome.state === "no answer") {
+      if (refused.has(outcome.why)) return [];
+      refused.add(outcome.why);
+    }
     return outcome.state === "missing"
       ? outcome.needs.map((need) => ({
           group,

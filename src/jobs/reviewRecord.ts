@@ -1,13 +1,15 @@
+import { differenceInMinutes, parseISO } from "date-fns";
 import { atMost } from "./checks/compare.ts";
-import { asEntered, type Writer } from "./display.ts";
+import type { Writer } from "./display.ts";
+import { entryInWords, fieldInWords } from "./entryInWords.ts";
 import type { EntryValue, JobEvent } from "./log/event.ts";
 import { type BrokenLink, brokenLinks } from "./log/verify.ts";
 import type { Dimension } from "./quantity.ts";
-import type { Field } from "./sheet/sheet.ts";
-import { fieldById, holdPointsOf, stepById } from "./sheet/walk.ts";
+import { contingencyById, fieldById, holdPointsOf, stepById } from "./sheet/walk.ts";
 import { isUnmet, resultsAt } from "./state/conditions.ts";
 import { holdStates } from "./state/holdState.ts";
-import { type Exception, type JobState, LogReader, type Reading } from "./state/jobState.ts";
+import type { Exception, JobState, Reading } from "./state/jobState.ts";
+import { LogReader } from "./state/logReader.ts";
 import { quantitySI } from "./state/measurementsOf.ts";
 
 /** A reading beside what the calculations said it should be at that moment. */
@@ -31,6 +33,11 @@ export interface Remarkable {
     | "correction"
     | "step left out"
     | "limit exceeded"
+    | "contingency"
+    | "done again"
+    | "standby"
+    | "crew change"
+    | "tablets differed"
     | "not followed";
   readonly title: string;
   readonly says: string;
@@ -41,29 +48,6 @@ export interface ReviewRecord {
   readonly comparisons: readonly Comparison[];
   readonly remarkable: readonly Remarkable[];
   readonly broken: readonly BrokenLink[];
-}
-
-/** An entry in words, as it was typed. */
-function entryInWords(value: EntryValue, choiceLabel?: (choice: string) => string): string {
-  switch (value.kind) {
-    case "quantity":
-      return asEntered(value);
-    case "choice":
-      return choiceLabel?.(value.choice) ?? value.choice;
-    case "text":
-      return value.text;
-    case "count":
-      return String(value.count);
-  }
-}
-
-/** An entry of a field in words: a choice by what was read, not by what is stored. */
-export function fieldInWords(field: Field | undefined, value: EntryValue): string {
-  return entryInWords(value, (chosen) =>
-    field?.kind === "choice"
-      ? (field.choices.find((each) => each.value === chosen)?.label ?? chosen)
-      : chosen,
-  );
 }
 
 /** Plan against actual, and everything out of the ordinary, from a job's log. */
@@ -79,6 +63,7 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
       ...adverseAnswers(state),
       ...exceededLimits(comparisons, writer),
       ...correctionsAndOmissions(state),
+      ...courseOf(state),
       ...state.unfollowed.map(({ event, why }) => ({
         kind: "not followed" as const,
         title: event.body.type,
@@ -217,6 +202,58 @@ function correctionsAndOmissions(state: JobState): Remarkable[] {
     }),
   );
   return [...corrected, ...left];
+}
+
+/** What the run did beside the sheet: went wrong, waited, was done again, changed hands. */
+function courseOf(state: JobState): Remarkable[] {
+  const sheet = state.programme?.sheet;
+  const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
+  const contingencies = state.branches.map(({ contingency, closed, event }): Remarkable => {
+    const known = sheet && contingencyById(sheet, contingency);
+    const way = known?.options.find(({ id }) => id === closed?.option)?.label;
+    const says = closed ? `${way ? `${way}. ` : ""}${closed.outcome}` : "Not dealt with yet.";
+    return { kind: "contingency", title: known?.title ?? contingency, says, event };
+  });
+  const again = state.goneBack.map(
+    ({ to, reason, event }): Remarkable => ({
+      kind: "done again",
+      title: `From "${titleOf(to)}" on`,
+      says: reason,
+      event,
+    }),
+  );
+  const standby = state.standbys.map(({ reason, event, ended }): Remarkable => {
+    const minutes = ended && differenceInMinutes(parseISO(ended.at), parseISO(event.at));
+    const says = minutes === undefined ? "Not ended." : `${minutes} min.`;
+    return { kind: "standby", title: reason, says, event };
+  });
+  const handed = state.crewChanges.map(
+    ({ by, to, state: stands, event }): Remarkable => ({
+      kind: "crew change",
+      title: `${by.name} to ${to.name}`,
+      says: stands,
+      event,
+    }),
+  );
+  const settled = state.events.flatMap((event): Remarkable[] => {
+    const { body } = event;
+    if (body.type !== "conflict settled") return [];
+    const field = sheet && fieldById(sheet, body.field);
+    const stands = state.readings.find(
+      (each) => each.event.hash === body.stands && each.field === body.field,
+    );
+    const over = state.readings.filter(
+      (each) => body.over.includes(each.event.hash) && each.field === body.field,
+    );
+    const says = `${stands ? fieldInWords(field, stands.value) : "?"} stands over ${over.map(({ value }) => fieldInWords(field, value)).join(", ")}: ${body.reason}`;
+    return [{ kind: "tablets differed", title: field?.label ?? body.field, says, event }];
+  });
+  const open = [...state.conflicts].map(([id, readings]): Remarkable => {
+    const field = sheet && fieldById(sheet, id);
+    const says = `${readings.map(({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`).join(" against ")}: nobody said which stands.`;
+    return { kind: "tablets differed", title: field?.label ?? id, says, event: readings[0]?.event };
+  });
+  return [...contingencies, ...again, ...standby, ...handed, ...settled, ...open];
 }
 
 function correctionValue(event: JobEvent | undefined): EntryValue | undefined {

@@ -41,9 +41,10 @@ export interface PushOutFit extends Known {
   readonly wanted: number;
 }
 
-/** Line pull going in at the mandrel, N: what is spare of it is what is left. */
+/** What is on the line, N: spare is the least of it going in, anywhere on the way down. */
 export interface GoingInFit extends Known {
-  /** the same, hanging still */
+  /** with the string at the mandrel */
+  readonly goingIn: number;
   readonly hanging: number;
   /** along hole, m */
   readonly depth: number;
@@ -235,14 +236,21 @@ function pushOutFit(
 
 function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown {
   if (string.tools.length === 0) return notKnown(["tools"]);
-  const [goingIn, hanging] = [`in-${string.purpose}`, `hanging-${string.purpose}`] as const;
-  const found = valuesOf(results, goingIn, hanging, "target-depth");
+  const { purpose } = string;
+  const [least, goingIn, hanging] = [
+    `least-in-${purpose}`,
+    `in-${purpose}`,
+    `hanging-${purpose}`,
+  ] as const;
+  const found = valuesOf(results, least, goingIn, hanging, "target-depth", "indicator-factor");
   if ("needs" in found) return found;
   const { values } = found;
   return {
-    state: stateOf(values[goingIn] > 0),
-    spare: values[goingIn],
-    hanging: values[hanging],
+    state: stateOf(values[least] > 0),
+    spare: values[least],
+    // The indicator's words stay with the indicator.
+    goingIn: values[goingIn] / values["indicator-factor"],
+    hanging: values[hanging] / values["indicator-factor"],
     depth: values["target-depth"],
   };
 }

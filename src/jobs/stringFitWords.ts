@@ -107,18 +107,15 @@ function ofPushOut(given: PushOutFit, writer: Writer): Words {
 
 function ofGoingIn(given: GoingInFit, { mandrel }: JobFit, writer: Writer): Words {
   const force = (si: number) => writer.write("force", si);
-  const { state, spare, hanging, depth } = given;
+  const { state, spare, goingIn, hanging, depth } = given;
   const far = Math.abs(spare);
   const push = isNothing(writer.parts("force", far).number)
     ? "nothing is left on the line"
     : `the line would have to push with ${force(far)}`;
-  const at = `at mandrel ${mandrel?.number}, ${writer.write("length", depth)}`;
+  const at = `At mandrel ${mandrel?.number}, ${writer.write("length", depth)}`;
   return {
     short: state === "fits" ? `${force(far)} of line pull left` : push,
-    heldAgainst:
-      hanging > 0
-        ? `Hanging still ${at}, the line shows ${force(hanging)}; friction in the hole and in the packing takes ${force(hanging - spare)} of it going in`
-        : `Even hanging still ${at}, nothing is on the line; friction in the hole and in the packing takes ${force(hanging - spare)} more going in`,
+    heldAgainst: `${at}, the line carries ${force(hanging)} hanging still and ${force(goingIn)} going in; the least on its way down is ${force(spare)}`,
     wayOut: "Its weight does not take it there: add stem, or rollers.",
   };
 }

@@ -1,7 +1,7 @@
 import { useMemo, useRef } from "react";
 import type { Decision } from "../jobs/commands/decision.ts";
 import { perform } from "../jobs/commands/perform.ts";
-import type { Situation } from "../jobs/commands/run.ts";
+import type { Situation } from "../jobs/commands/situation.ts";
 import { type Writer, writer } from "../jobs/display.ts";
 import type { Job } from "../jobs/records/job.ts";
 import type { Programme } from "../jobs/records/programme.ts";
@@ -10,7 +10,7 @@ import { type Results, resultsOf } from "../jobs/results/results.ts";
 import { resultsAt } from "../jobs/state/conditions.ts";
 import { foldInOrder, type JobState } from "../jobs/state/jobState.ts";
 import { assemble } from "../jobs/store/library.ts";
-import { type AppendOptions, StoreFailed } from "../jobs/store/store.ts";
+import { type AppendOptions, BadPicture, StoreFailed } from "../jobs/store/store.ts";
 import { settings, useSettings } from "./settings.ts";
 import { useEvents, useLibrary, useStore } from "./storeContext.ts";
 
@@ -53,7 +53,10 @@ export function useJob(id: string): LiveJob | "missing" | undefined {
 }
 
 type Decide = (situation: Situation) => Decision;
-type Act = (decide: Decide, options?: Pick<AppendOptions, "recorded">) => Promise<Decision>;
+type Act = (
+  decide: Decide,
+  options?: Pick<AppendOptions, "recorded" | "pictures">,
+) => Promise<Decision>;
 
 /**
  * Performs commands on a job in the name of whoever holds the tablet. Settles after the events are durable. A write
@@ -95,11 +98,18 @@ export function useAct(job: string): Act {
 
 /** Why a write failed, what is kept, and what to do. */
 export function notSaved(error: unknown): string {
+  if (error instanceof BadPicture) return `Not saved: ${error.message} Take the picture again.`;
   if (!(error instanceof StoreFailed)) {
     return `Not saved: this is a fault of the app (${String(error)}). What you entered is still on this screen. Note it on paper, reload, and enter it again.`;
   }
-  if (error.isFull) {
-    return "Not saved yet: the tablet's storage is full. What you entered is still on this screen. Make room on the tablet, then press again.";
+  switch (error.because) {
+    case "full":
+      return "Not saved yet: the tablet's storage is full. What you entered is still on this screen. Make room on the tablet, or save the packs of closed jobs and remove them, then press again.";
+    case "newer version":
+      return "Not saved: a newer Latchline has changed this tablet's store, and this window has stopped writing. What you typed is kept. Reload this window, then record it.";
+    case "emptied":
+      return "Not saved: this tablet's store was emptied while this window was open. What you entered is still on this screen: note it on paper, with whatever else only this screen shows. Then reload and bring in the backup.";
+    case "no answer":
+      return `Not saved yet: the tablet's storage did not answer (${error.message}). What you entered is still on this screen. Press again; if it stays so, note the reading on paper and reload.`;
   }
-  return `Not saved yet: the tablet's storage did not answer (${error.message}). What you entered is still on this screen. Press again; if it stays so, note the reading on paper and reload.`;
 }

@@ -47,16 +47,22 @@ const FLAGS = [
 
 /** A tablet: a Chromium with a profile of its own, that can be killed and opened again. */
 export class TabletBrowser {
+  private readonly flags: readonly string[];
   private readonly profile = mkdtempSync(join(tmpdir(), "latchline-profile-"));
   private process: ChildProcess | undefined;
   private browser: Browser | undefined;
   /** every address any page asked for */
   readonly requests: string[] = [];
 
+  /** @param flags of Chromium, besides those that every tablet has */
+  constructor(flags: readonly string[] = []) {
+    this.flags = [...FLAGS, ...flags, `--user-data-dir=${this.profile}`];
+  }
+
   async open(url: string, size = { width: 1280, height: 800 }): Promise<Page> {
     const executable = process.env.LATCHLINE_CHROMIUM;
     if (!executable) throw new Error("run the browser tests through npm test: it finds a Chromium");
-    const child = spawn(executable, [...FLAGS, `--user-data-dir=${this.profile}`, "about:blank"], {
+    const child = spawn(executable, [...this.flags, "about:blank"], {
       stdio: ["ignore", "ignore", "pipe"],
       detached: true,
     });
@@ -128,4 +134,22 @@ export async function pressAndHold(page: Page, name: string): Promise<void> {
   await page.mouse.down();
   await page.waitForTimeout(1150);
   await page.mouse.up();
+}
+
+/** The photographs of a string as the tablet's store holds them, in base64. */
+export function storedPhotographs(page: Page, id: string): Promise<string[]> {
+  return page.evaluate(async (key) => {
+    const [{ name = "" } = {}] = await indexedDB.databases();
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const database = await done(indexedDB.open(name));
+    const record = await done(database.transaction("strings").objectStore("strings").get(key));
+    database.close();
+    return ((record as { photographs?: { jpeg: string }[] }).photographs ?? []).map(
+      ({ jpeg }) => jpeg,
+    );
+  }, id);
 }

@@ -1,10 +1,10 @@
 import { mkdirSync } from "node:fs";
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { goodRun } from "../jobs/demo.ts";
 import { runThrough } from "./crew.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
+import { seriousFaults } from "./seriousFaults.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -66,14 +66,7 @@ async function judge(name: string) {
     await page.screenshot({ path: `${pictures}/${name}.png` });
     await page.screenshot({ path: `${pictures}/whole-${name}.png`, fullPage: true });
   }
-  const { violations } = await new AxeBuilder({ page }).analyze();
-  const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-  expect(
-    serious.map(
-      ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 120)).join(" | ")}`,
-    ),
-    name,
-  ).toEqual([]);
+  expect(await seriousFaults(page), name).toEqual([]);
   const overflow = await page.evaluate(
     () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
   );

@@ -7,6 +7,7 @@ import type { Line, WellFluids } from "../../src/calc/linePull.ts";
 import {
   fractionOfBreaking,
   type LineInHole,
+  leastGoingIn,
   lineTension,
   lineWeights,
   oneFluid,
@@ -53,6 +54,54 @@ const holeOf = (path: WellPath, others: Partial<LineInHole> = {}): LineInHole =>
 /** Nothing but the line and what pulls at its end. */
 const bare = (path: WellPath, friction: number, line = wire) =>
   holeOf(path, { line, friction, string: { inAir: 0, meanDensity: STEEL } });
+
+describe("going in", () => {
+  // Closed form: on a slant of 84 degrees each newton of weight leaves cos 84 − 0.2 sin 84 = −0.0944 of it.
+  const left = Math.cos(84 * RAD_PER_DEG) - 0.2 * Math.sin(84 * RAD_PER_DEG);
+  const string = 150 * N_PER_LBF;
+  const weight = wire.linearMass * GRAVITY;
+
+  it("on a slant too flat to slide down leaves the more of a push the deeper the string", () => {
+    const hole = holeOf(wellPath([stationAt(0, 84), stationAt(2000, 84)]));
+    const { tension, tool } = leastGoingIn(hole, alongHoleM(1500));
+    expect(tension).toBeCloseTo((string + weight * 1500) * left, 6);
+    expect(tool).toBe(1500);
+  });
+
+  it("is held up halfway by a flat part that the string has passed when it is at its depth", () => {
+    // Vertical, 84 degrees from 1,000 to 1,200 m, vertical again: straight parts with sharp turns between.
+    const over = wellPath([
+      stationAt(0, 0),
+      stationAt(1000, 0),
+      stationAt(1001, 84),
+      stationAt(1200, 84),
+      stationAt(1201, 0),
+      stationAt(2500, 0),
+    ]);
+    const hole = holeOf(over, { line: WEIGHTLESS });
+    expect(lineTension(hole, alongHoleM(2500)).slack).toBeUndefined();
+    const { tension, tool } = leastGoingIn(hole, alongHoleM(2500));
+    expect(tool).toBeGreaterThan(1000);
+    expect(tool).toBeLessThanOrEqual(1200);
+    // The push goes round the upper bend as a pull would: by the capstan's exp(0.2 × 84°) more.
+    expect(tension).toBeCloseTo(string * left * Math.exp(0.2 * 84 * RAD_PER_DEG), 6);
+  });
+
+  it("is hardest just under the valve in a vertical hole, where no line helps yet", () => {
+    const { tension, tool } = leastGoingIn(
+      holeOf(verticalPath(), { pushOut: 100, packingFriction: 50 }),
+      alongHoleM(2000),
+    );
+    expect(tension).toBeCloseTo(string - 150, 6);
+    expect(tool).toBe(0);
+  });
+
+  it("counts what the string loses where it dips into liquid", () => {
+    const fluids = { gasDensity: 0, liquidDensity: 1000, level: verticalM(0.5) };
+    const { tension } = leastGoingIn(holeOf(verticalPath(), { fluids }), alongHoleM(2000));
+    expect(tension).toBeCloseTo(string * buoyancyFactor(1000, STEEL), 6);
+  });
+});
 
 describe("line tension at the command-line door", () => {
   const line = (diameter_in: number, weight_lb_per_1000ft: number, breaking: number) => ({
@@ -493,6 +542,31 @@ describe("fluids round the line", () => {
       const expected = pullByDepth(wire, hole.string, fluids, vertical, inclination, 0);
       expect(lineTension(hole, tool).hanging).toBeCloseTo(expected, 6);
     }
+  });
+
+  it("leaves on the line going in what is least of every tool depth, all along the line", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -100, max: 2500, noNaN: true }),
+        fc.double({ min: 0, max: 2400, noNaN: true }),
+        fc.double({ min: 0, max: 0.4, noNaN: true }),
+        (level, depth, friction) => {
+          const fluids = { gasDensity: 60, liquidDensity: 1050, level: verticalM(level) };
+          const hole = holeOf(path, { fluids, friction, pushOut: 70, packingFriction: 120 });
+          const { tension, tool } = leastGoingIn(hole, alongHoleM(depth));
+          const leastAt = (at: number) => {
+            const { runningIn, profile } = lineTension(hole, alongHoleM(at));
+            return Math.min(runningIn, ...profile.map((point) => point.runningIn));
+          };
+          expect(tool).toBeLessThanOrEqual(depth);
+          expect(tension).toBeCloseTo(leastAt(tool), 6);
+          // Half a step beside a least value on an arc: 667 N × (0.005 rad)² / 2 is 0.01 N.
+          const others = Array.from({ length: 26 }, (_, leg) => leastAt((leg / 25) * depth));
+          expect(tension).toBeLessThanOrEqual(Math.min(...others) + 0.02);
+        },
+      ),
+      { numRuns: 40 },
+    );
   });
 
   it("is one fluid where gas and liquid weigh the same", () => {

@@ -8,11 +8,11 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import {
   recordStep,
   releaseHold,
-  type Situation,
   signHold,
   startRun,
   type TypedFields,
 } from "../../src/jobs/commands/run.ts";
+import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { writer } from "../../src/jobs/display.ts";
 import type { EventBody, JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
@@ -72,11 +72,14 @@ export class Tablet {
   events: JobEvent[] = [];
   now = parseISO("2026-11-25T06:00:00.000Z");
   readonly device: string;
+  readonly job: string;
   actor = supervisor;
   readonly writer = writer("field");
 
-  constructor(device = crypto.randomUUID()) {
+  /** @param job whose log it writes */
+  constructor(device = crypto.randomUUID(), job = "job") {
     this.device = device;
+    this.job = job;
   }
 
   get clock() {
@@ -102,7 +105,7 @@ export class Tablet {
   write(...bodies: EventBody[]) {
     const drafts = bodies.map((body) => ({
       id: crypto.randomUUID(),
-      job: "job",
+      job: this.job,
       at: this.clock,
       actor: this.actor,
       body,

@@ -192,6 +192,18 @@ const locks: {
     reason: /Push-out is not beaten/,
   },
   {
+    // True friction (115.4 − 1.8) / 2 / (cos 65° / cos 45°) = 95 lbf, and not the 57 that the indicator shows half of.
+    hold: "pull-go-hold",
+    when: "packing friction lets push-out win, read at an angle where the indicator shows little of it",
+    step: "friction",
+    bad: {
+      "pull-in": lbf("1.8"),
+      "pull-out": lbf("115.4"),
+      "line-angle": { text: "130", unit: "deg" },
+    },
+    reason: /Push-out is not beaten: 3 lbf at the packing, and effective weight is 1\.13 times/,
+  },
+  {
     hold: "level-hold",
     when: "the annulus stands too high",
     step: "level-last",

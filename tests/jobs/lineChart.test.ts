@@ -138,6 +138,20 @@ describe("what the indicator should read over depth", () => {
     expect(chartOf().pushed).toBeUndefined();
   });
 
+  it("says so too where the line goes slack below while the indicator still shows a pull", () => {
+    const station = (feet: number, degrees: number) => ({
+      depthAlongHole: { value: feet, unit: "ft" as const },
+      inclination: { value: degrees, unit: "deg" as const },
+      azimuth: { value: 0, unit: "deg" as const },
+    });
+    const stations = [station(0, 0), station(3300, 0), station(4200, 84), station(4380, 84)];
+    const path = { kind: "surveyed" as const, stations };
+    const chart = chartOf({}, { ...programme, well: { ...well, path } });
+    expect(at(chart, 4380, "runningIn")).toBeGreaterThan(20);
+    // Held to the deepest mandrel: nowhere below the build does it slide.
+    expect((chart.pushed as number) / M_PER_FT).toBeCloseTo(6050, 6);
+  });
+
   it.each([
     {
       without: "line",

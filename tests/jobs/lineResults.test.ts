@@ -4,11 +4,12 @@ import { M_PER_FT, N_PER_LBF, PA_PER_PSI } from "../../src/calc/units.ts";
 import { targetMandrel } from "../../src/jobs/programme.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
-import type { Line, Tool } from "../../src/jobs/records/equipment.ts";
-import type { Job } from "../../src/jobs/records/job.ts";
+import type { Line, Tool, ToolString } from "../../src/jobs/records/equipment.ts";
+import { type Job, job } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
+import { stringWeight } from "../../src/jobs/results/lineInHole.ts";
 import { mandrelPlaces } from "../../src/jobs/results/mandrelPath.ts";
 import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
@@ -99,6 +100,172 @@ describe("what the indicator should read", () => {
     expect(lbf(deviated, "hanging-pull", angle) / before).toBeCloseTo(Math.sqrt(3) / Math.SQRT2, 6);
     const counter = withJob(deviated, { unit: { indicator: "counter head" } });
     expect(lbf(counter, "hanging-pull", angle)).toBeCloseTo(before, 6);
+  });
+});
+
+/** 0° to 3,300 ft, then a build to 84° at 4,200 ft that is held: the mandrel at 4,380 ft lies in the flat part. */
+const flat: Programme = {
+  ...deviated,
+  well: {
+    ...(deviated.well as Well),
+    path: {
+      kind: "surveyed",
+      stations: [
+        [0, 0],
+        [3300, 0],
+        [4200, 84],
+        [6400, 84],
+      ].map(([feet = 0, degrees = 0]) => ({
+        depthAlongHole: { value: feet, unit: "ft" },
+        inclination: { value: degrees, unit: "deg" },
+        azimuth: { value: 0, unit: "deg" },
+      })),
+    },
+  },
+};
+
+describe("the way down", () => {
+  it("is held against the line all along, where the indicator still shows a pull", () => {
+    // By hand at the tool: W (1 − ρ/ρs)(cos 84° − 0.2 sin 84°), 0.36 psi/ft of liquid being 830.4 kg/m3.
+    const share = 1 - 830.4 / 7850;
+    const left = Math.cos((84 * Math.PI) / 180) - 0.2 * Math.sin((84 * Math.PI) / 180);
+    const { pull } = flat.strings;
+    const weight = (pull?.tools ?? []).reduce((sum, tool) => sum + tool.weight.value, 0);
+    // 180 ft of line lie in the flat part above it, and weigh 31.18 lb per 1,000 ft.
+    const onTheFlat = (weight + 0.03118 * 180) * share * left;
+    expect(lbf(flat, "in-pull")).toBeGreaterThan(50);
+    // The bend above the flat part adds to the push, by the capstan's exp(0.2 × 84°) at the very most.
+    expect(lbf(flat, "least-in-pull")).toBeLessThan(onTheFlat);
+    expect(lbf(flat, "least-in-pull")).toBeGreaterThan(
+      onTheFlat * Math.exp(0.2 * 84 * (Math.PI / 180)),
+    );
+    expect(resultsOf(flat, {}).get("in-pull")?.warnings).toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("does not go there by its weight") }),
+    );
+    expect(resultsOf(deviated, {}).get("in-pull")?.warnings).not.toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("by its weight") }),
+    );
+  });
+
+  it("is hardest just under the valve in a vertical hole", () => {
+    // Hand arithmetic: 154 lb of pull string in gas, less 30 lbf of packing and the push-out.
+    const { weight = 0 } = {
+      weight: stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF,
+    };
+    const gas = toSI("density", vertical.job.expected.fluidDensity as never);
+    expect(lbf(vertical, "least-in-pull")).toBeCloseTo(
+      weight * (1 - gas / 7850) - 30 - lbf(vertical, "push-out"),
+      6,
+    );
+  });
+
+  it("does not hang on the angle at which the indicator is read", () => {
+    const wide = { "line angle": read((2 * Math.PI) / 3) };
+    expect(lbf(deviated, "least-in-pull", wide)).toBeCloseTo(lbf(deviated, "least-in-pull"), 9);
+  });
+});
+
+describe("the indicator", () => {
+  const pulley = (unit: NonNullable<Job["unit"]>) => withJob(deviated, { unit });
+  const deg = (degrees: number) => ({ value: degrees, unit: "deg" }) as const;
+  const at = (degrees: number) => read((degrees * Math.PI) / 180);
+  const factor = (of: Programme, measured: Measurements = {}) =>
+    resultsOf(of, measured).get("indicator-factor");
+
+  // Statics: the pulley carries 2 T cos(a/2).
+  it.each([
+    ["set for 90 and run at 90 degrees", { lineAngle: deg(90), calibratedAngle: deg(90) }, 1],
+    [
+      "set for 90 and run at 130 degrees",
+      { lineAngle: deg(130), calibratedAngle: deg(90) },
+      Math.cos((65 * Math.PI) / 180) * Math.SQRT2,
+    ],
+    [
+      "set for 120 and run at 60 degrees",
+      { lineAngle: deg(60), calibratedAngle: deg(120) },
+      Math.sqrt(3),
+    ],
+    ["run at an angle that nobody said", { calibratedAngle: deg(120) }, 1],
+    ["with no angle said", {}, 1],
+  ])("%s shows its share of the line's pull", (_, angles, share) => {
+    expect(value(pulley({ indicator: "hay pulley", ...angles }), "indicator-factor")).toBeCloseTo(
+      share,
+      9,
+    );
+  });
+
+  it("is told by the angle that was read, also where nobody said that it hangs at the pulley", () => {
+    const unsaid = pulley({ calibratedAngle: deg(90) });
+    expect(value(unsaid, "indicator-factor", { "line angle": at(120) })).toBeCloseTo(
+      Math.SQRT1_2,
+      9,
+    );
+    const counter = pulley({ indicator: "counter head", calibratedAngle: deg(90) });
+    expect(value(counter, "indicator-factor", { "line angle": at(120) })).toBe(1);
+  });
+
+  it("is not known at an angle while nobody said which it is calibrated for", () => {
+    const needs = ["Angle the indicator is calibrated for"];
+    const of = pulley({ indicator: "hay pulley" });
+    expect(factor(of, { "line angle": at(130) })?.outcome).toEqual({ state: "missing", needs });
+    const results = resultsOf(of, { "line angle": at(130) });
+    expect(results.get("largest-pull")?.outcome).toEqual({ state: "missing", needs });
+    expect(factor(of)?.givens[0]?.origin).toEqual({
+      kind: "assumed",
+      why: "read at the angle it is calibrated for: nobody said another",
+    });
+  });
+
+  it.each([
+    ["calibrated", { lineAngle: deg(90), calibratedAngle: deg(180) }, "calibrated angle"],
+    [
+      "calibrated beyond a turn",
+      { lineAngle: deg(90), calibratedAngle: deg(200) },
+      "calibrated angle",
+    ],
+    ["run straight", { lineAngle: deg(180), calibratedAngle: deg(90) }, "line angle"],
+  ])("has no answer for an angle that cannot be: %s", (_, angles, key) => {
+    const of = pulley({ indicator: "hay pulley", ...angles });
+    const why = `${key} must be 0 or more and below 180 degrees`;
+    expect(factor(of)?.outcome).toEqual({ state: "no answer", why });
+    expect(resultsOf(of, {}).value("largest-pull")).toBeUndefined();
+  });
+
+  it("takes no angle beyond a straight line into a record", () => {
+    const held = (lineAngle: number) =>
+      job.safeParse({ ...deviated.job, unit: { lineAngle: deg(lineAngle) } });
+    expect(held(180).success).toBe(true);
+    expect(held(200).error?.issues[0]?.message).toBe("a line angle lies between 0 and 180 deg");
+    expect(held(-10).success).toBe(false);
+  });
+
+  it("shows packing friction as it shows every pull: half of out less in, over its share", () => {
+    // 3 and 193 lbf on the line, shown at 130 degrees by an indicator set for 90 as 1.79 and 115.36 lbf.
+    const share = Math.cos((65 * Math.PI) / 180) * Math.SQRT2;
+    const half = read(toSI("force", { value: 95 * share, unit: "lbf" }));
+    const measured = { "packing friction": half, "line angle": at(130) };
+    expect(lbf(deviated, "packing-friction", measured)).toBeCloseTo(95, 6);
+    // 112 lb keep 1 − 4 / 490.06 in gas of 4 lb/ft3; 320 psig push out 2.931 lbf.
+    const ratio = (112 * (1 - (4 * 16.01846) / 7850)) / (2.931 + 95);
+    expect(value(deviated, "push-out-ratio", measured)).toBeCloseTo(ratio, 4);
+    expect(lbf(deviated, "packing-friction")).toBeCloseTo(30, 9);
+  });
+});
+
+describe("friction on record", () => {
+  it.each([
+    [0, true],
+    [0.3, true],
+    [1, true],
+    [20, false],
+    [-0.1, false],
+  ])("is a coefficient between 0 and 1: %d", (value, held) => {
+    const friction = { value, unit: "" } as const;
+    const found = job.safeParse({ ...deviated.job, expected: { friction } });
+    expect(found.success).toBe(held);
+    if (!held) {
+      expect(found.error?.issues[0]?.message).toBe("a friction coefficient lies between 0 and 1");
+    }
   });
 });
 
@@ -225,7 +392,7 @@ describe("stretch and counter", () => {
   });
 });
 
-describe("pins, gas rush and sour service", () => {
+describe("pins and gas rush", () => {
   it("holds the pins against the jars' blow and the latch where their makers say something", () => {
     // 1,767 lbf of pins under a blow of 3,534 lbf: half.
     expect(value(withBlow(deviated, 3534.3), "pin-over-blow")).toBeCloseTo(0.5, 4);
@@ -262,30 +429,111 @@ describe("pins, gas rush and sour service", () => {
     expect(lbf(deviated, "rush-least", measured)).toBeGreaterThan(0);
     expect(value(deviated, "rush-over-weight", measured)).toBeGreaterThan(1);
   });
+});
 
-  it("takes the larger pressure and the sourer gas, and never clears wire", () => {
-    const well = deviated.well as Well;
-    const sour: Programme = {
-      ...deviated,
-      well: { ...well, tubingGas: { ...well.injectionGas, h2s: { value: 0.006, unit: "mol %" } } },
-    };
-    // 1,114.7 psia × 60 ppm = 0.0669 psia, 0.46 kPa: over the 0.3 kPa of ISO 15156-2.
-    expect(value(sour, "sour-partial-pressure") / PA_PER_PSI).toBeCloseTo(0.0669, 4);
-    const says = readinessOf(sour).points.map((point) => point.says);
+describe("sour service", () => {
+  const well = deviated.well as Well;
+  const withH2s = (value: number): Programme => ({
+    ...deviated,
+    well: { ...well, tubingGas: { ...well.injectionGas, h2s: { value, unit: "mol %" } } },
+  });
+  const sour = withH2s(0.006);
+  const points = (of: Programme) => readinessOf(of).points.map(({ says }) => says);
+  const texts = (of: Programme) =>
+    resultsOf(of, {})
+      .get("sour-partial-pressure")
+      ?.warnings.map((warning) => (warning.kind === "note" ? warning.text : ""))
+      .join();
+
+  it("takes the sourer gas and the largest pressure that it can have down at the wire", () => {
+    // 1,100 psig at surface, gravity 0.66, 4,270 ft of true vertical depth at some 110 degF (570 degR) on average, z
+    // between 0.8 and 0.95 there: e^(0.01875 × 0.66 × 4,270 / (z × 570)) is between 1.102 and 1.123.
+    const tvd = value(deviated, "mandrel-tvd") / M_PER_FT;
+    expect(Math.abs(tvd - 4270)).toBeLessThan(40);
+    const psi = value(sour, "sour-partial-pressure") / PA_PER_PSI / 60e-6;
+    expect(psi / 1114.7).toBeGreaterThan(1.1);
+    expect(psi / 1114.7).toBeLessThan(1.125);
+  });
+
+  it("is over the threshold at the mandrel where at surface it is below", () => {
+    // 37 ppm of 1,114.7 psia are 284 Pa, of some 1,240 psia 316 Pa: the standard's threshold is 300 Pa.
+    const of = withH2s(0.0037);
+    expect(37e-6 * 1114.7 * PA_PER_PSI).toBeLessThan(300);
+    expect(value(of, "sour-partial-pressure")).toBeGreaterThan(300);
+    expect(texts(of)).toContain("at or over the standard's threshold");
+  });
+
+  it("takes the tubing where that stands higher, and follows the wellhead pressure that was read", () => {
+    const high = { "wellhead pressure": read(toSI("pressure", { value: 1100, unit: "psig" })) };
+    expect(value(sour, "sour-partial-pressure", high)).toBeCloseTo(
+      60e-6 * value(sour, "tubing-at-mandrel", high),
+      9,
+    );
+  });
+
+  it.each([
+    ["of the gas in the tubing", (({ tubingGas: _, ...rest }) => rest)(well)],
+    [
+      "of the injection gas",
+      { ...well, injectionGas: { specificGravity: { value: 0.66, unit: "" as const } } },
+    ],
+  ])("is not known while nobody said it %s", (whose, of) => {
+    const undescribed = { ...deviated, well: of as Well };
+    const outcome = resultsOf(undescribed, {}).get("sour-partial-pressure")?.outcome;
+    expect(outcome?.state === "missing" && outcome.needs).toContain(`Hydrogen sulfide ${whose}`);
+    expect(points(undescribed).join()).toContain(
+      `How much hydrogen sulfide can come to the wire is not known: needs`,
+    );
+  });
+
+  it("asks about wire although it is not known how much comes to it", () => {
+    const of = { ...sour, well: { ...(sour.well as Well), pressures: {} } } as Programme;
+    expect(points(of).join()).toMatch(
+      /Wire 0\.108 .* is not declared for hydrogen sulfide; gas that holds it can come to it/,
+    );
+  });
+
+  it("never clears wire", () => {
+    const says = points(sour);
     expect(says.find((each) => each.startsWith("Wire 0.108"))).toMatch(
-      /is not declared for hydrogen sulfide; up to 0\.067 psia .* no clearance for wire/,
+      /is not declared for hydrogen sulfide; up to 0\.07\d psia .* no clearance for wire/,
     );
     const fit = withLine(sour, { sour: "declared fit" });
-    expect(readinessOf(fit).points.some(({ says: each }) => each.startsWith("Wire 0.108"))).toBe(
-      false,
-    );
+    expect(points(fit).some((each) => each.startsWith("Wire 0.108"))).toBe(false);
     const unfit = withLine(sour, { sour: "declared not fit" });
     expect(
       readinessOf(unfit).points.find(({ says: each }) => each.startsWith("Wire 0.108")),
-    ).toMatchObject({
-      weight: "fails",
-      stops: true,
+    ).toMatchObject({ weight: "fails", stops: true });
+  });
+
+  it("asks about everything in the stack but hose and gauge, and lets be what is declared fit", () => {
+    const stack = sour.stack as NonNullable<Programme["stack"]>;
+    const [first, ...others] = stack.items.map((item) => ({
+      ...item,
+      sour: "declared fit" as const,
+    }));
+    const of = (one: "not declared" | "declared not fit"): Programme => ({
+      ...withLine(sour, { sour: "declared fit" }),
+      stack: {
+        ...stack,
+        items: [{ ...first, sour: one } as (typeof stack.items)[number], ...others],
+      },
     });
+    const about = (programme: Programme) =>
+      readinessOf(programme).points.filter(({ says }) => says.includes("hydrogen sulfide"));
+    expect(about(of("not declared"))).toMatchObject([
+      { group: "stack", weight: "ask", stops: false },
+    ]);
+    expect(about(of("declared not fit"))).toMatchObject([
+      { group: "stack", weight: "fails", stops: true },
+    ]);
+    const hose = stack.items.find(({ kind }) => kind === "hose or gauge");
+    expect(hose).toBeDefined();
+    expect(
+      about({ ...sour, stack: { ...stack, items: [hose as (typeof stack.items)[number]] } }).map(
+        ({ group }) => group,
+      ),
+    ).toEqual(["string"]);
   });
 });
 
@@ -349,9 +597,77 @@ describe("what line, string and pins leave open", () => {
       /The pull string does not go to the mandrel by its weight/,
     ],
     [
+      "a string that lies on a flat part while the line above it still hangs",
+      flat,
+      /The pull string does not go to the mandrel by its weight: on its way the line would have to push with 1\d lbf/,
+    ],
+    [
+      "friction that was meant in percent",
+      withJob(deviated, {
+        expected: { ...deviated.job.expected, friction: { value: 20, unit: "" } },
+      }),
+      /^Least line pull going in with the gauge string, anywhere down to the mandrel: friction coefficient must be 0 or more and at most 1\.$/,
+    ],
+    [
+      "a line whose mass nobody stated",
+      {
+        ...deviated,
+        line: (({ massPerLength: _, ...rest }) => rest)(deviated.line as Line) as Line,
+      },
+      /Mass per length of the line: not known/,
+    ],
+    [
+      "a pull string without a pulling tool",
+      withTool(deviated, "pulling tool", { kind: "other" }),
+      /The pull string has no pulling tool/,
+    ],
+    [
+      "a set string without a running tool",
+      {
+        ...deviated,
+        strings: {
+          ...deviated.strings,
+          set: {
+            ...(deviated.strings.set as ToolString),
+            tools: (deviated.strings.set as ToolString).tools.filter(
+              ({ kind }) => kind !== "running tool",
+            ),
+          },
+        },
+      },
+      /The set string has no running tool/,
+    ],
+    [
       "a line too weak",
       withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "an indicator of which nobody said where it hangs",
+      without(deviated, "unit"),
+      /is not stated: readings are taken as the line's pull/,
+    ],
+    [
+      "an indicator whose angles are known, but not where it hangs",
+      withJob(deviated, {
+        unit: {
+          lineAngle: { value: 100, unit: "deg" },
+          calibratedAngle: { value: 90, unit: "deg" },
+        },
+      }),
+      /is not stated: it is taken to be read at the hay pulley/,
+    ],
+    [
+      "an indicator at an angle, calibrated for nobody knows which",
+      withJob(deviated, {
+        unit: { indicator: "hay pulley", lineAngle: { value: 100, unit: "deg" } },
+      }),
+      /Angle the indicator is calibrated for: not known/,
+    ],
+    [
+      "an indicator at the hay pulley without any angle",
+      withJob(deviated, { unit: { indicator: "hay pulley" } }),
+      /The angle that the indicator at the hay pulley is calibrated for is not stated/,
     ],
     [
       "a small sheave",

@@ -1,10 +1,16 @@
 import type { JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
+import { picturesOf } from "../../src/jobs/log/pictures.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
-import { type Library, recordKinds } from "../../src/jobs/store/library.ts";
+import { type Library, type RecordKind, recordKinds } from "../../src/jobs/store/library.ts";
+import { type Picture, pictureProblem } from "../../src/jobs/store/picture.ts";
 import {
+  BadPicture,
   Conflict,
+  type Copy,
+  type Exported,
   type HalfTyped,
+  MOST_COPIES,
   Moved,
   Outdated,
   type Store,
@@ -17,17 +23,31 @@ export function memoryStore(device = crypto.randomUUID()): Store {
   );
   const events = new Map<string, JobEvent>();
   const typed = new Map<string, HalfTyped>();
-  const table = (kind: (typeof recordKinds)[number]) => {
+  const pictures = new Map<string, Picture>();
+  const exported = new Map<string, Exported>();
+  let copies: Copy[] = [];
+  let backupFile: unknown;
+  const table = (kind: RecordKind) => {
     const found = tables.get(kind);
     if (!found) throw new Error(kind);
     return found;
   };
+  const library = () =>
+    Object.fromEntries(
+      recordKinds.map((kind) => [kind, [...table(kind).values()]]),
+    ) as unknown as Library;
+  const refuseBad = (picture: Picture) => {
+    const problem = pictureProblem(picture);
+    if (problem) throw new BadPicture(`Picture ${picture.sha256.slice(0, 12)}: ${problem}.`);
+  };
+  const alike = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
   const ofJob = (job: string) => [...events.values()].filter((event) => event.job === job);
   return {
     device,
     async append(drafts, options = {}) {
       const [first] = drafts;
       if (!first) return [];
+      options.pictures?.forEach(refuseBad);
       const before = ofJob(first.job);
       const written = before.filter((event) => drafts.some((draft) => draft.id === event.id));
       if (written.length === drafts.length) return written;
@@ -37,25 +57,28 @@ export function memoryStore(device = crypto.randomUUID()): Store {
         if ([...events.values()].some((event) => event.id === id)) throw new Error(`${id} twice`);
       }
       for (const event of sealed) events.set(event.hash, event);
+      for (const each of options.pictures ?? []) pictures.set(each.sha256, each);
       if (options.recorded) typed.delete(`${options.recorded.job} ${options.recorded.step}`);
       return sealed;
     },
     eventsOf: async (job) => inOrder(ofJob(job)),
     allEvents: async () => [...events.values()],
-    library: async () =>
-      Object.fromEntries(
-        recordKinds.map((kind) => [kind, [...table(kind).values()]]),
-      ) as unknown as Library,
+    isEmpty: async () => events.size === 0 && table("jobs").size === 0,
+    picture: async (sha256) => pictures.get(sha256),
+    library: async () => library(),
     async put(kind, record) {
       const known = table(kind).get(record.id);
+      if (known && alike(known, record)) return;
       if (known && known.revision !== record.revision - 1) throw new Outdated("changed meanwhile");
       table(kind).set(record.id, record);
     },
     async receive(arrival) {
+      arrival.pictures?.forEach(refuseBad);
       for (const kind of recordKinds) {
-        for (const { id, revision } of arrival.records[kind] ?? []) {
-          const known = table(kind).get(id);
-          if (known && known.revision >= revision) throw new Outdated(`${kind} ${id}`);
+        for (const record of arrival.records[kind] ?? []) {
+          const known = table(kind).get(record.id);
+          if (!known || alike(known, record)) continue;
+          if (known.revision >= record.revision) throw new Outdated(`${kind} ${record.id}`);
         }
       }
       for (const event of arrival.events) {
@@ -63,10 +86,16 @@ export function memoryStore(device = crypto.randomUUID()): Store {
         const taken = [...events.values()].find((each) => place(each) === place(event));
         if (taken && taken.hash !== event.hash) throw new Conflict(place(event));
       }
+      const isEmpty = events.size === 0 && Object.values(library()).flat().length === 0;
+      if (arrival.copy && !isEmpty) {
+        const copy = { ...arrival.copy, records: library(), events: [...events.values()] };
+        copies = [copy, ...copies].slice(0, MOST_COPIES);
+      }
       for (const kind of recordKinds) {
         for (const record of arrival.records[kind] ?? []) table(kind).set(record.id, record);
       }
       for (const event of arrival.events) events.set(event.hash, event);
+      for (const each of arrival.pictures ?? []) pictures.set(each.sha256, each);
     },
     async remove(records) {
       for (const kind of recordKinds) {
@@ -75,11 +104,26 @@ export function memoryStore(device = crypto.randomUUID()): Store {
       for (const event of [...events.values()]) {
         if (records.jobs?.includes(event.job)) events.delete(event.hash);
       }
+      const kept = picturesOf([...events.values()]);
+      for (const sha256 of pictures.keys()) if (!kept.has(sha256)) pictures.delete(sha256);
       for (const [key, each] of typed) if (records.jobs?.includes(each.job)) typed.delete(key);
+      for (const job of records.jobs ?? []) exported.delete(job);
     },
     halfTyped: async (job, step) => typed.get(`${job} ${step}`),
     async keepHalfTyped(given) {
       typed.set(`${given.job} ${given.step}`, given);
     },
+    exported: async () => [...exported.values()],
+    async markExported(given) {
+      for (const each of given) exported.set(each.job, each);
+    },
+    copies: async () => copies,
+    backupFile: async () => backupFile,
+    async keepBackupFile(file) {
+      backupFile = file;
+    },
+    standing: () => ({ is: "open", handles: 1 }),
+    onStanding: () => () => {},
+    probe: async () => {},
   };
 }

@@ -2,11 +2,22 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { demoPack } from "../../demo-data/build.ts";
 import { library } from "../../demo-data/emberMesa.ts";
+import type { EventBody } from "../../src/jobs/log/event.ts";
 import { hashOf } from "../../src/jobs/log/seal.ts";
-import { arrivalOf, contentForJob, previewPack, redate } from "../../src/jobs/pack/arrival.ts";
+import {
+  arrivalOf,
+  contentForJob,
+  picturesFor,
+  previewPack,
+  redate,
+} from "../../src/jobs/pack/arrival.ts";
+import { fromBase64, toBase64 } from "../../src/jobs/pack/base64.ts";
 import { makePack, type Pack, readPack } from "../../src/jobs/pack/pack.ts";
+import { badPicture, pack as packed } from "../../src/jobs/pack/packedPictures.ts";
 import { emptyLibrary, type Library } from "../../src/jobs/store/library.ts";
-import { demoText } from "./demo.ts";
+import { pictureHash } from "../../src/jobs/store/picture.ts";
+import { demoText, supervisor } from "./demo.ts";
+import { memoryStore } from "./memoryStore.ts";
 
 const good = () => JSON.parse(demoText()) as Pack;
 const why = (text: string) => {
@@ -34,8 +45,8 @@ describe("reading a pack", () => {
     ],
     [
       "a newer version",
-      () => JSON.stringify({ ...good(), version: 3 }),
-      /version 3, made by a newer Latchline; this one reads up to version 2/,
+      () => JSON.stringify({ ...good(), version: 4 }),
+      /version 4, made by a newer Latchline; this one reads up to version 3/,
     ],
     ["a changed byte", () => demoText().replace('"EM-07"', '"EM-08"'), /checksum does not fit/],
     ["no content", () => JSON.stringify({ ...good(), content: undefined }), /content/],
@@ -74,6 +85,82 @@ describe("reading a pack", () => {
       ),
       { numRuns: 40 },
     );
+  });
+});
+
+describe("the pictures of a pack", () => {
+  const bytes = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, ...Array(70_000).keys()]);
+  const picture = { sha256: pictureHash(bytes), type: "image/jpeg" as const, bytes };
+  const named = () => {
+    const { records, events } = good().content;
+    const body = { type: "photograph", picture: picture.sha256 } as unknown as EventBody;
+    return { records, events, pictures: [picture], body };
+  };
+
+  it("come out as they went in, whatever their length", () => {
+    for (const length of [0, 1, 2, 3, bytes.length]) {
+      const part = bytes.slice(0, length);
+      expect(fromBase64(toBase64(part))).toEqual(part);
+    }
+    const pack = makePack(named(), good().made);
+    expect(
+      arrivalOf(pack, previewPack(pack, emptyLibrary, []), emptyLibrary, "keep mine").pictures,
+    ).toEqual([picture]);
+  });
+
+  it("are those that its events name, as far as the tablet has them", async () => {
+    const store = memoryStore();
+    const [event] = await store.append(
+      [
+        {
+          id: crypto.randomUUID(),
+          job: "job",
+          at: "2026-11-25T06:00:00.000Z",
+          actor: supervisor,
+          body: named().body,
+        },
+      ],
+      { pictures: [picture] },
+    );
+    if (!event) throw new Error("nothing written");
+    expect(await picturesFor(store, [event])).toEqual([picture]);
+    expect(await picturesFor(memoryStore(), [event])).toEqual([]);
+  });
+
+  it.each([
+    ["that no event names", {}, /Picture [0-9a-f]{12} of the pack belongs to no event in it/],
+    ["of another kind", { type: "image/png" }, /content.pictures\[0\].type/],
+    ["that is too large", { base64: "A".repeat(6_000_000) }, /larger than a picture may be/],
+  ])("refuse the whole pack for one %s, by its name", (_, change, says) => {
+    const pack = makePack(named(), good().made);
+    const bad = {
+      ...pack.content,
+      pictures: pack.content.pictures.map((each) => ({ ...each, ...change })),
+    };
+    expect(why(signed({ ...pack, content: bad as Pack["content"] }))).toMatch(says);
+  });
+
+  it.each([
+    ["whose bytes were changed", { base64: toBase64(bytes.with(9, 0)) }, /changed or damaged/],
+    ["that is not written in base64", { base64: "?" }, /not written in base64/],
+    ["that is no JPEG", { base64: "AAAA" }, /does not begin as a JPEG does/],
+  ])("are refused by name: one %s", (_, change, says) => {
+    const { body } = named();
+    expect(badPicture([packed(picture)], [{ body }])).toBeUndefined();
+    expect(badPicture([{ ...packed(picture), ...change }], [{ body }])).toMatch(says);
+    expect(badPicture([{ ...packed(picture), ...change }], [{ body }])).toContain(
+      picture.sha256.slice(0, 12),
+    );
+  });
+
+  it("of a pack of version 2 are none: it is read as ever", () => {
+    const { pictures: _, ...content } = good().content;
+    const read = readPack(
+      JSON.stringify({ ...good(), version: 2, content, checksum: hashOf(content) }),
+    );
+    if (!read.ok) throw new Error(read.why);
+    expect(read.pack.content.pictures).toEqual([]);
+    expect(read.pack.content.events).toHaveLength(content.events.length);
   });
 });
 

@@ -3,10 +3,12 @@ import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
 import { perform } from "../../src/jobs/commands/perform.ts";
 import { addNote, recordStep } from "../../src/jobs/commands/run.ts";
+import type { EventBody } from "../../src/jobs/log/event.ts";
 import { seal } from "../../src/jobs/log/seal.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import { openDexieStore } from "../../src/jobs/store/dexieStore.ts";
-import { Conflict, Moved, Outdated } from "../../src/jobs/store/store.ts";
+import { MOST_PICTURE_BYTES, type Picture, pictureHash } from "../../src/jobs/store/picture.ts";
+import { BadPicture, Conflict, MOST_COPIES, Moved, Outdated } from "../../src/jobs/store/store.ts";
 import { goodRun, supervisor, Tablet } from "./demo.ts";
 import { memoryStore } from "./memoryStore.ts";
 
@@ -16,6 +18,17 @@ const note = (text: string) => ({
   at: "2026-11-25T06:00:00.000Z",
   actor: supervisor,
   body: { type: "note" as const, text },
+});
+
+/** What a JPEG begins with, and something of its own behind it. */
+const picture = (own: number): Picture => {
+  const bytes = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, own]);
+  return { sha256: pictureHash(bytes), type: "image/jpeg", bytes };
+};
+const photograph = ({ sha256 }: Picture, job = "job") => ({
+  ...note(""),
+  job,
+  body: { type: "photograph", picture: sha256 } as unknown as EventBody,
 });
 
 const stores = [
@@ -68,7 +81,12 @@ describe.each(stores)("a store in $name", ({ open }) => {
   it("writes nothing of an arrival that cannot be written whole", async () => {
     const store = await open();
     const [mine] = await store.append([note("mine")]);
-    const forged = seal([note("forged")], mine?.device ?? "", { sequence: 0, tick: 0, hash: null });
+    const forged = seal([note("forged")], mine?.device ?? "", {
+      sequence: 0,
+      tick: 0,
+      hash: null,
+      seen: {},
+    });
     await expect(
       store.receive({ records: { wells: library.wells }, events: forged }),
     ).rejects.toThrow(Conflict);
@@ -146,6 +164,90 @@ describe.each(stores)("a store in $name", ({ open }) => {
     expect(await store.eventsOf("job-em-07-3")).toEqual([]);
     expect(await store.eventsOf("job")).toHaveLength(1);
     expect(await store.halfTyped("job-em-07-3", "permit")).toBeUndefined();
+  });
+
+  it("keeps pictures in the write of the events that name them, or not at all", async () => {
+    const store = await open();
+    const [one, two] = [picture(1), picture(2)];
+    await store.append([photograph(one)], { pictures: [one] });
+    await expect(store.append([photograph(two)], { pictures: [two], seen: 0 })).rejects.toThrow(
+      Moved,
+    );
+    expect(await store.picture(one.sha256)).toEqual(one);
+    expect(await store.picture(two.sha256)).toBeUndefined();
+  });
+
+  it.each([
+    [
+      "whose bytes were changed",
+      { ...picture(1), sha256: picture(2).sha256 },
+      /changed or damaged/,
+    ],
+    ["that is none", { ...picture(1), bytes: Uint8Array.of(1, 2, 3) }, /not begin as a JPEG does/],
+    [
+      "that is too large",
+      { ...picture(1), bytes: new Uint8Array(MOST_PICTURE_BYTES + 1) },
+      /4\.0 MB, and one picture has at most 4\.0 MB/,
+    ],
+  ])("refuses a picture %s, and writes nothing", async (_, bad, says) => {
+    const store = await open();
+    const append = store.append([photograph(bad)], { pictures: [bad] });
+    await expect(append).rejects.toThrow(BadPicture);
+    await expect(append).rejects.toThrow(says);
+    await expect(store.receive({ records: {}, events: [], pictures: [bad] })).rejects.toThrow(says);
+    expect(await store.allEvents()).toEqual([]);
+  });
+
+  it("lets a picture go with the last job that names it", async () => {
+    const store = await open();
+    const [shared, own] = [picture(1), picture(2)];
+    await store.append([photograph(shared), photograph(own)], { pictures: [shared, own] });
+    await store.append([photograph(shared, "another")]);
+    await store.remove({ jobs: ["job"] });
+    expect(await store.picture(shared.sha256)).toEqual(shared);
+    expect(await store.picture(own.sha256)).toBeUndefined();
+    await store.remove({ jobs: ["another"] });
+    expect(await store.picture(shared.sha256)).toBeUndefined();
+  });
+
+  it("receives the same arrival twice as once, as when the first answer was lost", async () => {
+    const store = await open();
+    const arrival = { records: { wells: library.wells }, events: [], pictures: [picture(1)] };
+    await store.receive(arrival);
+    await store.receive(arrival);
+    expect((await store.library()).wells).toHaveLength(library.wells.length);
+    expect(await store.picture(picture(1).sha256)).toEqual(picture(1));
+  });
+
+  it("puts what is here aside before something is brought in, the latest few times", async () => {
+    const store = await open();
+    const copy = (made: string) => ({ made, why: "before a backup" });
+    await store.receive({ records: {}, events: [], copy: copy("2026-11-25T05:00:00.000Z") });
+    expect(await store.copies()).toEqual([]);
+    await store.append([note("mine")]);
+    for (let hour = 10; hour < 10 + MOST_COPIES + 1; hour += 1) {
+      await store.receive({
+        records: { wells: library.wells },
+        events: [],
+        copy: copy(`2026-11-25T${hour}:00:00.000Z`),
+      });
+    }
+    const copies = await store.copies();
+    expect(copies.map(({ made }) => made.slice(11, 13))).toEqual(["13", "12", "11"]);
+    expect(copies[0]?.events).toEqual(await store.allEvents());
+    expect(copies[0]?.records.wells).toEqual(library.wells);
+  });
+
+  it("knows what of a job has left in a file, until the job is removed", async () => {
+    const store = await open();
+    const left = { job: "job", at: "2026-11-25T06:00:00.000Z", heads: {}, by: "pack" as const };
+    await store.markExported([left]);
+    await store.markExported([{ ...left, by: "backup" }]);
+    expect(await store.exported()).toEqual([{ ...left, by: "backup" }]);
+    await store.remove({ jobs: ["job"] });
+    expect(await store.exported()).toEqual([]);
+    await store.keepBackupFile({ name: "backup.json" });
+    expect(await store.backupFile()).toEqual({ name: "backup.json" });
   });
 
   const acting = (entry: string) => ({

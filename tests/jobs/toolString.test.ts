@@ -197,7 +197,9 @@ describe("against the jobs that use it", () => {
     const goes = worst([tool("x", 5, { weight: { value: 150, unit: "lb" } })], "goingIn");
     expect(goes.fit.goingIn.state).toBe("fits");
     expect(goes.short).toMatch(/^\d+ lbf of line pull left$/);
-    expect(goes.says).toMatch(/^Hanging still at mandrel 3, \d+ ft, the line shows \d+ lbf;/);
+    expect(goes.says).toMatch(
+      /^At mandrel 3, \d+ ft, the line carries \d+ lbf hanging still and \d+ lbf going in; the least on its way down is \d+ lbf /,
+    );
 
     // The wire alone weighs some 130 lb down there: it takes a stiff packing to hold it up.
     const { expected, ...rest } = jobs.ready;
@@ -215,12 +217,58 @@ describe("against the jobs that use it", () => {
     expect(stops.fit.goingIn.state).toBe("does not fit");
     expect(stops.short).toMatch(/^the line would have to push with \d+ lbf$/);
     expect(stops.says).toMatch(
-      /takes \d+ lbf of it going in \(EM-07, job of .*add stem, or rollers\.$/,
+      /the least on its way down is −\d+ lbf \(EM-07, job of .*add stem, or rollers\.$/,
     );
 
     const pushed = worst([a], "goingIn", {}, among(tight(0, 30_000)));
     expect(pushed.fit.goingIn.state).toBe("does not fit");
-    expect(pushed.says).toContain("Even hanging still at mandrel 3");
+    expect(pushed.says).toMatch(/the line carries −\d+ lbf hanging still/);
+  });
+
+  it("speaks of what is on the line, not of what an indicator shows of it", () => {
+    const angled = (degrees: number) =>
+      ({
+        ...jobs.ready,
+        unit: {
+          indicator: "hay pulley",
+          lineAngle: { value: degrees, unit: "deg" },
+          calibratedAngle: { value: 90, unit: "deg" },
+        },
+      }) as typeof jobs.ready;
+    const at = (degrees: number) =>
+      worst(
+        [tool("x", 5, { weight: { value: 150, unit: "lb" } })],
+        "goingIn",
+        {},
+        { ...library, jobs: [angled(degrees)] },
+      );
+    expect(at(130).says).toBe(at(90).says);
+    expect(at(130).short).toBe(at(90).short);
+  });
+
+  it("does not go where it lies on a flat part, whatever hangs above it", () => {
+    const wells = library.wells.map((well) => ({
+      ...well,
+      path: {
+        kind: "surveyed" as const,
+        stations: [
+          [0, 0],
+          [3300, 0],
+          [4200, 84],
+          [6400, 84],
+        ].map(([feet = 0, degrees = 0]) => ({
+          depthAlongHole: { value: feet, unit: "ft" as const },
+          inclination: { value: degrees, unit: "deg" as const },
+          azimuth: { value: 0, unit: "deg" as const },
+        })),
+      },
+    }));
+    const among = { ...library, wells, jobs: [jobs.ready] };
+    const of = worst([tool("x", 5, { weight: { value: 150, unit: "lb" } })], "goingIn", {}, among);
+    expect(of.fit.goingIn.state).toBe("does not fit");
+    expect(of.says).toMatch(
+      /hanging still and \d+ lbf going in; the least on its way down is −1\d lbf/,
+    );
   });
 
   it.each([

@@ -12,21 +12,23 @@ interface Pair {
   readonly at: string;
   readonly casing: Measured;
   readonly wellhead: Measured;
+  /** read in an attempt before this one */
+  readonly before: boolean;
 }
 
 /** Every moment at which both gauges were read, in log order. */
 function pairs({ state, results }: CheckContext): Pair[] {
-  const found = new Map<string, { casing?: Measured; wellhead?: Measured }>();
+  const found = new Map<string, { casing?: Measured; wellhead?: Measured; before: boolean }>();
   for (const reading of state.readings) {
     const measured = channelReading(state, reading, results.context.atmosphere);
     if (!measured) continue;
-    const pair = found.get(reading.event.hash) ?? {};
+    const pair = found.get(reading.event.hash) ?? { before: reading.setAside !== undefined };
     if (measured.channel === "casing pressure") pair.casing = measured;
     if (measured.channel === "wellhead pressure") pair.wellhead = measured;
     found.set(reading.event.hash, pair);
   }
-  return [...found.values()].flatMap(({ casing, wellhead }) =>
-    casing && wellhead ? [{ casing, wellhead, at: casing.at }] : [],
+  return [...found.values()].flatMap(({ casing, wellhead, before }) =>
+    casing && wellhead ? [{ casing, wellhead, at: casing.at, before }] : [],
   );
 }
 
@@ -153,7 +155,9 @@ export const steady: Check = (context) => {
   const wanted = Math.max(toSI("duration", policy.watch.value), agreed) / 60;
   const run: { at: string; difference: number }[] = [];
   const newestFirst = [...all].sort((a, b) => (a.at < b.at ? 1 : -1));
-  for (const { casing, wellhead, at } of newestFirst) {
+  for (const { casing, wellhead, at, before } of newestFirst) {
+    // The watch begins again with the attempt.
+    if (before) break;
     const measured = {
       ...results.context.measured,
       "casing pressure": casing,
@@ -216,7 +220,7 @@ export const steadyTimeAgreed: Check = (context) => {
 /** The numbers a release stands on are not older than the policy age, 30 min (common practice). */
 export const fresh: Check = (context) => {
   const { policy } = context.programme;
-  const last = pairs(context).at(-1);
+  const last = pairs(context).findLast(({ before }) => !before);
   if (!policy || !last) {
     return withBasis(
       context,

@@ -6,7 +6,7 @@ import type { Actor } from "../roles.ts";
 import { foldInOrder } from "../state/jobState.ts";
 import { type AppendOptions, Moved, type Store } from "../store/store.ts";
 import type { Decision } from "./decision.ts";
-import type { Situation } from "./run.ts";
+import type { Situation } from "./situation.ts";
 
 /** Who acts, when, and in which units reasons are written. */
 export interface Acting {
@@ -31,7 +31,7 @@ export async function perform(
   job: string,
   { actor, now, units, entry }: Acting,
   decide: (situation: Situation) => Decision,
-  options: Pick<AppendOptions, "recorded"> = {},
+  options: Pick<AppendOptions, "recorded" | "pictures"> = {},
 ): Promise<Decision & { readonly events: readonly JobEvent[] }> {
   for (let attempt = 1; ; attempt += 1) {
     const before = await store.eventsOf(job);

@@ -1,7 +1,7 @@
 import { headsOf } from "../log/heads.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
-import type { Situation } from "./run.ts";
+import type { Situation } from "./situation.ts";
 import { MOST_LONG, tidy, tooLong } from "./text.ts";
 
 /** The engineer's decision on a closed run. Approval signs the last event of every device. */

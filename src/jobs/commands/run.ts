@@ -1,47 +1,18 @@
-import type { Writer } from "../display.ts";
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
 import type { Step } from "../sheet/sheet.ts";
 import { fieldById, stepById } from "../sheet/walk.ts";
+import type { Strokes } from "../signature.ts";
 import { isUnmet, resultsAt } from "../state/conditions.ts";
 import type { HoldState } from "../state/holdState.ts";
-import { isOpen, type JobState, type Reading } from "../state/jobState.ts";
+import type { Reading } from "../state/jobState.ts";
 import { type Progress, progressOf } from "../state/progress.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
-import { MOST_LONG, MOST_WORDS, tidy, tooLong } from "./text.ts";
-
-/** What every decision on a run looks at. Time arrives from outside. */
-export interface Situation {
-  readonly state: JobState;
-  readonly actor: Actor;
-  readonly now: string;
-  readonly writer: Writer;
-}
-
-const crew = ["wireline supervisor", "winch operator"] as const;
-
-function isCrew(actor: Actor): boolean {
-  return (crew as readonly string[]).includes(actor.role);
-}
-
-function notRunning(state: JobState): Decision | undefined {
-  if (isOpen(state)) return undefined;
-  switch (state.stage) {
-    case "draft":
-      return refuse("The programme has not been issued yet. The planner issues it first.");
-    case "issued":
-      return refuse("The run has not been started yet.");
-    case "closed":
-      return refuse(
-        "The run is closed and with the engineer. Nothing more is entered unless it is sent back.",
-      );
-    default:
-      return refuse("The record is approved. It is not changed any more.");
-  }
-}
+import { isCrew, notRunning, type Situation, waiting } from "./situation.ts";
+import { MOST_LONG, MOST_WORDS, samePerson, tidy, tooLong } from "./text.ts";
 
 /** Starts the run on the programme that the crew has before it. */
 export function startRun({ state, actor }: Situation): Decision {
@@ -114,6 +85,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   }
   const step = state.programme && stepById(state.programme.sheet, recording.step);
   if (!step) return refuse(`There is no step "${recording.step}" on this run sheet.`);
+  const waits = waiting(situation);
+  if (waits) return waits;
   const progress = progressOf(state, now, writer);
   const done = state.done.has(step.id);
   if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress));
@@ -190,6 +163,8 @@ export function leaveOut(situation: Situation, stepId: string, given: string): D
   if (!isCrew(actor)) {
     return refuse(`The wireline crew decides that; ${actor.name} is here as ${actor.role}.`);
   }
+  const waits = waiting(situation);
+  if (waits) return waits;
   const step = state.programme && stepById(state.programme.sheet, stepId);
   if (!step?.optional) return refuse("This step belongs to every job and cannot be left out.");
   const progress = progressOf(state, now, writer);
@@ -204,7 +179,7 @@ export function leaveOut(situation: Situation, stepId: string, given: string): D
 type Reach = { readonly hold: HoldState } | { readonly stopped: Decision };
 
 function holdInReach(situation: Situation, holdId: string): Reach {
-  const stopped = notRunning(situation.state);
+  const stopped = notRunning(situation.state) ?? waiting(situation);
   if (stopped) return { stopped };
   const { items, current } = progressOf(situation.state, situation.now, situation.writer);
   const item = items.find((each) => each.id === holdId);
@@ -213,12 +188,13 @@ function holdInReach(situation: Situation, holdId: string): Reach {
   return { hold: item.hold };
 }
 
-/** The same person, however the name is written. */
-const samePerson = (a: string, b: string) =>
-  a.replace(/[\s.]/g, "").toLowerCase() === b.replace(/[\s.]/g, "").toLowerCase();
-
 /** A second person signs a hold point, on the readings that stand. */
-export function signHold(situation: Situation, holdId: string, by: Actor): Decision {
+export function signHold(
+  situation: Situation,
+  holdId: string,
+  by: Actor,
+  drawn?: Strokes,
+): Decision {
   const reach = holdInReach(situation, holdId);
   if ("stopped" in reach) return reach.stopped;
   const asked = reach.hold.conditions.some(
@@ -235,7 +211,12 @@ export function signHold(situation: Situation, holdId: string, by: Actor): Decis
       by.role,
     );
   }
-  return accept({ type: "hold signed", hold: holdId, by: { name, role: by.role } });
+  return accept({
+    type: "hold signed",
+    hold: holdId,
+    by: { name, role: by.role },
+    ...(drawn && { drawn }),
+  });
 }
 
 /** Releases a hold point. Refused while anything it asks for is open: there is no way round the rules. */
@@ -359,6 +340,8 @@ export function closeRun(situation: Situation, given: string): Decision {
       `The wireline supervisor closes the run; ${actor.name} is here as ${actor.role}.`,
     );
   }
+  const waits = waiting(situation);
+  if (waits) return waits;
   const progress = progressOf(state, now, writer);
   if (progress.current) return refuse(whyNotYet(progress));
   const remark = tidy(given);

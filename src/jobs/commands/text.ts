@@ -14,3 +14,7 @@ export function tidy(text: string): string {
 export function tooLong(label: string, text: string, most: number): string | undefined {
   return text.length > most ? `${label}: ${text.length} characters; at most ${most}.` : undefined;
 }
+
+/** The same person, however the name is written. */
+export const samePerson = (a: string, b: string) =>
+  a.replace(/[\s.]/g, "").toLowerCase() === b.replace(/[\s.]/g, "").toLowerCase();

@@ -1,5 +1,6 @@
 import { impossible, unitsOf } from "../quantity.ts";
 import { programme } from "../records/programme.ts";
+import { strokesSchema } from "../records/signature.ts";
 import { actor, dimensionName, id, instant, longText, sha256, text, z } from "../schema.ts";
 
 /**
@@ -55,7 +56,12 @@ export const eventBody = z.discriminatedUnion("type", [
   z.strictObject({ type: z.literal("step done"), step: id }),
   z.strictObject({ type: z.literal("step left out"), step: id, reason: longText }),
   /** A second person signs a hold point on the readings that stand. */
-  z.strictObject({ type: z.literal("hold signed"), hold: id, by: actor }),
+  z.strictObject({
+    type: z.literal("hold signed"),
+    hold: id,
+    by: actor,
+    drawn: strokesSchema.optional(),
+  }),
   z.strictObject({
     type: z.literal("hold released"),
     hold: id,
@@ -82,6 +88,47 @@ export const eventBody = z.discriminatedUnion("type", [
     value: entryValue,
     reason: longText,
   }),
+  /** Two tablets read one thing differently; a person says which reading stands. */
+  z.strictObject({
+    type: z.literal("conflict settled"),
+    field: id,
+    /** hash of the event that says what stands: it took the reading, corrected it or settled it */
+    stands: sha256,
+    /** hashes of those that say what it stands over */
+    over: z.array(sha256).min(1),
+    reason: longText,
+  }),
+  /** The sheet is worked again from here on: a run that is made once more, or a step done by mistake. */
+  z.strictObject({ type: z.literal("went back"), to: id, reason: longText }),
+  /** Something went wrong: the sheet waits, and what is done about it is written down. */
+  z.strictObject({ type: z.literal("branch opened"), contingency: id, at: id.optional() }),
+  z.strictObject({
+    type: z.literal("branch closed"),
+    /** hash of the event that opened it */
+    opened: sha256,
+    option: id.optional(),
+    outcome: longText,
+  }),
+  z.strictObject({ type: z.literal("standby started"), reason: longText }),
+  z.strictObject({ type: z.literal("standby ended") }),
+  /** One crew leader gives the run to the next, who says the state of things back. */
+  z.strictObject({
+    type: z.literal("crew changed"),
+    by: actor,
+    to: actor,
+    state: longText,
+    drawn: z.strictObject({ by: strokesSchema.optional(), to: strokesSchema.optional() }),
+  }),
+  /** The picture itself is kept beside the log, under its hash. */
+  z.strictObject({
+    type: z.literal("photograph"),
+    picture: sha256,
+    width: z.number().int().min(1),
+    height: z.number().int().min(1),
+    caption: text.optional(),
+    /** step, hold point or contingency it belongs to */
+    at: id.optional(),
+  }),
   z.strictObject({ type: z.literal("run closed"), remark: longText.optional() }),
   z.strictObject({
     type: z.literal("review"),
@@ -93,8 +140,7 @@ export const eventBody = z.discriminatedUnion("type", [
 ]);
 export type EventBody = z.infer<typeof eventBody>;
 
-export const jobEvent = z.strictObject({
-  format: z.literal(1),
+const eventBase = {
   /** Made by the device when the entry is made; the same entry written twice keeps it. */
   id: z.uuid(),
   job: id,
@@ -109,7 +155,18 @@ export const jobEvent = z.strictObject({
   /** Hash of this device's event before it; null for its first. */
   previous: sha256.nullable(),
   body: eventBody,
-  /** SHA-256 of the canonical JSON (RFC 8785) of everything above. */
+  /** SHA-256 of the canonical JSON (RFC 8785) of everything else. */
   hash: sha256,
-});
+};
+
+/** Format 1 does not say what its device had seen of others; its ticks tell most of it. */
+export const jobEvent = z.discriminatedUnion("format", [
+  z.strictObject({ format: z.literal(1), ...eventBase }),
+  z.strictObject({
+    format: z.literal(2),
+    ...eventBase,
+    /** The last sequence that this device had seen of every other device of the job. */
+    seen: z.record(z.uuid(), z.number().int().min(1)),
+  }),
+]);
 export type JobEvent = z.infer<typeof jobEvent>;

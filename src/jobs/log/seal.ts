@@ -49,29 +49,34 @@ export interface EventDraft {
 }
 
 /** Where a chain stands: what the next event of a device continues. */
-export interface Head {
+interface Head {
   readonly sequence: number;
   /** largest tick of any device's event of the job */
   readonly tick: number;
   readonly hash: string | null;
+  /** last sequence of every other device of the job */
+  readonly seen: Readonly<Record<string, number>>;
 }
-
-const emptyHead: Head = { sequence: 0, tick: 0, hash: null };
 
 /** The head of one device in the events of one job. */
 export function headOf(events: readonly JobEvent[], device: string): Head {
-  const { sequence, hash } = lastOfEach(events).get(device) ?? emptyHead;
+  const last = lastOfEach(events);
+  const own = last.get(device);
+  const seen = Object.fromEntries(
+    [...last].flatMap(([other, event]) => (other === device ? [] : [[other, event.sequence]])),
+  );
   const tick = events.reduce((largest, event) => Math.max(largest, event.tick), 0);
-  return { sequence, hash, tick };
+  return { sequence: own?.sequence ?? 0, hash: own?.hash ?? null, tick, seen };
 }
 
 /** Gives drafts their places behind a head, in order, and their hashes. */
 export function seal(drafts: readonly EventDraft[], device: string, head: Head): JobEvent[] {
   let { sequence, tick, hash } = head;
+  const { seen } = head;
   return drafts.map((draft) => {
     sequence += 1;
     tick += 1;
-    const event = { format: 1 as const, ...draft, device, sequence, tick, previous: hash };
+    const event = { format: 2 as const, ...draft, device, sequence, tick, seen, previous: hash };
     hash = hashOf(event);
     return { ...event, hash } as JobEvent;
   });

@@ -1,5 +1,7 @@
 import type { JobEvent } from "./event.ts";
+import { lastOfEach } from "./heads.ts";
 import { eventHash } from "./seal.ts";
+import { seenOf } from "./seen.ts";
 
 /** The first place where a log does not hold. */
 export interface BrokenLink {
@@ -13,6 +15,7 @@ export interface BrokenLink {
     | "twice"
     | "out of order"
     | "missing from another device"
+    | "seen and gone"
     | "signed and gone";
 }
 
@@ -21,7 +24,7 @@ export interface BrokenLink {
  *
  * A device's chain shows a changed, missing or doubled event of its own. Since a device gives each event a tick
  * one larger than any it has seen, the ticks of a whole log run from 1 without a hole: a hole is another device's
- * event that was taken out. A review that names an event which is not there shows a log cut off behind it.
+ * event that was taken out. An event that had seen more of another device than is there shows it cut off. A review that names an event which is not there shows a log cut off behind it.
  *
  * @returns the first broken link of each chain, then what is missing between them; empty when the log is whole.
  *          Events cut off at the very end, behind everything that refers to them, cannot show; the closing hash does that.
@@ -65,6 +68,14 @@ function betweenDevices(events: readonly JobEvent[]): BrokenLink[] {
     found.push({ device: undefined, sequence: hole + 1, what: "missing from another device" });
   }
   const known = new Set(events.map((event) => event.hash));
+  const last = lastOfEach(events);
+  for (const event of events) {
+    const cutOff = seenOf(event).find(([other, upTo]) => (last.get(other)?.sequence ?? 0) < upTo);
+    if (!cutOff || hole !== -1) continue;
+    const [device, sequence] = cutOff;
+    found.push({ device, sequence, what: "seen and gone" });
+    break;
+  }
   for (const { body, device, sequence } of events) {
     if (body.type !== "review") continue;
     if (Object.values(body.heads).some((hash) => !known.has(hash))) {
@@ -89,6 +100,8 @@ export function describeBroken({ sequence, what }: BrokenLink): string {
       return `event ${sequence} says that it came before the one it continues`;
     case "missing from another device":
       return `an event at place ${sequence} of the log, which later ones had seen, is missing`;
+    case "seen and gone":
+      return `event ${sequence} of another device, which a later one had seen, is missing`;
     case "signed and gone":
       return `the review in event ${sequence} names an event that is not there any more`;
   }

@@ -1,9 +1,12 @@
 import canonicalize from "canonicalize";
 import { addDays, differenceInCalendarDays, format, parseISO } from "date-fns";
 import type { JobEvent } from "../log/event.ts";
+import { picturesOf } from "../log/pictures.ts";
 import { type Library, type RecordKind, type RecordTypes, recordKinds } from "../store/library.ts";
-import type { Arrival } from "../store/store.ts";
-import type { Pack, PackContent } from "./pack.ts";
+import type { Picture } from "../store/picture.ts";
+import type { Arrival, Store } from "../store/store.ts";
+import type { Carried, Pack, PackContent } from "./pack.ts";
+import { unpack } from "./packedPictures.ts";
 
 /** A record of a pack, named for a person. */
 export interface Named {
@@ -19,6 +22,10 @@ export interface Preview {
   /** here and in the pack, and not alike */
   readonly different: readonly Named[];
   readonly newEvents: number;
+  /** pictures that come with the logs */
+  readonly pictures: number;
+  /** pictures that the logs name and the pack does not carry */
+  readonly missingPictures: number;
 }
 
 /** What to do where a record is here and in the pack, and not alike. */
@@ -54,11 +61,15 @@ export function previewPack(
     }
   }
   const known = new Set(events.map((event) => event.hash));
+  const carried = new Set(content.pictures.map(({ sha256 }) => sha256));
+  const named = [...picturesOf(content.events)];
   return {
     fresh,
     same,
     different,
     newEvents: content.events.filter((event) => !known.has(event.hash)).length,
+    pictures: carried.size,
+    missingPictures: named.filter((sha256) => !carried.has(sha256)).length,
   };
 }
 
@@ -86,7 +97,11 @@ export function arrivalOf(
           : record;
       });
   }
-  return { records: records as Arrival["records"], events: content.events };
+  return {
+    records: records as Arrival["records"],
+    events: content.events,
+    pictures: content.pictures.map(unpack),
+  };
 }
 
 /**
@@ -106,12 +121,12 @@ export function redate(content: PackContent, madeOn: string, today: string): Pac
   return { ...content, records: { ...content.records, jobs } };
 }
 
-/** Everything that one job needs on another tablet. */
+/** Everything that one job needs on another tablet, but for the pictures of its log. */
 export function contentForJob(
   job: RecordTypes["jobs"],
   library: Library,
   events: readonly JobEvent[],
-): PackContent {
+): Carried {
   const well = library.wells.find((each) => each.id === job.well);
   const valves = new Set([job.replacement, ...(well?.mandrels.map((each) => each.valve) ?? [])]);
   const strings = new Set<string | undefined>(Object.values(job.strings));
@@ -127,4 +142,13 @@ export function contentForJob(
     },
     events: [...events],
   };
+}
+
+/** The pictures that events name, as far as they are here. */
+export async function picturesFor(
+  store: Pick<Store, "picture">,
+  events: readonly JobEvent[],
+): Promise<Picture[]> {
+  const found = await Promise.all([...picturesOf(events)].map((sha256) => store.picture(sha256)));
+  return found.filter((picture) => picture !== undefined);
 }

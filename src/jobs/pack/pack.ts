@@ -3,13 +3,20 @@ import { hashOf } from "../log/seal.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { recordSchemas } from "../records/library.ts";
 import { instant, sha256, z } from "../schema.ts";
+import type { Picture } from "../store/picture.ts";
+import { badPicture, pack as packed, packedPicture } from "./packedPictures.ts";
 
 /**
- * A job pack: records and logs in one file, so that they can travel without a network.
+ * A job pack: records, logs and the pictures that the logs name in one file, so that they can travel without a
+ * network. A backup of a tablet is a pack of all that is on it.
  */
 export const PACK_FORMAT = "latchline-pack";
-/** 2: programmes and run sheets carry what a log needs to stand on its own; packs of version 1 do not. */
-export const PACK_VERSION = 2;
+/**
+ * 2: programmes and run sheets carry what a log needs to stand on its own; packs of version 1 do not.
+ * 3: the pictures that events name travel along.
+ */
+export const PACK_VERSION = 3;
+const OLDEST_VERSION = 2;
 
 const content = z.strictObject({
   records: z.strictObject({
@@ -22,11 +29,12 @@ const content = z.strictObject({
     jobs: z.array(recordSchemas.jobs),
   }),
   events: z.array(jobEvent),
+  pictures: z.array(packedPicture),
 });
 
 const envelope = z.strictObject({
   format: z.literal(PACK_FORMAT),
-  version: z.literal(PACK_VERSION),
+  version: z.number().int().min(OLDEST_VERSION).max(PACK_VERSION),
   made: instant,
   content,
   /** SHA-256 of the canonical JSON (RFC 8785) of `content` */
@@ -35,13 +43,19 @@ const envelope = z.strictObject({
 export type Pack = z.infer<typeof envelope>;
 export type PackContent = Pack["content"];
 
-export function makePack(given: PackContent, made: string): Pack {
+/** What goes into a pack. */
+export interface Carried extends Omit<PackContent, "pictures"> {
+  readonly pictures?: readonly Picture[];
+}
+
+export function makePack({ records, events, pictures = [] }: Carried, made: string): Pack {
+  const whole = { records, events, pictures: pictures.map(packed) };
   return {
     format: PACK_FORMAT,
     version: PACK_VERSION,
     made,
-    content: given,
-    checksum: hashOf(given),
+    content: whole,
+    checksum: hashOf(whole),
   };
 }
 
@@ -49,8 +63,8 @@ export type PackRead =
   | { readonly ok: true; readonly pack: Pack }
   | { readonly ok: false; readonly why: string };
 
-/** Larger than any pack without photographs; a guard against a wrong file. */
-const MOST_CHARACTERS = 50_000_000;
+/** What a tablet can still take apart; a guard against a wrong file, too. */
+export const MOST_CHARACTERS = 200_000_000;
 
 /**
  * Reads a pack's text. Nothing of a pack that is not whole in every part is used.
@@ -60,7 +74,9 @@ const MOST_CHARACTERS = 50_000_000;
 export function readPack(text: string): PackRead {
   const refuse = (why: string): PackRead => ({ ok: false, why });
   if (text.length > MOST_CHARACTERS) {
-    return refuse("This file is far larger than a job pack. Choose the pack itself.");
+    return refuse(
+      `This file has ${(text.length / 1e6).toFixed(0)} MB; a pack has at most ${MOST_CHARACTERS / 1e6} MB. If it is a pack, ask for the jobs in packs of their own; if not, choose the pack itself.`,
+    );
   }
   let given: unknown;
   try {
@@ -88,7 +104,7 @@ export function readPack(text: string): PackRead {
     );
   }
   const raw = given as { content?: unknown; checksum?: unknown };
-  const parsed = envelope.safeParse(given);
+  const parsed = envelope.safeParse(version === 2 ? withoutPictures(given) : given);
   // A changed byte shows as a wrong checksum; that says more than the field it happened to hit.
   if (
     raw.content !== undefined &&
@@ -128,7 +144,16 @@ export function readPack(text: string): PackRead {
       );
     }
   }
+  const picture = badPicture(pack.content.pictures, pack.content.events);
+  if (picture) return refuse(`${picture} Nothing was imported. Ask for the pack again.`);
   return { ok: true, pack };
+}
+
+/** Version 2 knew no pictures. */
+function withoutPictures(given: object): unknown {
+  const { content } = given as { content?: unknown };
+  if (typeof content !== "object" || content === null || "pictures" in content) return given;
+  return { ...given, content: { ...content, pictures: [] } };
 }
 
 function safeHash(value: unknown): string | undefined {

@@ -53,16 +53,16 @@ export const job = z.strictObject({
     /** Of the fluid round the string. */
     fluidDensity: quantity("density").optional(),
     /** Of wire and string on the tubing. */
-    friction: quantity("ratio").optional(),
+    friction: quantity("friction coefficient").optional(),
   }),
   /** Where the line's pull is read, and over which wheels it runs. */
   unit: z
     .strictObject({
       indicator: z.enum(["hay pulley", "counter head"]).optional(),
       /** between the two lines at the hay pulley */
-      lineAngle: quantity("angle").optional(),
+      lineAngle: quantity("line angle").optional(),
       /** at which the indicator shows the line's pull */
-      calibratedAngle: quantity("angle").optional(),
+      calibratedAngle: quantity("line angle").optional(),
       smallestSheave: quantity("diameter").optional(),
     })
     .optional(),

@@ -8,15 +8,7 @@ import { fieldById, stepById } from "../sheet/walk.ts";
 import { type JobState, latestReading } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import type { Context } from "./context.ts";
-import {
-  density,
-  fluidGiven,
-  holeOf,
-  indicatorGiven,
-  lineGivens,
-  packingGiven,
-  stringWeight,
-} from "./lineInHole.ts";
+import { density, fluidGiven, holeOf, lineGivens, stringWeight } from "./lineInHole.ts";
 import { lightestString } from "./lineResults.ts";
 import type { Results } from "./results.ts";
 import type { Get, Outcome } from "./traced.ts";
@@ -40,7 +32,7 @@ export interface LineChart extends Readonly<Record<Movement, readonly number[]>>
   readonly depths: readonly AlongHoleM[];
   /** the largest permitted pull as the indicator shows it */
   readonly limit: number | undefined;
-  /** deepest of the depths at which the line would have to be pushed in */
+  /** deepest of the depths at which the line would have to be pushed in, at the packing or further down */
   readonly pushed: AlongHoleM | undefined;
 }
 
@@ -70,10 +62,9 @@ function holeWith(
   const values = Object.fromEntries(
     Object.entries(givens).map(([key, { si }]) => [key, si]),
   ) as Record<keyof typeof givens, number>;
-  return { state: "known", hole: holeOf(context, values), indicator: indicatorOf(context) };
+  const indicator = results.value("indicator-factor") as number;
+  return { state: "known", hole: holeOf(context, values), indicator };
 }
-
-const indicatorOf = (context: Context) => indicatorGiven(context).si ?? 1;
 
 /** From surface to the deepest mandrel, or to where the gauge went when that is deeper. */
 function chartDepths({ programme, measured }: Context): AlongHoleM[] {
@@ -106,7 +97,7 @@ export function lineChart(results: Results, purpose: Purpose): Worked<LineChart>
     hanging: shown("hanging"),
     pullingOut: shown("pullingOut"),
     limit: results.value("largest-pull"),
-    pushed: depths.findLast((_, index) => (weights[index]?.runningIn ?? 0) < 0),
+    pushed: depths.findLast((_, index) => (weights[index]?.least ?? 1) <= 0),
   };
 }
 
@@ -259,6 +250,7 @@ function judged(
   const margin = wanted === undefined ? undefined : weight - wanted;
   const read = shown.filter((si) => si !== undefined);
   const mean = read.reduce((sum, si) => sum + si, 0) / shown.length;
+  const indicator = results.value("indicator-factor");
   return {
     ...of,
     wanted,
@@ -266,7 +258,9 @@ function judged(
       margin !== undefined && atLeast(weight, wanted as number) ? Math.max(0, margin) : margin,
     net: weight - of.pushOut - of.packing - of.drag,
     measured:
-      read.length === shown.length ? mean / indicatorOf(results.context) + of.pushOut : undefined,
+      read.length === shown.length && indicator !== undefined
+        ? mean / indicator + of.pushOut
+        : undefined,
   };
 }
 
@@ -284,7 +278,7 @@ function atSurface(results: Results, readings: readonly LineReading[]): Worked<B
     )?.si;
   const acts = {
     pushOut: results.value("push-out") as number,
-    packing: packingGiven(context).si as number,
+    packing: results.value("packing-friction") as number,
     drag: 0,
     string: stringWeight(string) * share,
     line: 0,

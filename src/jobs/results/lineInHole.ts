@@ -2,7 +2,8 @@ import type { LineInHole } from "../../calc/lineTension.ts";
 import { GRAVITY, verticalM } from "../../calc/units.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { type Context, measuredOr, ready, recorded, wellName } from "./context.ts";
+import { type Context, ready, recorded, wellName } from "./context.ts";
+import { packingGiven } from "./indicatorResults.ts";
 import { from, type Get, type Given } from "./traced.ts";
 import { pathGiven } from "./wellGivens.ts";
 
@@ -59,19 +60,6 @@ export const fluidGiven = (context: Context): Given =>
     "job, expected",
   );
 
-export const packingGiven = (context: Context): Given =>
-  measuredOr(
-    context.measured["packing friction"],
-    recorded(
-      context,
-      "Fp",
-      "Packing friction",
-      "force",
-      context.programme.job.expected.packingFriction,
-      "job, expected",
-    ),
-  );
-
 /** Middle of what is met with wire in wet tubing. */
 const FRICTION = 0.2;
 
@@ -81,7 +69,7 @@ function frictionGiven(context: Context): Given {
     context,
     "μ",
     "Friction coefficient of wire and string",
-    "ratio",
+    "friction coefficient",
     friction,
     "job, expected",
   );
@@ -109,7 +97,7 @@ export function lineGivens(context: Context, get: Get, string: ToolString | unde
     ),
     path: pathGiven(context),
     friction: frictionGiven(context),
-    packing: packingGiven(context),
+    packing: packingGiven(get),
     pushOut: from("F", get("push-out")),
     gas: fluidGiven(context),
     gradient: recorded(
@@ -137,35 +125,3 @@ export const holeOf = (context: Context, v: LineValues): LineInHole => ({
   pushOut: v.pushOut,
   packingFriction: v.packing,
 });
-
-/**
- * What the indicator shows for a pound on the line. At the hay pulley it weighs the pulley, and shows the line's
- * pull at the angle it is calibrated for only.
- */
-export function indicatorGiven(context: Context): Given {
-  const { unit } = context.programme.job;
-  const read = context.measured["line angle"];
-  const given: Given = {
-    symbol: "k",
-    name: "Indicator reading over line pull",
-    dimension: "ratio",
-    si: 1,
-    origin: { kind: "assumed", why: "read at the angle it is calibrated for: nobody said another" },
-  };
-  if (unit?.indicator === "counter head") {
-    return { ...given, origin: { kind: "record", where: "job: read at the counter head" } };
-  }
-  const planned = unit?.lineAngle && toSI("angle", unit.lineAngle);
-  const angle = read?.si ?? planned;
-  const calibrated = unit?.calibratedAngle && toSI("angle", unit.calibratedAngle);
-  if (angle === undefined || calibrated === undefined) return given;
-  const degrees = (rad: number) => `${((rad * 180) / Math.PI).toFixed(0)}°`;
-  return {
-    ...given,
-    si: Math.cos(angle / 2) / Math.cos(calibrated / 2),
-    shown: `${degrees(angle)} at the hay pulley, calibrated for ${degrees(calibrated)}`,
-    origin: read
-      ? { kind: "measured", at: read.at, by: read.by }
-      : { kind: "record", where: "job: unit and line run" },
-  };
-}

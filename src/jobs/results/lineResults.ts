@@ -1,6 +1,7 @@
 import { largestPull, largestPullMethod } from "../../calc/linePull.ts";
 import {
   fractionOfBreaking,
+  leastGoingIn,
   lineTension,
   lineTensionMethod,
   overpullAvailable,
@@ -12,16 +13,15 @@ import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
 import type { Line, ToolString } from "../records/equipment.ts";
 import { atmosphereGiven, type Context, recorded } from "./context.ts";
+import { indicatorGiven, packingGiven } from "./indicatorResults.ts";
 import { wellheadGiven } from "./levelling.ts";
 import {
   density,
   diameterGiven,
   fluidGiven,
   holeOf,
-  indicatorGiven,
   lineGivens,
   lineName,
-  packingGiven,
   stringWeight,
   weightGiven,
 } from "./lineInHole.ts";
@@ -47,7 +47,7 @@ export function lightestString({ programme }: Context): ToolString | undefined {
 function balanceGivens(context: Context, get: Get) {
   return {
     pushOut: from("F", get("push-out")),
-    friction: packingGiven(context),
+    friction: packingGiven(get),
     fluid: fluidGiven(context),
     density,
     weight: weightGiven(lightestString(context), "Weight of the lightest string in air"),
@@ -65,6 +65,33 @@ function balance(v: {
   return pushOutBalance(v.pushOut, v.friction, string, v.fluid);
 }
 
+/**
+ * Whether a string goes down at all: what is left on the line at the worst place of its way, on the line itself and
+ * not as the indicator shows it.
+ */
+function least(
+  context: Context,
+  get: Get,
+  id: ResultId,
+  string: ToolString | undefined,
+  name: ToolString["purpose"],
+): Traced {
+  return trace({
+    id,
+    label: `Least line pull going in with the ${name} string, anywhere down to the mandrel`,
+    dimension: "force",
+    method: {
+      ...lineTensionMethod,
+      formula: `least T going in, of every depth of the string and all along the line; below 0 it does not go. ${lineTensionMethod.formula}`,
+    },
+    givens: { ...lineGivens(context, get, string), depth: from("L", get("target-depth")) },
+    work: (v) => ({ si: leastGoingIn(holeOf(context, v), alongHoleM(v.depth)).tension }),
+  });
+}
+
+const SLACK_TEXT =
+  "going in, the line goes slack below while the indicator still shows a pull: the string does not go there by its weight";
+
 /** What the indicator should show with a string at the mandrel: going in, hanging still, coming out. */
 function pull(
   context: Context,
@@ -75,19 +102,19 @@ function pull(
 ): Traced {
   const purpose = id.split("-")[1];
   const words = {
-    runningIn: `Line pull going in with the ${purpose} string at the mandrel`,
-    hanging: `Line pull with the ${purpose} string hanging at the mandrel`,
-    pullingOut: `Line pull coming out with the ${purpose} string at the mandrel`,
+    runningIn: "going in",
+    hanging: "hanging",
+    pullingOut: "coming out",
   };
   return trace({
     id,
-    label: words[which],
+    label: `Line pull ${words[which]} with the ${purpose} string at the mandrel, as the indicator shows it`,
     dimension: "force",
-    method: lineTensionMethod,
+    method: { ...lineTensionMethod, formula: `${lineTensionMethod.formula}; read T k` },
     givens: {
       ...lineGivens(context, get, string),
       depth: from("L", get("target-depth")),
-      indicator: indicatorGiven(context),
+      indicator: indicatorGiven(get),
     },
     work: (v) => {
       const tension = lineTension(holeOf(context, v), alongHoleM(v.depth));
@@ -95,9 +122,14 @@ function pull(
         which === "hanging"
           ? "without drag: going in reads less, coming out more; a sign, never proof of what hangs below"
           : "by one friction coefficient all along; a sign, never proof of what hangs below";
+      const isSlack = which === "runningIn" && tension.slack !== undefined;
       return {
         si: tension[which] * v.indicator,
-        warnings: [...tension.warnings, { kind: "note", text }],
+        warnings: [
+          ...tension.warnings,
+          ...(isSlack ? [{ kind: "note" as const, text: SLACK_TEXT }] : []),
+          { kind: "note", text },
+        ],
       };
     },
   });
@@ -229,18 +261,24 @@ export const lineResults = {
       givens: balanceGivens(context, get),
       work: (v) => ({ si: balance(v).weightNeeded }),
     }),
+  "least-in-gauge": (context, get) =>
+    least(context, get, "least-in-gauge", context.programme.strings.gauge, "gauge"),
   "in-gauge": (context, get) =>
     pull(context, get, "in-gauge", context.programme.strings.gauge, "runningIn"),
   "hanging-gauge": (context, get) =>
     pull(context, get, "hanging-gauge", context.programme.strings.gauge, "hanging"),
   "out-gauge": (context, get) =>
     pull(context, get, "out-gauge", context.programme.strings.gauge, "pullingOut"),
+  "least-in-pull": (context, get) =>
+    least(context, get, "least-in-pull", context.programme.strings.pull, "pull"),
   "in-pull": (context, get) =>
     pull(context, get, "in-pull", context.programme.strings.pull, "runningIn"),
   "hanging-pull": (context, get) =>
     pull(context, get, "hanging-pull", context.programme.strings.pull, "hanging"),
   "out-pull": (context, get) =>
     pull(context, get, "out-pull", context.programme.strings.pull, "pullingOut"),
+  "least-in-set": (context, get) =>
+    least(context, get, "least-in-set", context.programme.strings.set, "set"),
   "in-set": (context, get) =>
     pull(context, get, "in-set", context.programme.strings.set, "runningIn"),
   "hanging-set": (context, get) =>
@@ -303,7 +341,7 @@ export const lineResults = {
       },
       work: (v) => ({ si: v.sheave / v.diameter }),
     }),
-  "largest-pull": (context) =>
+  "largest-pull": (context, get) =>
     trace({
       id: "largest-pull",
       label: "Largest permitted line pull at surface, as the indicator shows it",
@@ -312,7 +350,7 @@ export const lineResults = {
         ...largestPullMethod,
         formula: `${largestPullMethod.formula}; read Tmax k`,
       },
-      givens: { ...limitGivens(context), indicator: indicatorGiven(context) },
+      givens: { ...limitGivens(context), indicator: indicatorGiven(get) },
       work: (v) => ({
         si: largestPull(v.strength, v.fraction, Math.min(v.socket, v.weakest)) * v.indicator,
       }),
@@ -335,7 +373,7 @@ export const lineResults = {
           ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
           ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
         },
-        indicator: indicatorGiven(context),
+        indicator: indicatorGiven(get),
       },
       work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator) }),
     });

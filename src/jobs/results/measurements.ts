@@ -25,5 +25,8 @@ export const channels = [
 ] as const;
 export type Channel = (typeof channels)[number];
 
-/** The latest reading of each channel, and what follows from readings without a calculation of the well. */
+/**
+ * The latest reading of each channel. "packing friction" is half of the pull moving out less the pull moving in, as
+ * the indicator shows it: what of it is on the line is worked out.
+ */
 export type Measurements = Partial<Readonly<Record<Channel | "packing friction", Measured>>>;

@@ -5,6 +5,7 @@ import { benchResults } from "./benchResults.ts";
 import { type Context, contextOf, type Scenario } from "./context.ts";
 import { envelopeResults } from "./envelopeResults.ts";
 import { hydrateResults } from "./hydrateResults.ts";
+import { indicatorResults } from "./indicatorResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
 import type { Measurements } from "./measurements.ts";
@@ -35,6 +36,7 @@ const definitions = {
   ...wellheadBandResults,
   ...pocketForceResults,
   ...hydrateResults,
+  ...indicatorResults,
   ...lineResults,
   ...stretchResults,
   ...pinResults,

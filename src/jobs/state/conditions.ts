@@ -2,11 +2,13 @@ import type { CheckContext } from "../checks/check.ts";
 import { checks } from "../checks/checks.ts";
 import { atMost } from "../checks/compare.ts";
 import type { Writer } from "../display.ts";
+import { fieldInWords } from "../entryInWords.ts";
 import { toSI } from "../quantity.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Results, resultsFor } from "../results/results.ts";
 import type { ResultId } from "../results/traced.ts";
 import type { Condition, HoldPoint } from "../sheet/sheet.ts";
+import { fieldById } from "../sheet/walk.ts";
 import { type Exception, type JobState, latestReading } from "./jobState.ts";
 import { measurementsOf, quantitySI } from "./measurementsOf.ts";
 
@@ -48,7 +50,8 @@ export function conditionStates(
   const found = new Map<string, ConditionState>();
   for (const condition of hold.conditions) {
     if (condition.kind === "signature") continue;
-    found.set(condition.id, withException(conditionState(condition, context), hold, state));
+    const told = unlessInConflict(conditionState(condition, context), state);
+    found.set(condition.id, withException(told, hold, state));
   }
   const basis = [...found.values()].flatMap((each) => each.basis);
   for (const condition of hold.conditions) {
@@ -117,11 +120,29 @@ function conditionState(
   }
 }
 
+/** What two tablets read differently, without having known of each other, proves nothing until somebody settles it. */
+function unlessInConflict(found: ConditionState, state: JobState): ConditionState {
+  for (const [id, readings] of state.conflicts) {
+    if (!readings.some(({ standsOn }) => found.basis.includes(standsOn))) continue;
+    const field = state.programme && fieldById(state.programme.sheet, id);
+    const both = readings.map(
+      ({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`,
+    );
+    return {
+      ...found,
+      state: "not known",
+      basis: [...new Set([...found.basis, ...readings.map(({ standsOn }) => standsOn)])],
+      says: `Two tablets differ on "${field?.label ?? id}": ${both.join(" against ")}. Say which stands, or read it again.`,
+    };
+  }
+  return found;
+}
+
 /** An exception covers the readings it was given on and no others. */
 function withException(found: ConditionState, hold: HoldPoint, state: JobState): ConditionState {
   if (!isUnmet(found)) return found;
   const exception = state.exceptions.findLast(
-    (each) => each.hold === hold.id && each.condition === found.condition.id,
+    (each) => each.hold === hold.id && each.condition === found.condition.id && !each.setAside,
   );
   const covers =
     exception !== undefined &&
@@ -140,7 +161,7 @@ function signatureState(
 ): ConditionState {
   const newest = Math.max(-1, ...basis.map((hash) => state.position.get(hash) ?? -1));
   const signature = state.signatures.findLast(
-    (each) => each.hold === hold.id && each.by.role === condition.role,
+    (each) => each.hold === hold.id && each.by.role === condition.role && !each.setAside,
   );
   const base = { condition, basis: [], results: [] };
   if (!signature) {

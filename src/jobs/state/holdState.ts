@@ -1,9 +1,11 @@
 import type { Writer } from "../display.ts";
-import type { JobEvent } from "../log/event.ts";
+import type { EventBody, JobEvent } from "../log/event.ts";
 import type { HoldPoint, Sheet } from "../sheet/sheet.ts";
 import { holdPointsOf, itemId, itemsOf } from "../sheet/walk.ts";
+import { wasAgainBy } from "./attempts.ts";
 import { type ConditionState, conditionStates, isUnmet } from "./conditions.ts";
-import { isOpen, type JobState, LogReader, type Reading, type Release } from "./jobState.ts";
+import { isOpen, type JobState, type Reading, type Release } from "./jobState.ts";
+import { LogReader } from "./logReader.ts";
 
 export type HoldStatus = "locked" | "ready" | "released" | "released under exception" | "voided";
 
@@ -16,6 +18,8 @@ export interface GivenRelease {
   readonly rejected: string | undefined;
   /** the event that broke what it stood on, with what was found then */
   readonly brokenBy: JobEvent | undefined;
+  /** the sheet was worked again from before this hold point: it belongs to the attempt before */
+  readonly again?: JobEvent;
   readonly foundBroken: readonly ConditionState[];
 }
 
@@ -54,8 +58,11 @@ interface Watch {
 /** The release that stands while the log is read. */
 function standing({ history }: Watch): GivenRelease | undefined {
   const last = history.at(-1);
-  return last && last.rejected === undefined && last.brokenBy === undefined ? last : undefined;
+  return last && counts(last) && last.brokenBy === undefined ? last : undefined;
 }
+
+/** Whether a release was one, and of the attempt that is being made. */
+const counts = ({ rejected, again }: GivenRelease) => rejected === undefined && !again;
 
 /**
  * The state of every hold point of a job's sheet, in one pass over its log.
@@ -96,12 +103,15 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
     return;
   }
   if (body.type === "step done" && body.step === hold.guards && !watch.served) {
-    watch.served = [...state.readings];
+    if (state.done.has(body.step)) watch.served = [...state.readings];
     return;
   }
-  if (body.type !== "readings taken" && body.type !== "correction") return;
+  if (body.type === "went back") {
+    if (state.goneBack.at(-1)?.event !== event) return;
+    workedAgain(watch, event, body.to, state);
+  } else if (!changesReadings(body)) return;
   const release = standing(watch);
-  const readings = watch.served ? correctServed(watch.served, event, state) : state.readings;
+  const readings = watch.served ? mendServed(watch.served, event, state) : state.readings;
   if (!release || !readings) return;
   const then = readings === state.readings ? state : { ...state, readings };
   const conditions = conditionStates(hold, then, release.release.event.at, writer);
@@ -111,20 +121,46 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
   history[history.length - 1] = { ...release, brokenBy: event, foundBroken: conditions };
 }
 
-/** The readings of a served hold point after a correction of one of them; undefined when it corrects none. */
-function correctServed(
+const changesReadings = ({ type }: EventBody) =>
+  type === "readings taken" || type === "correction" || type === "conflict settled";
+
+/** What a hold point at or after the place gone back to was released on belongs to the attempt before. */
+function workedAgain(watch: Watch, event: JobEvent, to: string, state: JobState): void {
+  const ids = state.programme ? itemsOf(state.programme.sheet).map(itemId) : [];
+  if (ids.indexOf(watch.hold.id) < ids.indexOf(to)) {
+    // It stands before that place; the step it guards may be open again, and what was read anew since counts.
+    if (!state.done.has(watch.hold.guards)) watch.served = undefined;
+    return;
+  }
+  watch.served = undefined;
+  for (const [index, release] of watch.history.entries()) {
+    watch.history[index] = { again: event, ...release };
+  }
+}
+
+/**
+ * The readings of a served hold point after one of them was corrected, or another tablet's was settled over it;
+ * undefined when neither touches any.
+ */
+function mendServed(
   served: Reading[],
   event: JobEvent,
   state: JobState,
 ): readonly Reading[] | undefined {
   const { body } = event;
-  if (body.type !== "correction") return undefined;
-  const same = (reading: Reading) =>
-    reading.event.hash === body.corrects && reading.field === body.field;
-  const index = served.findIndex(same);
-  const corrected = state.readings.find(same);
-  if (index === -1 || !corrected) return undefined;
-  served[index] = corrected;
+  if (body.type !== "correction" && body.type !== "conflict settled") return undefined;
+  const said = state.readings.find((each) => each.standsOn === event.hash);
+  const touched = body.type === "correction" ? [body.corrects] : [body.stands, ...body.over];
+  const touches = (each: Reading) =>
+    each.field === body.field &&
+    (touched.includes(each.event.hash) || touched.includes(each.standsOn));
+  if (!said || !served.some(touches)) return undefined;
+  const index = served.findIndex((each) => each.field === body.field && each.event === said.event);
+  if (body.type === "correction" && index !== -1) served[index] = said;
+  else {
+    if (index !== -1) served.splice(index, 1);
+    served.push(said);
+  }
   return served;
 }
 
@@ -135,6 +171,8 @@ function given(watch: Watch, event: JobEvent, state: JobState, writer: Writer): 
   const base = { release, conditions, foundBroken: conditions };
   const sheet = state.programme?.sheet;
   const waits = sheet ? stepsBefore(sheet, hold, state) : [];
+  const again = wasAgainBy(event, hold.id, state);
+  if (again) return { ...base, rejected: undefined, brokenBy: undefined, again };
   if (!hold.releasedBy.includes(event.actor.role)) {
     const why = `${event.actor.name} released it as ${event.actor.role}, who may not.`;
     return { ...base, rejected: why, brokenBy: undefined };
@@ -185,7 +223,7 @@ function conclude(watch: Watch, state: JobState, now: string, writer: Writer): H
   const served = watch.served !== undefined;
   const waitsFor = state.programme ? stepsBefore(state.programme.sheet, hold, state) : [];
   const release = standing(watch);
-  const last = history.findLast((each) => each.rejected === undefined);
+  const last = history.findLast(counts);
   const result = (status: HoldStatus, conditions: readonly ConditionState[]): HoldState => ({
     hold,
     status,

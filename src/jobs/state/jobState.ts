@@ -2,7 +2,8 @@ import type { EntryValue, JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Actor } from "../roles.ts";
-import { fieldById } from "../sheet/walk.ts";
+import type { Strokes } from "../signature.ts";
+import { LogReader } from "./logReader.ts";
 
 /** One entry of a readings event, with every correction made to it. */
 export interface Reading {
@@ -15,16 +16,24 @@ export interface Reading {
   /** the event that carries it */
   readonly event: JobEvent;
   readonly takenAt: string;
-  /** hash of the event that last said something of it: itself, or its last correction */
+  /** hash of the event that last said something of it: itself, its last correction, or what settled it */
   readonly standsOn: string;
+  /** The event with which its step is done again: it was read, and proves nothing for the new attempt. */
+  readonly setAside?: JobEvent;
 }
 
 interface Signed {
   readonly event: JobEvent;
 }
-export interface Signature extends Signed {
+/** Given at a hold point, for the attempt that is being made or for one before. */
+interface OfAnAttempt extends Signed {
+  /** the event with which the hold point is worked again */
+  readonly setAside?: JobEvent;
+}
+export interface Signature extends OfAnAttempt {
   readonly hold: string;
   readonly by: Actor;
+  readonly drawn: Strokes | undefined;
   /** its place in the log */
   readonly index: number;
 }
@@ -32,7 +41,7 @@ export interface Release extends Signed {
   readonly hold: string;
   readonly basis: readonly string[];
 }
-export interface Exception extends Signed {
+export interface Exception extends OfAnAttempt {
   readonly hold: string;
   readonly condition: string;
   readonly reason: string;
@@ -43,6 +52,45 @@ export interface Exception extends Signed {
 export interface Note extends Signed {
   readonly step: string | undefined;
   readonly text: string;
+}
+/** Something that went wrong, and what was done about it. */
+export interface Branch extends Signed {
+  readonly contingency: string;
+  /** step or hold point at which it happened */
+  readonly at: string | undefined;
+  readonly closed?: {
+    readonly event: JobEvent;
+    readonly option: string | undefined;
+    readonly outcome: string;
+  };
+}
+/** The sheet was worked again from here on. */
+export interface GoneBack extends Signed {
+  readonly to: string;
+  readonly reason: string;
+}
+export interface Standby extends Signed {
+  readonly reason: string;
+  readonly ended?: JobEvent;
+}
+export interface CrewChange extends Signed {
+  readonly by: Actor;
+  readonly to: Actor;
+  readonly state: string;
+  readonly drawn: { readonly by?: Strokes | undefined; readonly to?: Strokes | undefined };
+}
+export interface Photograph extends Signed {
+  readonly picture: string;
+  readonly width: number;
+  readonly height: number;
+  readonly caption: string | undefined;
+  readonly at: string | undefined;
+}
+/** A step as it was done before it was done again. */
+export interface DoneBefore extends Signed {
+  readonly step: string;
+  /** with which it was opened again */
+  readonly again: JobEvent;
 }
 export interface Review extends Signed {
   readonly decision: "approved" | "sent back";
@@ -75,203 +123,20 @@ export interface JobState {
   readonly releases: readonly Release[];
   readonly exceptions: readonly Exception[];
   readonly notes: readonly Note[];
+  readonly branches: readonly Branch[];
+  readonly goneBack: readonly GoneBack[];
+  readonly doneBefore: readonly DoneBefore[];
+  readonly standbys: readonly Standby[];
+  readonly crewChanges: readonly CrewChange[];
+  readonly photographs: readonly Photograph[];
+  /** readings of one field that two tablets took without knowing of each other and that differ, by field */
+  readonly conflicts: ReadonlyMap<string, readonly Reading[]>;
   readonly reviews: readonly Review[];
   /** the review that set the present stage */
   readonly decidedBy: Review | undefined;
   readonly unfollowed: readonly Unfollowed[];
   /** place in the log of the event with a hash */
   readonly position: ReadonlyMap<string, number>;
-}
-
-/**
- * A log being read, event by event. `state` is a live view: it shows what was read so far and changes with
- * the next event, so that a whole log costs one pass.
- */
-export class LogReader {
-  private readonly events: JobEvent[] = [];
-  private readonly issues: JobEvent[] = [];
-  private readonly readings: Reading[] = [];
-  private readonly done = new Map<string, JobEvent>();
-  private readonly leftOut = new Map<string, { reason: string; event: JobEvent }>();
-  private readonly signatures: Signature[] = [];
-  private readonly releases: Release[] = [];
-  private readonly exceptions: Exception[] = [];
-  private readonly notes: Note[] = [];
-  private readonly reviews: Review[] = [];
-  private readonly unfollowed: Unfollowed[] = [];
-  private readonly position = new Map<string, number>();
-  private stage: Stage = "draft";
-  private issued: JobEvent | undefined;
-  private started: JobEvent | undefined;
-  private closed: JobEvent | undefined;
-  private decidedBy: Review | undefined;
-
-  get state(): JobState {
-    const body = this.issued?.body;
-    const issue = body?.type === "programme issued" ? body : undefined;
-    return {
-      events: this.events,
-      stage: this.stage,
-      programme: issue?.programme,
-      revision: issue?.revision ?? 0,
-      issued: this.issued,
-      started: this.started,
-      closed: this.closed,
-      readings: this.readings,
-      done: this.done,
-      leftOut: this.leftOut,
-      signatures: this.signatures,
-      releases: this.releases,
-      exceptions: this.exceptions,
-      notes: this.notes,
-      reviews: this.reviews,
-      decidedBy: this.decidedBy,
-      unfollowed: this.unfollowed,
-      position: this.position,
-    };
-  }
-
-  /** Takes in the next event in log order. */
-  read(event: JobEvent): void {
-    const { body } = event;
-    const index = this.events.length;
-    this.events.push(event);
-    this.position.set(event.hash, index);
-    switch (body.type) {
-      case "programme issued":
-        this.issues.push(event);
-        if (this.started) {
-          this.unfollowed.push({
-            event,
-            why: `Revision ${body.revision} was issued without knowing that the run had been started. The crew works on the revision it started with.`,
-          });
-          return;
-        }
-        this.issued = event;
-        if (this.stage === "draft") this.stage = "issued";
-        return;
-      case "run started":
-        this.start(event, body.programme);
-        return;
-      case "readings taken":
-        for (const { field, value } of body.entries) this.take(event, body.step, field, value);
-        return;
-      case "correction":
-        this.correct(event, body.corrects, body.field, body.value, body.reason);
-        return;
-      case "step done":
-        if (!this.done.has(body.step)) this.done.set(body.step, event);
-        return;
-      case "step left out":
-        this.leftOut.set(body.step, { reason: body.reason, event });
-        return;
-      case "hold signed":
-        this.signatures.push({ event, hold: body.hold, by: body.by, index });
-        return;
-      case "hold released":
-        this.releases.push({ event, hold: body.hold, basis: body.basis });
-        return;
-      case "exception granted":
-        this.exceptions.push({ event, ...body });
-        return;
-      case "note":
-        this.notes.push({ event, step: body.step, text: body.text });
-        return;
-      case "run closed":
-        this.closed = event;
-        if (this.stage === "running" || this.stage === "sent back") this.stage = "closed";
-        return;
-      case "review": {
-        const review = { event, decision: body.decision, remark: body.remark, heads: body.heads };
-        this.reviews.push(review);
-        if (this.stage === "closed") {
-          this.stage = body.decision;
-          this.decidedBy = review;
-        } else {
-          this.unfollowed.push({
-            event,
-            why: `${event.actor.name} decided "${body.decision}" on a record that was ${this.stage} by then.`,
-          });
-        }
-        return;
-      }
-    }
-  }
-
-  /** The crew names the programme it works on; one that another device issued meanwhile does not count. */
-  private start(event: JobEvent, programme: string): void {
-    if (this.started) {
-      this.unfollowed.push({ event, why: "The run had been started on another tablet." });
-      return;
-    }
-    this.started = event;
-    const chosen = this.issues.find((issue) => issue.hash === programme);
-    if (chosen && chosen !== this.issued && this.issued) {
-      this.unfollowed.push({
-        event: this.issued,
-        why: "This revision had not reached the crew when it started. It works on the revision it had.",
-      });
-    }
-    this.issued = chosen ?? this.issued;
-    if (this.stage === "issued") this.stage = "running";
-  }
-
-  private take(event: JobEvent, step: string, field: string, value: EntryValue): void {
-    const misfit = this.misfit(field, value);
-    if (misfit) {
-      this.unfollowed.push({ event, why: misfit });
-      return;
-    }
-    this.readings.push({
-      field,
-      step,
-      value,
-      original: value,
-      corrections: [],
-      event,
-      takenAt: event.body.type === "readings taken" ? event.body.takenAt : event.at,
-      standsOn: event.hash,
-    });
-  }
-
-  private correct(
-    event: JobEvent,
-    corrects: string,
-    field: string,
-    value: EntryValue,
-    reason: string,
-  ): void {
-    const index = this.readings.findIndex(
-      (reading) => reading.event.hash === corrects && reading.field === field,
-    );
-    const reading = this.readings[index];
-    const misfit = reading ? this.misfit(field, value) : "It corrects a reading that is not there.";
-    if (!reading || misfit) {
-      this.unfollowed.push({ event, why: misfit ?? "" });
-      return;
-    }
-    this.readings[index] = {
-      ...reading,
-      value,
-      corrections: [...reading.corrections, { event, reason }],
-      standsOn: event.hash,
-    };
-  }
-
-  /** Why a value is not one of its field, e.g. a length where a pressure is asked for. */
-  private misfit(field: string, value: EntryValue): string | undefined {
-    const body = this.issued?.body;
-    if (body?.type !== "programme issued") return "No programme had been issued.";
-    const known = fieldById(body.programme.sheet, field);
-    if (!known) return `The run sheet has no field "${field}".`;
-    const fits =
-      known.kind === value.kind &&
-      (known.kind !== "quantity" ||
-        (value.kind === "quantity" && value.dimension === known.dimension)) &&
-      (known.kind !== "choice" ||
-        (value.kind === "choice" && known.choices.some((each) => each.value === value.choice)));
-    return fits ? undefined : `What was entered does not fit the field "${known.label}".`;
-  }
 }
 
 /**
@@ -307,7 +172,17 @@ export function afterApproval({ stage, events, decidedBy }: JobState): JobEvent[
   );
 }
 
-/** The latest reading of a field. */
+/** The latest reading of a field, of the attempt that is being made. */
 export function latestReading(state: JobState, field: string): Reading | undefined {
-  return state.readings.findLast((reading) => reading.field === field);
+  return state.readings.findLast((reading) => reading.field === field && !reading.setAside);
+}
+
+/** The contingency that keeps the sheet waiting. */
+export function openBranch({ branches }: JobState): Branch | undefined {
+  return branches.findLast(({ closed }) => !closed);
+}
+
+/** The standby that has not ended. */
+export function openStandby({ standbys }: JobState): Standby | undefined {
+  return standbys.findLast(({ ended }) => !ended);
 }

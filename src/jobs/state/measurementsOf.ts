@@ -30,10 +30,11 @@ export function quantitySI(reading: Reading | undefined, atmosphere: number): nu
   return toSI(dimension, { value, unit } as never, atmosphere);
 }
 
-/** The latest reading of every channel, with the packing friction that two of them give. */
+/** The latest reading of every channel, with what two of them show of packing friction. */
 export function measurementsOf(state: JobState, atmosphere: number): Measurements {
   const latest: Partial<Record<Channel | "packing friction", Measured>> = {};
   for (const reading of state.readings) {
+    if (reading.setAside) continue;
     const measured = channelReading(state, reading, atmosphere);
     if (measured) latest[measured.channel] = measured;
   }

@@ -1,129 +1,84 @@
-import { Dexie, type EntityTable, type Table } from "dexie";
-import type { JobEvent } from "../log/event.ts";
+import canonicalize from "canonicalize";
+import { Dexie, type Table } from "dexie";
 import { inOrder } from "../log/order.ts";
+import { picturesOf } from "../log/pictures.ts";
 import { headOf, seal } from "../log/seal.ts";
+import { Connection, type Opening } from "./connection.ts";
+import type { Database } from "./database.ts";
+import { emptyLibrary, type Library, recordKinds } from "./library.ts";
+import { type Picture, pictureProblem } from "./picture.ts";
 import {
-  emptyLibrary,
-  type Library,
-  type RecordKind,
-  type RecordTypes,
-  recordKinds,
-} from "./library.ts";
-import {
-  type Arrival,
+  BadPicture,
   Conflict,
   type HalfTyped,
+  MOST_COPIES,
   Moved,
   Outdated,
   type Store,
-  StoreFailed,
 } from "./store.ts";
 
-type RecordTables = { [K in RecordKind]: EntityTable<RecordTypes[K], "id"> };
-
-/** The browser's database. Its versions only ever add. */
-class Database extends Dexie {
-  declare readonly events: Table<JobEvent, string>;
-  declare readonly halfTyped: Table<HalfTyped, [string, string]>;
-  declare readonly device: Table<{ key: "device"; id: string }, string>;
-
-  constructor(name: string) {
-    // Strict: the promise settles after the data is on the disk, not only with the operating system.
-    super(name, { chromeTransactionDurability: "strict" });
-    this.version(1).stores({
-      wells: "id",
-      valves: "id",
-      strings: "id",
-      lines: "id",
-      stacks: "id",
-      policies: "id",
-      jobs: "id",
-      events: "hash, job, &id, &[job+device+sequence]",
-      halfTyped: "[job+step]",
-      device: "key",
-    });
-  }
-
-  records<K extends RecordKind>(kind: K): RecordTables[K] {
-    return this.table(kind) as unknown as RecordTables[K];
-  }
-}
+/** ms for an arrival or a removal: a whole tablet with its pictures may be in it. */
+const MUCH = 180_000;
 
 /**
  * Opens the store of this browser.
  *
  * @param name of the database, for tests that want one of their own
- * @throws when the browser refuses to keep anything (private window, storage full)
+ * @throws StoreFailed when the browser keeps nothing (private window, storage full), or when a newer Latchline has
+ *         changed the store
  */
-export async function openDexieStore(name = "latchline"): Promise<Store> {
-  const db = new Database(name);
-  await db.open();
-  const device = await db.transaction("rw", db.device, async () => {
-    const known = await db.device.get("device");
-    if (known) return known.id;
-    const id = crypto.randomUUID();
-    await db.device.add({ key: "device", id });
-    return id;
-  });
-  const everything = [...recordKinds.map((kind) => db.table(kind)), db.events, db.halfTyped];
-  const ofJob = (job: string) => db.events.where("job").equals(job).toArray();
-
-  /** The database's own complaints become the port's; the port's pass as they are. */
-  const guarded = async <T>(work: () => PromiseLike<T>): Promise<T> => {
-    try {
-      return await work();
-    } catch (error) {
-      if (error instanceof Outdated || error instanceof Moved || error instanceof Conflict)
-        throw error;
-      throw new StoreFailed(error);
-    }
-  };
+export async function openDexieStore(name = "latchline", opening: Opening = {}): Promise<Store> {
+  const connection = await Connection.open(name, opening);
+  const { device } = connection;
+  /** What was typed last into each step: a put that is done again after a later key writes the later text. */
+  const typedLast = new Map<string, HalfTyped>();
+  const place = ({ job, step }: { job: string; step: string }) => `${job} ${step}`;
 
   return {
     device,
 
-    append: (drafts, options = {}) =>
-      guarded(async () => {
-        const [first] = drafts;
-        if (!first) return [];
-        return db.transaction("rw", db.events, db.halfTyped, async () => {
-          const before = await ofJob(first.job);
+    append: async (drafts, options = {}) => {
+      const { recorded, seen, pictures = [] } = options;
+      const [first] = drafts;
+      if (!first) return [];
+      pictures.forEach(refuseBad);
+      const events = await connection.run((db) =>
+        db.transaction("rw", db.events, db.halfTyped, db.pictures, async () => {
+          const before = await ofJob(db, first.job);
           const ids = new Set(drafts.map((draft) => draft.id));
           const written = before.filter((event) => ids.has(event.id));
           // Written already by an attempt whose answer was lost: nothing is written twice.
           if (written.length === drafts.length) return written;
-          if (options.seen !== undefined && before.length !== options.seen) {
-            throw new Moved("the log has grown");
-          }
+          if (seen !== undefined && before.length !== seen) throw new Moved("the log has grown");
           const sealed = seal(drafts, device, headOf(before, device));
           await db.events.bulkAdd(sealed);
-          const { recorded } = options;
+          if (pictures.length > 0) await db.pictures.bulkPut([...pictures]);
           if (recorded) await db.halfTyped.delete([recorded.job, recorded.step]);
           return sealed;
-        });
-      }),
+        }),
+      );
+      if (recorded) typedLast.delete(place(recorded));
+      return events;
+    },
 
-    eventsOf: (job) => guarded(async () => inOrder(await ofJob(job))),
-    allEvents: () => guarded(() => db.events.toArray()),
+    eventsOf: (job) => connection.run((db) => ofJob(db, job).then(inOrder)),
+    allEvents: () => connection.run((db) => db.events.toArray()),
+    isEmpty: () =>
+      connection.run(async (db) => {
+        const counts = [await db.events.count(), await db.table("jobs").count()];
+        return counts.every((count) => count === 0);
+      }),
+    picture: (sha256) => connection.run((db) => db.pictures.get(sha256)),
 
     library: () =>
-      guarded(() =>
-        db.transaction(
-          "r",
-          recordKinds.map((kind) => db.table(kind)),
-          async () => {
-            const library: Record<string, unknown> = { ...emptyLibrary };
-            for (const kind of recordKinds) library[kind] = await db.table(kind).toArray();
-            return library as unknown as Library;
-          },
-        ),
-      ),
+      connection.run((db) => db.transaction("r", recordTables(db), () => wholeLibrary(db))),
 
     put: (kind, record) =>
-      guarded(() =>
+      connection.run((db) =>
         db.transaction("rw", db.table(kind), async () => {
-          const known = await revisionOf(db.table(kind), record.id);
-          if (known !== undefined && known !== record.revision - 1) {
+          const known = await recordIn(db.table(kind), record.id);
+          if (known && alike(known, record)) return;
+          if (known && known.revision !== record.revision - 1) {
             throw new Outdated(
               "Somebody changed this record in the meantime (another tab?). Your entries are still here; reload to see theirs.",
             );
@@ -132,57 +87,129 @@ export async function openDexieStore(name = "latchline"): Promise<Store> {
         }),
       ),
 
-    receive: ({ records, events }: Arrival) =>
-      guarded(() =>
-        db.transaction("rw", everything, async () => {
-          for (const kind of recordKinds) {
-            for (const record of records[kind] ?? []) {
-              const known = await revisionOf(db.table(kind), record.id);
-              if (known !== undefined && known >= record.revision) {
-                throw new Outdated(`${kind} ${record.id} was changed in the meantime`);
+    receive: async ({ records, events, pictures = [], copy }) => {
+      pictures.forEach(refuseBad);
+      await connection.run(
+        (db) =>
+          db.transaction("rw", everything(db), async () => {
+            if (copy) await putAside(db, copy);
+            for (const kind of recordKinds) {
+              for (const record of records[kind] ?? []) {
+                const known = await recordIn(db.table(kind), record.id);
+                if (known && alike(known, record)) continue;
+                if (known && known.revision >= record.revision) {
+                  throw new Outdated(`${kind} ${record.id} was changed in the meantime`);
+                }
+                await db.table(kind).put(record);
               }
-              await db.table(kind).put(record);
             }
-          }
-          for (const event of events) {
-            const place = [event.job, event.device, event.sequence];
-            const taken = await db.events.where("[job+device+sequence]").equals(place).first();
-            if (taken && taken.hash !== event.hash) {
-              throw new Conflict(`event ${event.sequence} of job ${event.job}`);
+            for (const event of events) {
+              const at = [event.job, event.device, event.sequence];
+              const taken = await db.events.where("[job+device+sequence]").equals(at).first();
+              if (taken && taken.hash !== event.hash) {
+                throw new Conflict(`event ${event.sequence} of job ${event.job}`);
+              }
+              if (!taken) await db.events.add(event);
             }
-            if (!taken) await db.events.add(event);
-          }
-        }),
-      ),
+            await db.pictures.bulkPut([...pictures]);
+          }),
+        MUCH,
+      );
+    },
 
     remove: (records) =>
-      guarded(() =>
-        db.transaction("rw", everything, async () => {
-          for (const kind of recordKinds) {
-            const leaving = records[kind];
-            if (leaving) await db.table(kind).bulkDelete([...leaving]);
-          }
-          const jobs = [...(records.jobs ?? [])];
-          await db.events.where("job").anyOf(jobs).delete();
-          for (const job of jobs) {
-            await db.halfTyped
-              .where("[job+step]")
-              .between([job, Dexie.minKey], [job, Dexie.maxKey])
-              .delete();
-          }
-        }),
+      connection.run(
+        (db) =>
+          db.transaction("rw", everything(db), async () => {
+            for (const kind of recordKinds) {
+              const leaving = records[kind];
+              if (leaving) await db.table(kind).bulkDelete([...leaving]);
+            }
+            const jobs = [...(records.jobs ?? [])];
+            const logs = db.events.where("job").anyOf(jobs);
+            const named = picturesOf(await logs.toArray());
+            await logs.delete();
+            if (named.size > 0) {
+              const kept = picturesOf(await db.events.toArray());
+              await db.pictures.bulkDelete([...named].filter((picture) => !kept.has(picture)));
+            }
+            await db.exported.bulkDelete(jobs);
+            for (const job of jobs) {
+              await db.halfTyped
+                .where("[job+step]")
+                .between([job, Dexie.minKey], [job, Dexie.maxKey])
+                .delete();
+            }
+          }),
+        MUCH,
       ),
 
-    halfTyped: (job, step) => guarded(() => db.halfTyped.get([job, step])),
-    keepHalfTyped: (typed) =>
-      guarded(async () => {
-        await db.halfTyped.put(typed);
-      }),
+    halfTyped: (job, step) => connection.run((db) => db.halfTyped.get([job, step])),
+    keepHalfTyped: async (typed) => {
+      typedLast.set(place(typed), typed);
+      await connection.run(async (db) => {
+        const last = typedLast.get(place(typed));
+        if (last) await db.halfTyped.put(last);
+      });
+    },
+
+    exported: () => connection.run((db) => db.exported.toArray()),
+    markExported: async (exported) => {
+      await connection.run((db) => db.exported.bulkPut([...exported]));
+    },
+    copies: () => connection.run((db) => db.copies.reverse().toArray()),
+    backupFile: async () => {
+      const row = await connection.run((db) => db.device.get("backup file"));
+      return row?.key === "backup file" ? row.file : undefined;
+    },
+    keepBackupFile: async (file) => {
+      await connection.run((db) => db.device.put({ key: "backup file", file }));
+    },
+
+    standing: () => connection.standing(),
+    onStanding: (listener) => connection.onStanding(listener),
+    probe: () => connection.probe(),
   };
 }
 
-/** The revision of the record that is kept under an id. */
-async function revisionOf(table: Table, id: string): Promise<number | undefined> {
-  const known = (await table.get(id)) as { revision: number } | undefined;
-  return known?.revision;
+const ofJob = (db: Database, job: string) => db.events.where("job").equals(job).toArray();
+
+const recordTables = (db: Database) => recordKinds.map((kind) => db.table(kind));
+
+const everything = (db: Database) => [
+  ...recordTables(db),
+  db.events,
+  db.pictures,
+  db.halfTyped,
+  db.exported,
+  db.copies,
+];
+
+async function wholeLibrary(db: Database): Promise<Library> {
+  const library: Record<string, unknown> = { ...emptyLibrary };
+  for (const kind of recordKinds) library[kind] = await db.table(kind).toArray();
+  return library as unknown as Library;
+}
+
+/** Copies what is here aside. Pictures stay where they are: an arrival takes none away. */
+async function putAside(db: Database, copy: { made: string; why: string }): Promise<void> {
+  const records = await wholeLibrary(db);
+  const events = await db.events.toArray();
+  if (events.length === 0 && Object.values(records).every((kind) => kind.length === 0)) return;
+  await db.copies.put({ ...copy, records, events });
+  const old = await db.copies.reverse().offset(MOST_COPIES).primaryKeys();
+  await db.copies.bulkDelete(old);
+}
+
+/** The record that is kept under an id. */
+async function recordIn(table: Table, id: string): Promise<{ revision: number } | undefined> {
+  return (await table.get(id)) as { revision: number } | undefined;
+}
+
+/** Written already, by an attempt whose answer was lost. */
+const alike = (a: object, b: object) => canonicalize(a) === canonicalize(b);
+
+function refuseBad(picture: Picture): void {
+  const problem = pictureProblem(picture);
+  if (problem) throw new BadPicture(`Picture ${picture.sha256.slice(0, 12)}: ${problem}.`);
 }

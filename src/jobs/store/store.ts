@@ -2,6 +2,7 @@ import type { Typed } from "../commands/entry.ts";
 import type { JobEvent } from "../log/event.ts";
 import type { EventDraft } from "../log/seal.ts";
 import type { Library, RecordKind, RecordTypes } from "./library.ts";
+import type { Picture } from "./picture.ts";
 
 /** What an append goes by. */
 export interface AppendOptions {
@@ -9,20 +10,25 @@ export interface AppendOptions {
   readonly seen?: number;
   /** The step whose half-typed entries go with what is recorded. */
   readonly recorded?: { readonly job: string; readonly step: string };
+  /** What the events name, written with them or not at all. */
+  readonly pictures?: readonly Picture[];
 }
 
-/** Where a job's events are kept. */
+/** Where a job's events are kept, and the pictures they name. */
 export interface EventLog {
   /**
-   * Gives drafts their places in this device's chain and keeps them. Settles only when they have been
-   * committed with strict durability. Drafts whose ids are in the log already are not written again.
+   * Gives drafts their places in this device's chain and keeps them, their pictures in the same transaction. Settles
+   * only when they have been committed with strict durability. Drafts whose ids are in the log already are not
+   * written again.
    *
    * @throws Moved when the log is not the one the decision was made on
-   * @throws StoreFailed when they could not be kept
+   * @throws BadPicture when a picture is not what its name says
+   * @throws StoreFailed when they could not be kept, after a second try on a new handle
    */
   append(drafts: readonly EventDraft[], options?: AppendOptions): Promise<readonly JobEvent[]>;
   /** In log order. */
   eventsOf(job: string): Promise<readonly JobEvent[]>;
+  picture(sha256: string): Promise<Picture | undefined>;
 }
 
 /** What was typed and not yet recorded, kept at every key. */
@@ -38,6 +44,37 @@ export interface HalfTyped {
 export interface Arrival {
   readonly records: { readonly [K in RecordKind]?: readonly RecordTypes[K][] };
   readonly events: readonly JobEvent[];
+  readonly pictures?: readonly Picture[];
+  /** Why the records and logs that are here are copied aside in the same transaction, and when; absent: they are not. */
+  readonly copy?: Pick<Copy, "made" | "why">;
+}
+
+/** The records and logs of this device as they were before something was brought in. */
+export interface Copy {
+  /** instant */
+  readonly made: string;
+  readonly why: string;
+  readonly records: Library;
+  readonly events: readonly JobEvent[];
+}
+
+/** What of a job's log has left this device in a file. */
+export interface Exported {
+  readonly job: string;
+  /** instant */
+  readonly at: string;
+  /** the last event of each device that went along, by its hash */
+  readonly heads: Readonly<Record<string, string>>;
+  readonly by: "pack" | "backup";
+}
+
+/** How the device's store stands. */
+export interface Standing {
+  readonly is: "open" | "not answering" | "newer version" | "emptied";
+  /** in the store's own words, where it is not open */
+  readonly why?: string;
+  /** Counts the handles there have been: what was read on an earlier one is read again. */
+  readonly handles: number;
 }
 
 /** Everything this device keeps. */
@@ -51,14 +88,38 @@ export interface Store extends EventLog {
    *
    * @throws Outdated when a record it replaces was changed since the arrival was put together
    * @throws Conflict when its log holds another event in a place where this device has one
+   * @throws BadPicture when a picture is not what its name says
    */
   receive(arrival: Arrival): Promise<void>;
-  /** Takes records and the logs of the jobs among them away, in one transaction. */
+  /**
+   * Takes records away in one transaction, with the logs of the jobs among them and the pictures that no remaining
+   * event names.
+   */
   remove(records: { readonly [K in RecordKind]?: readonly string[] }): Promise<void>;
   allEvents(): Promise<readonly JobEvent[]>;
+  /** Neither a job nor an event is here. */
+  isEmpty(): Promise<boolean>;
   halfTyped(job: string, step: string): Promise<HalfTyped | undefined>;
   keepHalfTyped(typed: HalfTyped): Promise<void>;
+
+  /** What of every job has left in a file, the latest of each. */
+  exported(): Promise<readonly Exported[]>;
+  markExported(exported: readonly Exported[]): Promise<void>;
+  /** What was put aside before something was brought in, latest first; the last three are kept. */
+  copies(): Promise<readonly Copy[]>;
+  /** The file that backups go to, as the browser gave it; undefined when none was chosen. */
+  backupFile(): Promise<unknown>;
+  keepBackupFile(file: unknown): Promise<void>;
+
+  standing(): Standing;
+  /** @returns what ends the listening */
+  onStanding(listener: () => void): () => void;
+  /** Asks whether the handle answers, and opens a new one when it does not. */
+  probe(): Promise<void>;
 }
+
+/** How many copies are kept. */
+export const MOST_COPIES = 3;
 
 /** A record was changed by somebody else since it was read. */
 export class Outdated extends Error {
@@ -75,13 +136,21 @@ export class Conflict extends Error {
   override readonly name = "Conflict";
 }
 
+/** A picture that is not what its name says, or too large. */
+export class BadPicture extends Error {
+  override readonly name = "BadPicture";
+}
+
+/** Why a device keeps nothing. */
+export type FailedBecause = "full" | "no answer" | "newer version" | "emptied";
+
 /** The device did not keep what it was given. */
 export class StoreFailed extends Error {
   override readonly name = "StoreFailed";
-  readonly isFull: boolean;
+  readonly because: FailedBecause;
 
-  constructor(cause: unknown) {
+  constructor(cause: unknown, because?: FailedBecause) {
     super(cause instanceof Error ? `${cause.name}: ${cause.message}` : String(cause), { cause });
-    this.isFull = /quota/i.test(this.message);
+    this.because = because ?? (/quota/i.test(this.message) ? "full" : "no answer");
   }
 }

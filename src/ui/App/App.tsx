@@ -1,11 +1,13 @@
-import { lazy, Suspense, useEffect } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
 import { Route, Switch } from "wouter";
+import type { Held } from "../../jobs/store/held.ts";
 import type { Store } from "../../jobs/store/store.ts";
 import { RunSheet } from "../RunSheet/RunSheet.tsx";
 import { useSettings } from "../settings.ts";
 import { StoreProvider } from "../storeContext.ts";
 import { Nowhere } from "./Nowhere.tsx";
 import { Replaced } from "./Replaced.tsx";
+import { StoreStanding } from "./StoreStanding.tsx";
 
 // What a crew needs first is small; the rest comes later and is kept all the same.
 const Board = lazy(() => import("../Board/Board.tsx"));
@@ -16,9 +18,18 @@ const SetSheet = lazy(() => import("../SetSheet/SetSheet.tsx"));
 const LineScreen = lazy(() => import("../LineScreen/LineScreen.tsx"));
 const StringBuilder = lazy(() => import("../StringBuilder/StringBuilder.tsx"));
 const FishingSketch = lazy(() => import("../FishingSketch/FishingSketch.tsx"));
+const StorageScreen = lazy(() => import("../Storage/StorageScreen.tsx"));
+const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
-export function App({ store }: { readonly store: Store }) {
+interface AppProps {
+  readonly store: Store;
+  /** what the tablet held, when its store is empty now */
+  readonly lost: Held | undefined;
+}
+
+export function App({ store, lost }: AppProps) {
+  const [gone, setGone] = useState(lost);
   const { skin, size } = useSettings();
   useEffect(() => {
     document.documentElement.dataset.skin = skin;
@@ -26,24 +37,32 @@ export function App({ store }: { readonly store: Store }) {
   }, [skin, size]);
   return (
     <StoreProvider value={store}>
+      <StoreStanding />
       <Replaced />
       <Suspense fallback={<main className="page" aria-busy="true" />}>
-        <Switch>
-          <Route path="/" component={Board} />
-          <Route path="/jobs/:id">{({ id }) => <Brief id={id} />}</Route>
-          <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
-          <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
-          <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
-          <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
-          <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
-          <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
-          <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
-          <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
-          <Route>
-            <Nowhere what="page" />
-          </Route>
-        </Switch>
+        {gone ? <Emptied held={gone} onDone={() => setGone(undefined)} /> : <Screens />}
       </Suspense>
     </StoreProvider>
+  );
+}
+
+function Screens() {
+  return (
+    <Switch>
+      <Route path="/" component={Board} />
+      <Route path="/jobs/:id">{({ id }) => <Brief id={id} />}</Route>
+      <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
+      <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
+      <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
+      <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
+      <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
+      <Route path="/storage" component={StorageScreen} />
+      <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
+      <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
+      <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
+      <Route>
+        <Nowhere what="page" />
+      </Route>
+    </Switch>
   );
 }

@@ -9,8 +9,11 @@ import {
   type UnreadJob,
 } from "../../jobs/board.ts";
 import { readinessGroups } from "../../jobs/readiness.ts";
+import { InstallFirst } from "../offline/InstallFirst.tsx";
+import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { acceptNewVersion, useAppState } from "../offline/updates.ts";
 import { Ring } from "../Ring/Ring.tsx";
+import { StorageLine } from "../Storage/StorageLine.tsx";
 import { changeSettings, useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -25,6 +28,7 @@ export default function Board() {
   const now = useNow(60);
   const { units, demonstrated, hadJobs, actor } = useSettings();
   const store = useStore();
+  const { waiting } = useAppState();
   const [importing, setImporting] = useState(false);
   const columns = useMemo(
     () => library && events && boardColumns(library, events, now, units),
@@ -57,7 +61,8 @@ export default function Board() {
     <>
       <TopBar title="Board" />
       <main className="page board">
-        <AppNotices underWay={isUnderWay(jobs, store.device)} />
+        {waiting && !isUnderWay(jobs, store.device) && <NewVersion />}
+        <StorageLine />
         {library?.wells.some((well) => well.invented) && <DemonstrationNotice />}
         {empty && demonstrated && (
           <p className="board-empty">
@@ -89,9 +94,13 @@ export default function Board() {
           ))}
         </div>
         <div className="row board-packs">
-          <button type="button" className="button" onClick={() => setImporting(true)}>
-            Import a pack
-          </button>
+          {mustBeInstalledFirst() ? (
+            <InstallFirst />
+          ) : (
+            <button type="button" className="button" onClick={() => setImporting(true)}>
+              Import a pack
+            </button>
+          )}
           {empty && (
             <button type="button" className="button" onClick={() => void load()}>
               Load the demonstration
@@ -108,27 +117,14 @@ export default function Board() {
   );
 }
 
-function AppNotices({ underWay }: { readonly underWay: boolean }) {
-  const { kept, waiting, problem, mayBeCleared } = useAppState();
+function NewVersion() {
   return (
-    <>
-      {waiting && !underWay && (
-        <div className="notice row" role="status">
-          <span>A newer version of Latchline is here, whole, and waits.</span>
-          <button type="button" className="button" onClick={acceptNewVersion}>
-            Use it now
-          </button>
-        </div>
-      )}
-      <p className="small soft" role="status">
-        {problem ??
-          (kept
-            ? "Kept on this tablet: works without network."
-            : "Being kept on this tablet. Stay on the network until it says so.")}
-        {mayBeCleared &&
-          " This browser has not promised to keep what is entered when the tablet's storage runs full: install the app from the browser's menu, and save a pack after each job."}
-      </p>
-    </>
+    <div className="notice row" role="status">
+      <span>A newer version of Latchline is here, whole, and waits.</span>
+      <button type="button" className="button" onClick={acceptNewVersion}>
+        Use it now
+      </button>
+    </div>
   );
 }
 

@@ -8,6 +8,8 @@ import { readinessOf } from "../../jobs/readiness.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import { InstallFirst } from "../offline/InstallFirst.tsx";
+import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useAct, useJob } from "../useJob.ts";
@@ -241,9 +243,13 @@ function Actions({ live }: { readonly live: LiveJob }) {
         )}
         {stage === "issued" && (
           <>
-            <button type="button" className="button next" onClick={() => void start()}>
-              Start the run
-            </button>
+            {mustBeInstalledFirst() ? (
+              <InstallFirst />
+            ) : (
+              <button type="button" className="button next" onClick={() => void start()}>
+                Start the run
+              </button>
+            )}
             <button type="button" className="button" onClick={() => void issue()}>
               Issue revision {revision + 1}
             </button>

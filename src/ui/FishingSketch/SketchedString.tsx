@@ -4,7 +4,7 @@ import type { Photograph, ToolString } from "../../jobs/records/equipment.ts";
 import type { Programme } from "../../jobs/records/programme.ts";
 import { valveOn } from "../../jobs/stringFit.ts";
 import { figuresOf } from "../../jobs/toolString.ts";
-import { PhotographPicture } from "../StringBuilder/PhotographPicture.tsx";
+import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
 import { SketchPicture } from "./SketchPicture.tsx";
 
 interface SketchedStringProps {

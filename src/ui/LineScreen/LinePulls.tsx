@@ -3,6 +3,7 @@ import { useId, useMemo, useState } from "react";
 import { alongHoleM } from "../../calc/units.ts";
 import type { Writer } from "../../jobs/display.ts";
 import { toSI } from "../../jobs/quantity.ts";
+import { indicatorInWords } from "../../jobs/results/indicatorResults.ts";
 import {
   type LineChart,
   type LineReading,
@@ -10,7 +11,6 @@ import {
   type Movement,
   type Purpose,
 } from "../../jobs/results/lineChart.ts";
-import { indicatorGiven } from "../../jobs/results/lineInHole.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import { DepthPlot } from "../DepthPlot/DepthPlot.tsx";
 import type { PlotLevel, PlotLine, PlotMark } from "../DepthPlot/plot.ts";
@@ -39,6 +39,7 @@ export function LinePulls({ results, readings, writer }: LinePullsProps) {
   const purpose = asked ?? readings.at(-1)?.purpose ?? "gauge";
   const chart = useMemo(() => lineChart(results, purpose), [results, purpose]);
   const own = readings.filter((reading) => reading.purpose === purpose);
+  const indicator = results.get("indicator-factor");
   return (
     <section className="line-pulls" aria-labelledby="line-pulls-title">
       <h2 id="line-pulls-title">Line pull on the way</h2>
@@ -71,11 +72,17 @@ export function LinePulls({ results, readings, writer }: LinePullsProps) {
       <div className="line-pulls-figures">
         <div className="card">
           <h3>Expected at the mandrel</h3>
+          <ResultRow
+            id={`least-in-${purpose}`}
+            label="Least on the way in, on the line"
+            results={results}
+            writer={writer}
+          />
           <ResultRow id={`in-${purpose}`} label="Going in" results={results} writer={writer} />
           <ResultRow id={`hanging-${purpose}`} label="Hanging" results={results} writer={writer} />
           <ResultRow id={`out-${purpose}`} label="Coming out" results={results} writer={writer} />
           <ResultRow id="largest-pull" label="At most" results={results} writer={writer} />
-          <p className="small soft">{indicatorInWords(results)}</p>
+          {indicator && <p className="small soft">{indicatorInWords(indicator, writer)}</p>}
         </div>
         <div className="card">
           <h3>Read on location</h3>
@@ -140,8 +147,8 @@ function Chart({ chart, close, readings, results, writer }: ChartProps) {
     <>
       {pushed !== undefined && (
         <p className="problem">
-          Going in, the indicator would stand below zero down to {writer.write("length", pushed)}:
-          the string does not go there by its weight.
+          Going in, the line would have to push as deep as {writer.write("length", pushed)}: the
+          string does not go there by its weight.
         </p>
       )}
       <DepthPlot
@@ -181,15 +188,6 @@ function levelsOf({ context: { programme } }: Results): PlotLevel[] {
     depth: toSI("length", depthAlongHole),
     label: String(number),
   }));
-}
-
-/** At which angle the indicator is read, or who said that it does not matter. */
-function indicatorInWords(results: Results): string {
-  const { shown, origin } = indicatorGiven(results.context);
-  if (shown) return `As the indicator shows it: ${shown}.`;
-  return origin.kind === "assumed"
-    ? `As the indicator shows it, ${origin.why}.`
-    : "As the indicator shows it, at the counter head.";
 }
 
 interface ReadingsProps {

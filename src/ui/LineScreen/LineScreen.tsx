@@ -20,7 +20,14 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
   },
   {
     title: "Line",
-    ids: ["fraction-of-breaking", "sheave-ratio", "sour-partial-pressure"],
+    ids: [
+      "indicator-factor",
+      "packing-friction",
+      "fraction-of-breaking",
+      "sheave-ratio",
+      "gas-at-mandrel-most",
+      "sour-partial-pressure",
+    ],
   },
   {
     title: "Stretch and counter",

@@ -2,10 +2,9 @@ import { useState } from "react";
 import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
 import { type Pack, readPack } from "../../jobs/pack/pack.ts";
 import type { Library } from "../../jobs/store/library.ts";
-import { Conflict, Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { useDialog } from "../useDialog.ts";
-import { notSaved } from "../useJob.ts";
+import { notImported } from "./notImported.ts";
 import "./PackDialog.css";
 
 interface Chosen {
@@ -46,7 +45,8 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
     if (!chosen) return;
     const { pack, preview, library, file } = chosen;
     try {
-      await store.receive(arrivalOf(pack, preview, library, preference));
+      const copy = { made: new Date().toISOString(), why: `before ${file} was imported` };
+      await store.receive({ ...arrivalOf(pack, preview, library, preference), copy });
       setChosen(undefined);
       setDone(`${file} is imported.`);
     } catch (error) {
@@ -98,19 +98,8 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
   );
 }
 
-/** Why nothing was written, and what to do. */
-function notImported(error: unknown): string {
-  if (error instanceof Conflict) {
-    return "Nothing was imported: the pack's log holds another event in a place where this tablet has one already. One of the two logs was written by a copy of this tablet's storage; ask the office to compare them.";
-  }
-  if (error instanceof Outdated) {
-    return "Nothing was imported: a record was changed on this tablet while you were looking. Choose the file again.";
-  }
-  return notSaved(error);
-}
-
 function Contents({ preview }: { readonly preview: Preview }) {
-  const { fresh, same, different, newEvents } = preview;
+  const { fresh, same, different, newEvents, pictures, missingPictures } = preview;
   return (
     <div className="pack-contents">
       <Names title="New here" of={fresh} />
@@ -119,7 +108,15 @@ function Contents({ preview }: { readonly preview: Preview }) {
       <p>
         {newEvents} new {newEvents === 1 ? "event" : "events"} of the jobs' logs. Logs are joined;
         nothing of either is lost.
+        {pictures > 0 &&
+          ` ${pictures} ${pictures === 1 ? "picture comes" : "pictures come"} with them.`}
       </p>
+      {missingPictures > 0 && (
+        <p className="problem">
+          {missingPictures} {missingPictures === 1 ? "picture" : "pictures"} that the logs name are
+          not in the pack. Ask the tablet that took them for its pack.
+        </p>
+      )}
     </div>
   );
 }

@@ -4,6 +4,7 @@ import { unitsOf } from "../../jobs/quantity.ts";
 import { type Library, type RecordKind, recordKinds } from "../../jobs/store/library.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import ScanSerial from "../Evidence/ScanSerial.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { notSaved } from "../useJob.ts";
@@ -228,6 +229,12 @@ function Field({ field, draft, problem, library, onChange }: FieldProps) {
         library={library}
         onChange={onChange}
       />
+      {field.kind === "text" && field.scan && (
+        <ScanSerial
+          what={field.label.toLowerCase()}
+          onRead={(text) => onChange(field.path, text)}
+        />
+      )}
       {problem && (
         <p id={`${id}-problem`} className="problem small">
           {problem}

@@ -7,8 +7,9 @@ export type FieldSpec = {
   readonly path: string;
   readonly label: string;
   readonly optional?: boolean;
-} & (
-  | { readonly kind: "text" | "long" | "number" | "day" }
+} /** `scan`: it stands as a code on a tag, too */ & (
+  | { readonly kind: "text"; readonly scan?: true }
+  | { readonly kind: "long" | "number" | "day" }
   | { readonly kind: "choice"; readonly choices: readonly string[] }
   | { readonly kind: "quantity"; readonly dimension: Dimension }
   /** another record, by its id */
@@ -299,7 +300,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
     {
       title: "Valve",
       fields: [
-        text("serial", "Serial"),
+        { kind: "text", path: "serial", label: "Serial", scan: true },
         choice("kind", "Kind", ["injection-operated", "production-operated", "orifice", "dummy"]),
         choice("size", "Size", ["1 in", "1-1/2 in"]),
         text("latch", "Latch", true),
@@ -551,15 +552,25 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         ),
         quantity("expected.packingFriction", "Packing friction", "force", true),
         quantity("expected.fluidDensity", "Density of the gas round the string", "density", true),
-        quantity("expected.friction", "Friction coefficient of wire and string", "ratio", true),
+        quantity(
+          "expected.friction",
+          "Friction coefficient of wire and string",
+          "friction coefficient",
+          true,
+        ),
       ],
     },
     {
       title: "Unit and line run",
       fields: [
         choice("unit.indicator", "The pull is read at the", ["hay pulley", "counter head"], true),
-        quantity("unit.lineAngle", "Angle between the lines at the hay pulley", "angle", true),
-        quantity("unit.calibratedAngle", "Angle the indicator is calibrated for", "angle", true),
+        quantity("unit.lineAngle", "Angle between the lines at the hay pulley", "line angle", true),
+        quantity(
+          "unit.calibratedAngle",
+          "Angle the indicator is calibrated for",
+          "line angle",
+          true,
+        ),
         quantity("unit.smallestSheave", "Smallest sheave", "diameter", true),
       ],
     },

@@ -7,30 +7,23 @@ import { describeBroken } from "../../jobs/log/verify.ts";
 import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
 import {
   type Comparison,
-  fieldInWords,
   type Remarkable,
   type ReviewRecord,
   reviewRecord,
 } from "../../jobs/reviewRecord.ts";
-import { fieldById } from "../../jobs/sheet/walk.ts";
-import { afterApproval, type Reading } from "../../jobs/state/jobState.ts";
+import { afterApproval } from "../../jobs/state/jobState.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
-import {
-  type HoldItem,
-  type ItemState,
-  progressOf,
-  type StepState,
-} from "../../jobs/state/progress.ts";
+import { progressOf } from "../../jobs/state/progress.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
-import { initialsOf, Ring } from "../Ring/Ring.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, notSaved, useAct, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { Figure } from "../Working/Figure.tsx";
+import { Walk } from "./Walk.tsx";
 import "./Review.css";
 
 export default function ReviewScreen({ id }: { readonly id: string }) {
@@ -113,7 +106,7 @@ function LogState({ live, record }: { readonly live: LiveJob; readonly record: R
         The log holds {events.length} events in an unbroken chain. Last:{" "}
         {Object.values(headsOf(events)).map((hash) => (
           <span key={hash} className="figure review-hash">
-            {hash.slice(0, 16)}{" "}
+            {hash}{" "}
           </span>
         ))}
       </p>
@@ -254,109 +247,6 @@ function Notes({ live }: { readonly live: LiveJob }) {
         ))}
       </ul>
     </section>
-  );
-}
-
-/** The sheet as it was worked, with times and entries as typed; a phase opens when it is asked for. */
-function Walk({ live, items }: { readonly live: LiveJob; readonly items: readonly ItemState[] }) {
-  const { programme } = live;
-  const phases = [...new Set(items.map((item) => item.phase))];
-  return (
-    <section className="card review-section">
-      <h2>The run, step by step</h2>
-      {phases.map((phase) => {
-        const own = items.filter((item) => item.phase === phase);
-        return (
-          <details key={phase.id} className="review-phase">
-            <summary>
-              {phase.title}, {own.filter((item) => item.complete).length} of {own.length}
-            </summary>
-            <ol className="review-walk">
-              {own.map((item) =>
-                item.type === "hold" ? (
-                  <HoldLine key={item.id} item={item} />
-                ) : (
-                  <StepLine key={item.id} item={item} live={live} />
-                ),
-              )}
-            </ol>
-          </details>
-        );
-      })}
-      <p className="small soft">
-        {programme.sheet.title}, run sheet version {programme.sheet.version}.
-      </p>
-    </section>
-  );
-}
-
-function HoldLine({ item }: { readonly item: HoldItem }) {
-  const { hold, status, release, conditions } = item.hold;
-  return (
-    <li className="review-item">
-      <Ring shape={status} initials={release && initialsOf(release.event.actor.name)} size={30} />
-      <div>
-        <p>
-          <strong>{hold.title}</strong>, hold point {status}
-        </p>
-        <ul className="small">
-          {conditions.map(({ condition, says, state }) => (
-            <li key={condition.id}>
-              {condition.text}: {says || (state === "met" ? "met" : state)}
-            </li>
-          ))}
-        </ul>
-        {release && <When at={release.event.at} by={release.event.actor.name} />}
-      </div>
-    </li>
-  );
-}
-
-function StepLine({ item, live }: { readonly item: StepState; readonly live: LiveJob }) {
-  const readings = live.state.readings.filter((reading) => reading.step === item.id);
-  return (
-    <li className="review-item">
-      <span className="review-mark" aria-hidden="true">
-        {item.status === "done" ? "✓" : item.status === "left out" ? "–" : "○"}
-      </span>
-      <div>
-        <p>
-          <strong>{item.step.title}</strong>
-          {item.status !== "done" && `, ${item.status}`}
-        </p>
-        <ul className="review-entries">
-          {readings.map((reading) => (
-            <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
-          ))}
-        </ul>
-        {item.event && <When at={item.event.at} by={item.event.actor.name} />}
-      </div>
-    </li>
-  );
-}
-
-function When({ at, by }: { readonly at: string; readonly by: string }) {
-  return (
-    <p className="small soft">
-      {format(new Date(at), "d MMM HH:mm")}, {by}
-    </p>
-  );
-}
-
-function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
-  const field = fieldById(live.programme.sheet, reading.field);
-  return (
-    <li>
-      {field?.label ?? reading.field}:{" "}
-      <span className="figure review-value">{fieldInWords(field, reading.value)}</span>
-      {reading.corrections.length > 0 && (
-        <span className="small">
-          {" "}
-          (corrected; was {fieldInWords(field, reading.original)}:{" "}
-          {reading.corrections.at(-1)?.reason})
-        </span>
-      )}
-    </li>
   );
 }
 

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from "react";
+import { lazy, type ReactNode, Suspense, useEffect, useRef } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { asEntered, unitLabel, type Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
@@ -6,6 +6,8 @@ import type { Field } from "../../jobs/sheet/sheet.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { inOtherUnit, unitOf } from "./units.ts";
 import "./FieldInput.css";
+
+const ScanSerial = lazy(() => import("../Evidence/ScanSerial.tsx"));
 
 export interface FieldInputProps {
   readonly field: Field;
@@ -55,17 +57,24 @@ export function FieldInput(props: FieldInputProps) {
             {field.optional && <span className="soft"> (may stay empty)</span>}
           </label>
           {field.kind === "text" ? (
-            <input
-              id={id}
-              className="entry-text"
-              autoComplete="off"
-              value={typed?.text ?? ""}
-              aria-invalid={problem !== undefined}
-              aria-describedby={described}
-              onFocus={props.onOpen}
-              onChange={(event) => onChange({ text: event.target.value })}
-              onKeyDown={(event) => event.key === "Enter" && props.onEnter()}
-            />
+            <>
+              <input
+                id={id}
+                className="entry-text"
+                autoComplete="off"
+                value={typed?.text ?? ""}
+                aria-invalid={problem !== undefined}
+                aria-describedby={described}
+                onFocus={props.onOpen}
+                onChange={(event) => onChange({ text: event.target.value })}
+                onKeyDown={(event) => event.key === "Enter" && props.onEnter()}
+              />
+              {field.serial && (
+                <Suspense>
+                  <ScanSerial what="serial" reach="glove" onRead={(text) => onChange({ text })} />
+                </Suspense>
+              )}
+            </>
           ) : (
             <NumberInput {...props} id={id} described={described} />
           )}

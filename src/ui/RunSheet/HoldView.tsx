@@ -1,8 +1,9 @@
 import { format } from "date-fns";
-import { type ReactNode, useState } from "react";
+import { lazy, type ReactNode, Suspense, useState } from "react";
 import { grantException, releaseHold, signHold } from "../../jobs/commands/run.ts";
 import type { Role } from "../../jobs/roles.ts";
 import { stepToMend } from "../../jobs/sheet/walk.ts";
+import type { Strokes } from "../../jobs/signature.ts";
 import { type ConditionState, isUnmet } from "../../jobs/state/conditions.ts";
 import type { HoldState } from "../../jobs/state/holdState.ts";
 import type { HoldItem } from "../../jobs/state/progress.ts";
@@ -13,6 +14,8 @@ import { useAct } from "../useJob.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { Caution } from "./Caution.tsx";
 import "./HoldView.css";
+
+const SignaturePad = lazy(() => import("../Evidence/SignaturePad.tsx"));
 
 interface HoldViewProps {
   readonly live: LiveJob;
@@ -218,8 +221,11 @@ function Signature({ live, hold, role, isNext }: SignatureProps) {
   const before = live.state.signatures.findLast((each) => each.by.role === role)?.by.name;
   const [name, setName] = useState(before ?? known[role] ?? "");
   const [problem, setProblem] = useState("");
+  const [drawn, setDrawn] = useState<Strokes>([]);
+  const [drawing, setDrawing] = useState(false);
   const sign = async () => {
-    const done = await act((situation) => signHold(situation, hold, { name, role }));
+    const strokes = drawn.length > 0 ? drawn : undefined;
+    const done = await act((situation) => signHold(situation, hold, { name, role }, strokes));
     setProblem(done.ok ? "" : done.why);
   };
   return (
@@ -233,6 +239,21 @@ function Signature({ live, hold, role, isNext }: SignatureProps) {
           onChange={(event) => setName(event.target.value)}
         />
       </label>
+      {drawing ? (
+        <Suspense>
+          <SignaturePad
+            label={`${name.trim() || role}, for this hold point`}
+            value={drawn}
+            optional
+            reach="glove"
+            onChange={setDrawn}
+          />
+        </Suspense>
+      ) : (
+        <button type="button" className="button step-again" onClick={() => setDrawing(true)}>
+          Draw a signature, too
+        </button>
+      )}
       {problem && (
         <p className="problem" role="alert">
           {problem}

@@ -22,7 +22,12 @@ export function InstrumentStrip({ results, writer, step }: InstrumentStripProps)
         results={results}
         writer={writer}
       />
-      <ResultRow id={pullsOf(step).hanging} label="Hanging" results={results} writer={writer} />
+      <ResultRow
+        id={pullsOf(step).hanging}
+        label="Hanging at mandrel"
+        results={results}
+        writer={writer}
+      />
       <ResultRow id="largest-pull" label="Pull, at most" results={results} writer={writer} />
     </section>
   );

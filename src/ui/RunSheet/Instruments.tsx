@@ -108,7 +108,7 @@ function LinePull({ live, step }: InstrumentsProps) {
   const lastLabel = last && fieldById(sheet, last.field)?.label;
   return (
     <Scale
-      label="Line pull"
+      label={`Line pull at mandrel ${targetMandrel(live.programme)?.number ?? "?"}`}
       from={0}
       to={(largest ?? 5000) * 1.15}
       limits={largest === undefined ? [] : [largest]}

@@ -2,13 +2,14 @@ import { format } from "date-fns";
 import { useState } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { correct } from "../../jobs/commands/run.ts";
-import { fieldInWords } from "../../jobs/reviewRecord.ts";
+import { fieldInWords } from "../../jobs/entryInWords.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
 import { isOpen, latestReading, type Reading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
 import { FieldInput } from "./FieldInput.tsx";
+import { GoBack } from "./GoBack.tsx";
 import { unitOf } from "./units.ts";
 import { useKeys } from "./useKeys.tsx";
 
@@ -16,11 +17,15 @@ interface RecordedProps {
   readonly live: LiveJob;
   readonly item: StepState;
   readonly keysSlot: HTMLElement | null;
+  /** the run stands at this step */
+  readonly isCurrent: boolean;
   readonly onAgain: () => void;
+  readonly onRecorded: (said: string) => void;
 }
 
 /** What was recorded in a step, with its corrections, and the two ways on: correct, or read again. */
-export function Recorded({ live, item, keysSlot, onAgain }: RecordedProps) {
+export function Recorded(props: RecordedProps) {
+  const { live, item, keysSlot, isCurrent, onAgain, onRecorded } = props;
   const { state } = live;
   const { step, event } = item;
   const [correcting, setCorrecting] = useState<string>();
@@ -73,6 +78,7 @@ export function Recorded({ live, item, keysSlot, onAgain }: RecordedProps) {
           Read and record again
         </button>
       )}
+      {open && !isCurrent && <GoBack live={live} step={step} onRecorded={onRecorded} />}
     </section>
   );
 }

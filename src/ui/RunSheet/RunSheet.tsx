@@ -1,17 +1,26 @@
-import { useEffect, useMemo, useRef, useState } from "react";
+import { format } from "date-fns";
+import { lazy, Suspense, useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { targetMandrel } from "../../jobs/programme.ts";
+import type { Results } from "../../jobs/results/results.ts";
+import { openBranch, openStandby } from "../../jobs/state/jobState.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
+import { Changed } from "./Changed.tsx";
+import { Differing } from "./Differing.tsx";
 import { Finished } from "./Finished.tsx";
 import { HoldView } from "./HoldView.tsx";
 import { Instruments } from "./Instruments.tsx";
 import { Spine } from "./Spine.tsx";
 import { StepView } from "./StepView.tsx";
 import "./RunSheet.css";
+
+const ContingencyList = lazy(() => import("../Contingency/ContingencyList.tsx"));
+const ContingencyView = lazy(() => import("../Contingency/ContingencyView.tsx"));
+const CrewAndTime = lazy(() => import("../CrewAndTime/CrewAndTime.tsx"));
 
 export function RunSheet({ id }: { readonly id: string }) {
   const live = useJob(id);
@@ -46,20 +55,36 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   const [said, setSaid] = useState("");
   const [keysSlot, setKeysSlot] = useState<HTMLElement | null>(null);
   const [panel, setPanel] = useState<"none" | "spine" | "instruments">("none");
+  const [aside, setAside] = useState<"none" | "wrong" | "crew">("none");
+  const [before, setBefore] = useState<Results>();
+  const [typed, setTyped] = useState<Results>();
+  const branch = openBranch(state);
+  const standby = openStandby(state);
   const item =
     progress.items.find((each) => each.id === viewing) ?? progress.current ?? progress.items.at(-1);
   const view = (id: string) => {
     setViewing(id);
     setSaid("");
+    setBefore(undefined);
     setPanel("none");
+    setAside("none");
     window.scrollTo({ top: 0 });
   };
   const recorded = (words: string) => {
     setViewing(undefined);
     setSaid(words);
+    setBefore(live.results);
+    setAside("none");
     window.scrollTo({ top: 0 });
   };
-  const middle = useTitleFocus(item?.id);
+  const show = (what: typeof aside) => {
+    setAside(aside === what ? "none" : what);
+    setPanel("none");
+    window.scrollTo({ top: 0 });
+  };
+  const deals = branch !== undefined && viewing === undefined;
+  const shown = aside !== "none" ? aside : deals ? branch.event.hash : item?.id;
+  const middle = useTitleFocus(shown);
   if (!item) return null;
   const isCurrent = item === progress.current;
   const place = progress.items.indexOf(item) + 1;
@@ -85,21 +110,38 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
         >
           Instruments
         </button>
+        <Always aside={aside} onShow={show} />
       </div>
       <main className="run-body">
         <div className={`run-spine${panel === "spine" ? " shown" : ""}`}>
           <Spine progress={progress} viewed={item.id} onView={view} />
+          <div className="spine-always">
+            <Always aside={aside} onShow={show} />
+          </div>
         </div>
         <div className="run-middle" ref={middle}>
           {state.stage === "sent back" && (
             <p className="problem">The engineer sent it back: {state.reviews.at(-1)?.remark}</p>
           )}
-          {said && (
+          {said !== "" && (
             <p className="run-said" role="status">
               {said}
             </p>
           )}
-          {!isCurrent && progress.current && (
+          {before && <Changed live={live} before={before} />}
+          {standby && aside !== "crew" && (
+            <button type="button" className="button run-back" onClick={() => show("crew")}>
+              The crew stands by since {format(new Date(standby.event.at), "HH:mm")}:{" "}
+              {standby.reason}. End it here.
+            </button>
+          )}
+          <Differing live={live} />
+          {branch && !deals && aside === "none" && (
+            <button type="button" className="button run-back" onClick={() => recorded("")}>
+              The sheet waits: back to what went wrong
+            </button>
+          )}
+          {aside === "none" && !deals && !isCurrent && progress.current && !branch && (
             <button
               type="button"
               className="button run-back"
@@ -111,8 +153,31 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
                 : progress.current.step.title}
             </button>
           )}
-          {!progress.current && <Finished live={live} />}
-          {item.type === "step" ? (
+          {aside === "none" && !progress.current && <Finished live={live} />}
+          {aside === "wrong" ? (
+            <Suspense>
+              <ContingencyList
+                live={live}
+                at={progress.current?.id}
+                onClose={() => setAside("none")}
+                onOpened={() => recorded("")}
+              />
+            </Suspense>
+          ) : aside === "crew" ? (
+            <Suspense>
+              <CrewAndTime live={live} onClose={() => setAside("none")} onSaid={recorded} />
+            </Suspense>
+          ) : deals ? (
+            <Suspense>
+              <ContingencyView
+                live={live}
+                branch={branch}
+                progress={progress}
+                keysSlot={keysSlot}
+                onSaid={recorded}
+              />
+            </Suspense>
+          ) : item.type === "step" ? (
             <StepView
               key={item.id}
               live={live}
@@ -120,6 +185,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
               isCurrent={isCurrent}
               onRecorded={recorded}
               keysSlot={keysSlot}
+              onTyped={setTyped}
             />
           ) : (
             <HoldView key={item.id} live={live} item={item} onView={view} onRecorded={recorded} />
@@ -128,10 +194,42 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
         {/* The step's number keys take the instruments' place while a number is typed. */}
         <aside className={`run-side${panel === "instruments" ? " shown" : ""}`}>
           <div ref={setKeysSlot} />
-          <Instruments live={live} step={item.type === "step" ? item.step : undefined} />
+          <Instruments
+            live={typed ? { ...live, results: typed } : live}
+            step={item.type === "step" ? item.step : undefined}
+          />
         </aside>
       </main>
     </div>
+  );
+}
+
+interface AlwaysProps {
+  readonly aside: "none" | "wrong" | "crew";
+  readonly onShow: (what: "wrong" | "crew") => void;
+}
+
+/** One tap away from everywhere: what to do when something is wrong, and who has the run. */
+function Always({ aside, onShow }: AlwaysProps) {
+  return (
+    <>
+      <button
+        type="button"
+        className="button strip-button always-wrong"
+        aria-expanded={aside === "wrong"}
+        onClick={() => onShow("wrong")}
+      >
+        Something is wrong
+      </button>
+      <button
+        type="button"
+        className="button strip-button"
+        aria-expanded={aside === "crew"}
+        onClick={() => onShow("crew")}
+      >
+        Crew and time
+      </button>
+    </>
   );
 }
 

@@ -1,11 +1,12 @@
 import { format } from "date-fns";
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import type { Doubt } from "../../jobs/commands/decision.ts";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { answersOf, isComplete, withTyped } from "../../jobs/commands/provisional.ts";
-import { leaveOut, recordStep, type TypedFields } from "../../jobs/commands/run.ts";
+import { leaveOut, recordStep } from "../../jobs/commands/run.ts";
 import { takenAt } from "../../jobs/commands/takenAt.ts";
-import type { Field, Step } from "../../jobs/sheet/sheet.ts";
+import type { Results } from "../../jobs/results/results.ts";
+import type { Step } from "../../jobs/sheet/sheet.ts";
 import { resultsAt } from "../../jobs/state/conditions.ts";
 import { latestReading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
@@ -19,8 +20,9 @@ import { Answers, Figures } from "./Figures.tsx";
 import { InstrumentStrip } from "./InstrumentStrip.tsx";
 import { NoteBox } from "./NoteBox.tsx";
 import { offersFor } from "./offers.ts";
+import { Photographs } from "./Photographs.tsx";
 import { Recorded } from "./Recorded.tsx";
-import { unitOf } from "./units.ts";
+import { unitOf, withUnits } from "./units.ts";
 import { type HalfTypedFields, useHalfTyped } from "./useHalfTyped.ts";
 import { useKeys } from "./useKeys.tsx";
 import "./StepView.css";
@@ -32,6 +34,8 @@ interface StepViewProps {
   readonly onRecorded: (said: string) => void;
   /** where the number keys go; null until it is on the page */
   readonly keysSlot: HTMLElement | null;
+  /** what the figures would be with what is typed; undefined when nothing is */
+  readonly onTyped: (results: Results | undefined) => void;
 }
 
 /** One step: what to do, the figures to work to, the caution that belongs to it, what to enter, the one action. */
@@ -52,7 +56,14 @@ export function StepView(props: StepViewProps) {
       <p className="step-do">{step.instruction}</p>
       {step.caution && <Caution>{step.caution}</Caution>}
       {item.status !== "open" && !again && (
-        <Recorded live={live} item={item} keysSlot={keysSlot} onAgain={() => setAgain(true)} />
+        <Recorded
+          live={live}
+          item={item}
+          keysSlot={keysSlot}
+          isCurrent={isCurrent}
+          onAgain={() => setAgain(true)}
+          onRecorded={props.onRecorded}
+        />
       )}
       {!entering && item.status === "open" && (
         <p className="step-ahead">
@@ -66,6 +77,7 @@ export function StepView(props: StepViewProps) {
         </p>
       )}
       <NoteBox job={live.id} step={step.id} />
+      <Photographs live={live} at={step.id} />
     </article>
   );
 }
@@ -81,7 +93,7 @@ interface Problem {
   readonly doubts?: readonly Doubt[] | undefined;
 }
 
-function Entry({ live, item, again, onRecorded, onDone, keysSlot }: EntryProps) {
+function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: EntryProps) {
   const { step } = item;
   const { writer, state, id } = live;
   const now = useNow();
@@ -90,7 +102,7 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot }: EntryProps) 
   const [problem, setProblem] = useState<Problem>();
   const [readAt, setReadAt] = useState<string>();
   const [saving, setSaving] = useState(false);
-  const values = withUnits(step.fields, typed, live);
+  const values = withUnits(step.fields, typed.fields, writer);
   const change = (field: string, value: Typed) => {
     typed.change(field, value);
     if (problem) setProblem(undefined);
@@ -108,6 +120,11 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot }: EntryProps) 
   const actor = settings().actor ?? { name: "", role: "wireline supervisor" as const };
   const then = withTyped(state, step, values, takenAt(readTime, now), actor, writer);
   const results = resultsAt(then) ?? live.results;
+  const typedResults = then === state ? undefined : results;
+  useEffect(() => {
+    onTyped(typedResults);
+    return () => onTyped(undefined);
+  }, [onTyped, typedResults]);
   const complete = useMemo(() => isComplete(step, values, writer), [step, values, writer]);
 
   const record = async (reason?: string) => {
@@ -210,21 +227,6 @@ function before(live: LiveJob, step: Step): Record<string, Typed> {
         default:
           return [];
       }
-    }),
-  );
-}
-
-function withUnits(
-  fields: readonly Field[],
-  typed: HalfTypedFields,
-  { writer }: LiveJob,
-): TypedFields {
-  return Object.fromEntries(
-    fields.flatMap((field) => {
-      const entry = typed.fields[field.id];
-      if (!entry) return [];
-      const unit = unitOf(field, entry, writer);
-      return [[field.id, { text: entry.text, ...(unit !== undefined && { unit }) }]];
     }),
   );
 }

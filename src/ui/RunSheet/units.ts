@@ -1,4 +1,5 @@
 import { parseNumber, type Typed } from "../../jobs/commands/entry.ts";
+import type { TypedFields } from "../../jobs/commands/run.ts";
 import { displayUnit, type Writer } from "../../jobs/display.ts";
 import { fromSI, toSI } from "../../jobs/quantity.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
@@ -8,6 +9,22 @@ export function unitOf(field: Field, typed: Typed | undefined, writer: Writer): 
   if (field.kind !== "quantity") return undefined;
   if (typed?.unit !== undefined && typed.text.trim() !== "") return typed.unit;
   return displayUnit(writer.system, field.dimension);
+}
+
+/** Everything typed into a set of fields, each quantity with the unit that stands beside it. */
+export function withUnits(
+  fields: readonly Field[],
+  typed: Readonly<Record<string, Typed>>,
+  writer: Writer,
+): TypedFields {
+  return Object.fromEntries(
+    fields.flatMap((field) => {
+      const entry = typed[field.id];
+      if (!entry) return [];
+      const unit = unitOf(field, entry, writer);
+      return [[field.id, { text: entry.text, ...(unit !== undefined && { unit }) }]];
+    }),
+  );
 }
 
 /**

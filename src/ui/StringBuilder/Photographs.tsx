@@ -1,10 +1,9 @@
 import { format } from "date-fns";
-import { type ChangeEvent, useState } from "react";
-import { mostPhotographs } from "../../jobs/photographs.ts";
+import { inBase64, mostPhotographs, type TakenPicture } from "../../jobs/photographs.ts";
 import type { Photograph, ToolString } from "../../jobs/records/equipment.ts";
+import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
+import TakePhotograph from "../Evidence/TakePhotograph.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
-import { jpegOf } from "./jpegOf.ts";
-import { PhotographPicture } from "./PhotographPicture.tsx";
 import "./Photographs.css";
 
 interface PhotographsProps {
@@ -17,23 +16,16 @@ interface PhotographsProps {
 
 /** The string as it was rigged up: what a fishing crew looks at first. */
 export function Photographs({ string, unsaved, onAdd, onTakeOut }: PhotographsProps) {
-  const [reading, setReading] = useState(false);
-  const [problem, setProblem] = useState("");
   const photographs = string.photographs ?? [];
+  const room = mostPhotographs - photographs.length;
 
-  const add = async ({ currentTarget: input }: ChangeEvent<HTMLInputElement>) => {
-    const [file] = input.files ?? [];
-    if (!file) return;
-    setReading(true);
-    setProblem("");
-    const read = await jpegOf(file);
-    // The same file may be chosen again once it is mended.
-    input.value = "";
-    setReading(false);
-    if ("why" in read) setProblem(read.why);
-    else if (photographs.some(({ jpeg }) => jpeg === read.jpeg)) {
-      setProblem(`${file.name} is with this string already.`);
-    } else onAdd({ day: format(new Date(), "yyyy-MM-dd"), jpeg: read.jpeg });
+  const add = ({ bytes }: TakenPicture, file: string) => {
+    const jpeg = inBase64(bytes);
+    if (photographs.some((there) => there.jpeg === jpeg)) {
+      return `${file} is with this string already.`;
+    }
+    onAdd({ day: format(new Date(), "yyyy-MM-dd"), jpeg });
+    return undefined;
   };
 
   return (
@@ -63,62 +55,18 @@ export function Photographs({ string, unsaved, onAdd, onTakeOut }: PhotographsPr
           ))}
         </ol>
       )}
-      {problem && (
-        <p className="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      {photographs.length >= mostPhotographs ? (
+      {room === 0 && (
         <p>
           {mostPhotographs} photographs are all that a string holds: take one out to add another.
         </p>
-      ) : (
-        <>
-          {unsaved && (
-            <p className="small">
-              Save the string first: a tablet short of memory may close this page while its camera
-              is open.
-            </p>
-          )}
-          <div className="photograph-ways">
-            <FileButton
-              label={reading ? "Reading it…" : "Add a photograph"}
-              disabled={reading}
-              camera
-              onChange={(event) => void add(event)}
-            />
-            <FileButton
-              label="Choose a picture that is here"
-              disabled={reading}
-              onChange={(event) => void add(event)}
-            />
-          </div>
-        </>
       )}
+      {room > 0 && unsaved && (
+        <p className="small">
+          Save the string first: a tablet short of memory may close this page while its camera is
+          open.
+        </p>
+      )}
+      <TakePhotograph label="Add a photograph" reach="glove" room={room} onTaken={add} />
     </section>
-  );
-}
-
-interface FileButtonProps {
-  readonly label: string;
-  readonly disabled: boolean;
-  /** opens the camera where there is one */
-  readonly camera?: boolean;
-  readonly onChange: (event: ChangeEvent<HTMLInputElement>) => void;
-}
-
-/** A file input that looks and is hit like any button. */
-function FileButton({ label, disabled, camera = false, onChange }: FileButtonProps) {
-  return (
-    <label className="button photograph-way">
-      {label}
-      <input
-        type="file"
-        accept="image/*"
-        {...(camera && { capture: "environment" as const })}
-        disabled={disabled}
-        onChange={onChange}
-      />
-    </label>
   );
 }

@@ -79,7 +79,9 @@ function Builder({ record, library }: BuilderProps) {
     <>
       <TopBar title={`String ${string.name}`} />
       <main className="page string-builder">
-        <StringFits string={string} fits={fits} writer={write} />
+        <div className="string-cell-fits">
+          <StringFits string={string} fits={fits} writer={write} />
+        </div>
         <section aria-labelledby="string-tools" className="string-tools">
           <h2 id="string-tools">Tools, top down</h2>
           <ol>
@@ -129,7 +131,9 @@ function Builder({ record, library }: BuilderProps) {
             />
           )}
         </section>
-        <StringPicture string={string} fits={fits} writer={write} />
+        <div className="string-cell-picture">
+          <StringPicture string={string} fits={fits} writer={write} />
+        </div>
         <Photographs
           string={string}
           unsaved={draft.unsaved}

@@ -58,7 +58,7 @@ export const gaugeRun = ({
       fields: [
         quantity("pull-in", "Line pull moving in", "force", { channel: "pull going in" }),
         quantity("pull-out", "Line pull moving out", "force", { channel: "pull coming out" }),
-        quantity("line-angle", "Angle between the lines at the hay pulley", "angle", {
+        quantity("line-angle", "Angle between the lines at the hay pulley", "line angle", {
           channel: "line angle",
           optional: true,
         }),

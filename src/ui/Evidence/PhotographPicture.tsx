@@ -1,8 +1,10 @@
 import { useEffect, useState } from "react";
+import { fromBase64 } from "../../jobs/photographs.ts";
+import "./PhotographPicture.css";
 
 interface PhotographPictureProps {
-  /** in base64 */
-  readonly jpeg: string;
+  /** as bytes, or in base64 as a string's record has it */
+  readonly jpeg: Uint8Array<ArrayBuffer> | string;
   readonly alt: string;
 }
 
@@ -10,7 +12,7 @@ interface PhotographPictureProps {
 export function PhotographPicture({ jpeg, alt }: PhotographPictureProps) {
   const [address, setAddress] = useState<string>();
   useEffect(() => {
-    const bytes = Uint8Array.from(atob(jpeg), (character) => character.charCodeAt(0));
+    const bytes = typeof jpeg === "string" ? fromBase64(jpeg) : jpeg;
     const made = URL.createObjectURL(new Blob([bytes], { type: "image/jpeg" }));
     setAddress(made);
     // Until it is given back the browser holds the picture in memory.

@@ -1,0 +1,10 @@
+/** Hands a file to the browser's downloads; where it goes from there the page is not told. */
+export function handOver(name: string, text: string): void {
+  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  const link = document.createElement("a");
+  link.href = url;
+  link.download = name;
+  link.click();
+  // The browser still reads from it after the click.
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}

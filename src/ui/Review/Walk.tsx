@@ -1,0 +1,137 @@
+import { format } from "date-fns";
+import { fieldInWords } from "../../jobs/entryInWords.ts";
+import { fieldById } from "../../jobs/sheet/walk.ts";
+import type { Reading } from "../../jobs/state/jobState.ts";
+import type { HoldItem, ItemState, StepState } from "../../jobs/state/progress.ts";
+import { DrawnSignature } from "../Evidence/DrawnSignature.tsx";
+import { initialsOf, Ring } from "../Ring/Ring.tsx";
+import { KeptPhotographs } from "../RunSheet/Photographs.tsx";
+import type { LiveJob } from "../useJob.ts";
+
+/** The sheet as it was worked, with times and entries as typed; a phase opens when it is asked for. */
+export function Walk({
+  live,
+  items,
+}: {
+  readonly live: LiveJob;
+  readonly items: readonly ItemState[];
+}) {
+  const { programme } = live;
+  const phases = [...new Set(items.map((item) => item.phase))];
+  return (
+    <section className="card review-section">
+      <h2>The run, step by step</h2>
+      {phases.map((phase) => {
+        const own = items.filter((item) => item.phase === phase);
+        return (
+          <details key={phase.id} className="review-phase">
+            <summary>
+              {phase.title}, {own.filter((item) => item.complete).length} of {own.length}
+            </summary>
+            <ol className="review-walk">
+              {own.map((item) =>
+                item.type === "hold" ? (
+                  <HoldLine key={item.id} item={item} live={live} />
+                ) : (
+                  <StepLine key={item.id} item={item} live={live} />
+                ),
+              )}
+            </ol>
+          </details>
+        );
+      })}
+      <p className="small soft">
+        {programme.sheet.title}, run sheet version {programme.sheet.version}.
+      </p>
+    </section>
+  );
+}
+
+function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: LiveJob }) {
+  const { hold, status, release, conditions } = item.hold;
+  return (
+    <li className="review-item">
+      <Ring shape={status} initials={release && initialsOf(release.event.actor.name)} size={30} />
+      <div>
+        <p>
+          <strong>{hold.title}</strong>, hold point {status}
+        </p>
+        <ul className="small">
+          {conditions.map(({ condition, says, state }) => (
+            <li key={condition.id}>
+              {condition.text}: {says || (state === "met" ? "met" : state)}
+            </li>
+          ))}
+        </ul>
+        <Signatures live={live} hold={hold.id} />
+        {release && <When at={release.event.at} by={release.event.actor.name} />}
+      </div>
+    </li>
+  );
+}
+
+function StepLine({ item, live }: { readonly item: StepState; readonly live: LiveJob }) {
+  const readings = live.state.readings.filter((reading) => reading.step === item.id);
+  return (
+    <li className="review-item">
+      <span className="review-mark" aria-hidden="true">
+        {item.status === "done" ? "✓" : item.status === "left out" ? "–" : "○"}
+      </span>
+      <div>
+        <p>
+          <strong>{item.step.title}</strong>
+          {item.status !== "done" && `, ${item.status}`}
+        </p>
+        <ul className="review-entries">
+          {readings.map((reading) => (
+            <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
+          ))}
+        </ul>
+        <KeptPhotographs live={live} at={item.id} />
+        {item.event && <When at={item.event.at} by={item.event.actor.name} />}
+      </div>
+    </li>
+  );
+}
+
+function When({ at, by }: { readonly at: string; readonly by: string }) {
+  return (
+    <p className="small soft">
+      {format(new Date(at), "d MMM HH:mm")}, {by}
+    </p>
+  );
+}
+
+function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
+  const field = fieldById(live.programme.sheet, reading.field);
+  return (
+    <li>
+      {field?.label ?? reading.field}:{" "}
+      <span className="figure review-value">{fieldInWords(field, reading.value)}</span>
+      {reading.setAside && (
+        <span className="small">
+          {" "}
+          (of the attempt before {format(new Date(reading.setAside.at), "HH:mm")})
+        </span>
+      )}
+      {reading.corrections.length > 0 && (
+        <span className="small">
+          {" "}
+          (corrected; was {fieldInWords(field, reading.original)}:{" "}
+          {reading.corrections.at(-1)?.reason})
+        </span>
+      )}
+    </li>
+  );
+}
+
+/** What was drawn by those who signed. */
+function Signatures({ live, hold }: { readonly live: LiveJob; readonly hold: string }) {
+  const drawn = live.state.signatures.filter((each) => each.hold === hold && each.drawn);
+  return drawn.map(
+    ({ event, by, drawn: strokes }) =>
+      strokes && (
+        <DrawnSignature key={event.hash} strokes={strokes} name={`${by.name}, ${by.role}`} />
+      ),
+  );
+}

@@ -1,0 +1,67 @@
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { stepOf } from "./crew.ts";
+import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
+import { bringIn, otherTablet, runSheet } from "./jobPack.ts";
+
+const site = new Site();
+const tablet = new TabletBrowser();
+
+beforeAll(() => site.start());
+afterAll(async () => {
+  await tablet.dispose();
+  await site.stop();
+});
+
+it("stands by, hands over to the next crew with a drawn signature, and goes on in the other's name", async () => {
+  const page = await tablet.open(site.address);
+  await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
+  await site.stop();
+  await bringIn(page, site.address, otherTablet("zero"));
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await page.goto(`${site.address}${runSheet}`);
+  await page.locator(".step-title", { hasText: stepOf("zero").title }).waitFor();
+
+  await page.getByRole("button", { name: "Crew and time" }).first().click();
+  await page.getByRole("button", { name: "Weather" }).click();
+  await page.getByRole("button", { name: "Start standby" }).click();
+  await page.getByText("The crew stands by since").waitFor();
+
+  // The sheet waits with the crew.
+  await page.locator("#entry-zero-at").fill("Tool's end at the rotary table");
+  await page.locator("#entry-zero-seen").fill("P. Hallow");
+  await page.locator(".step-record").click();
+  await page.getByText("End the standby first.").waitFor();
+  await page.getByRole("button", { name: /The crew stands by since/ }).click();
+  await page.getByRole("button", { name: "End the standby" }).click();
+
+  await page.getByRole("button", { name: "Crew and time" }).first().click();
+  await page.getByLabel("Who takes the run over").fill("S. Ivel");
+  await page
+    .getByLabel("Where things stand: string, pressures, what is open")
+    .fill("Gauge string in the lubricator, crown valve open, counter not set.");
+  const pad = page.locator(".signature-surface").last();
+  await pad.scrollIntoViewIfNeeded();
+  const box = await pad.boundingBox();
+  if (!box) throw new Error("no pad");
+  await page.mouse.move(box.x + 40, box.y + 60);
+  await page.mouse.down();
+  for (const [x, y] of [
+    [120, 20],
+    [180, 100],
+    [240, 30],
+    [320, 90],
+  ] as const)
+    await page.mouse.move(box.x + x, box.y + y, { steps: 5 });
+  await page.mouse.up();
+  await page.getByText("Drawn in one stroke.").waitFor();
+  await pressAndHold(page, "S. Ivel takes the run over");
+  await page.getByText("S. Ivel has the run.").waitFor();
+
+  // What was typed before is still there, and goes into the log in the next one's name.
+  expect(await page.locator("#entry-zero-at").inputValue()).toBe("Tool's end at the rotary table");
+  await page.locator(".step-record").click();
+  await page.locator(".run-said", { hasText: stepOf("zero").title }).waitFor();
+  await page.getByRole("button", { name: stepOf("zero").title }).click();
+  await page.getByText(/Done, \d\d:\d\d by S\. Ivel/).waitFor();
+});
