@@ -3,8 +3,26 @@ import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { job, type SheetChanges } from "../../src/jobs/records/job.ts";
-import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import {
+  arranged,
+  leftOut,
+  movedBy,
+  type Tried,
+  takenBack,
+  takenIn,
+  takenOut,
+  written,
+} from "../../src/jobs/sheet/arrange.ts";
+import { changeOut, changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { applyChanges, TOP } from "../../src/jobs/sheet/changes.ts";
+import { differences } from "../../src/jobs/sheet/differences.ts";
+import {
+  emptyField,
+  emptyStep,
+  ownStep,
+  type TypedStep,
+  typedStep,
+} from "../../src/jobs/sheet/ownStep.ts";
 import { type Step, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetOf.ts";
 import {
@@ -243,5 +261,184 @@ describe("a job with changes", () => {
     expect(readinessOf(programme).groups.sheet).toBe("fails");
     const issue = issueProgramme(foldJob([]), programme, planner);
     expect(issue).toMatchObject({ ok: false });
+  });
+});
+
+describe("in what a sheet differs", () => {
+  it("is said by title: left out, moved, the planner's own, a catcher", () => {
+    const [well] = library.wells.filter((each) => each.id === jobs.ready.well);
+    const differs = (changes: Partial<SheetChanges>, catcher = false) =>
+      differences(
+        {
+          mandrel: jobs.ready.mandrel,
+          sheet: { work: "change out", catcher, changes: { ...noChanges, ...changes } },
+        },
+        well,
+      );
+    expect(differences(jobs.ready, well)).toEqual([]);
+    expect(
+      differs({
+        dropped: ["latch-on"],
+        moved: [{ step: "briefing", after: TOP }],
+        own: [{ after: "briefing", step: own }],
+      }),
+    ).toEqual([
+      'Left out: "Latch on".',
+      'Moved: "Briefing", first of all.',
+      'The planner\'s own: "Noise log", after "Briefing".',
+    ]);
+    expect(differs({}, true)).toEqual(["A catcher is set before the pull run and taken out last."]);
+  });
+});
+
+describe("arranging the sheet", () => {
+  const take = (tried: Tried) => {
+    if (!tried.ok) throw new Error(tried.why);
+    return tried.changes;
+  };
+  const shown = (changes: SheetChanges) =>
+    arranged(changeOut, changes).phases.flatMap(({ lines }) => lines.map(({ id }) => id));
+
+  it("moves a step past its neighbours and back, and is then as it was", () => {
+    const down = take(movedBy(changeOut, noChanges, "permit", 1));
+    expect(down.moved).toEqual([{ step: "permit", after: "briefing" }]);
+    expect(take(movedBy(changeOut, down, "permit", -1))).toEqual(noChanges);
+    const up = take(movedBy(changeOut, noChanges, "briefing", -1));
+    expect(up.moved).toEqual([{ step: "briefing", after: TOP }]);
+  });
+
+  it("shows the order that the crew will have, whatever is done in which order", () => {
+    let changes = take(written(changeOut, noChanges, own, "as-found"));
+    changes = take(movedBy(changeOut, changes, "as-found", -1));
+    changes = take(movedBy(changeOut, changes, "own-1", -1));
+    changes = take(movedBy(changeOut, changes, "as-found", 1));
+    changes = take(movedBy(changeOut, changes, "briefing", 1));
+    changes = take(written(changeOut, changes, { ...own, id: "own-2", fields: [] }, "briefing"));
+    changes = take(movedBy(changeOut, changes, "own-2", -1));
+    changes = take(leftOut(changeOut, changes, "as-found"));
+    const order = shown(changes);
+    expect(order.slice(0, 8)).toEqual([
+      "permit",
+      "lift-gas-off",
+      "own-2",
+      "briefing",
+      "own-1",
+      "as-found",
+      "safety-valves",
+      "permit-hold",
+    ]);
+    expect(itemsOf(applied(changes)).map(itemId)).toEqual(order.filter((id) => id !== "as-found"));
+  });
+
+  it("says why a change cannot be and leaves everything as it was", () => {
+    expect(leftOut(changeOut, noChanges, "pins")).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('"Replacement verified" asks for it'),
+    });
+    expect(movedBy(changeOut, noChanges, "briefing", 1)).toMatchObject({ ok: true });
+    expect(movedBy(changeOut, noChanges, "measure-strings", -1)).toMatchObject({
+      ok: false,
+      why: expect.stringContaining('"Permit and briefing" guards this step'),
+    });
+    expect(movedBy(changeOut, noChanges, "permit", -1)).toMatchObject({
+      ok: false,
+      why: "It is the first already.",
+    });
+  });
+
+  it("keeps changes that a sheet for other work has no place for, and names them", () => {
+    const changes = take(leftOut(changeOut, noChanges, "latch-on"));
+    const other = changeOutSheet({
+      work: "set into an empty pocket",
+      kickover: "orienting",
+      catcher: false,
+    });
+    const { strays } = arranged(other, changes);
+    expect(strays).toMatchObject([
+      { at: "latch-on", says: expect.stringContaining("Take the change back") },
+    ]);
+    expect(takenBack(changes, "latch-on")).toEqual(noChanges);
+    // What was wrong before does not keep a change away that is not.
+    expect(leftOut(other, changes, "as-found")).toMatchObject({ ok: true });
+  });
+
+  it("takes a step of one's own out again, and what stood behind it stays", () => {
+    let changes = take(written(changeOut, noChanges, own, "permit"));
+    changes = take(written(changeOut, changes, { ...own, id: "own-2", fields: [] }, "own-1"));
+    changes = takenOut(changeOut, changes, "own-1");
+    expect(shown(changes).slice(0, 3)).toEqual(["permit", "own-2", "briefing"]);
+    expect(takenIn({ ...changes, dropped: ["as-found"] }, "as-found").dropped).toEqual([]);
+  });
+});
+
+describe("a step of the planner's own", () => {
+  const typed: TypedStep = {
+    title: " Noise log ",
+    instruction: "Listen at the casing valve.",
+    caution: "",
+    fields: [
+      { label: "Heard", kind: "yes or no", dimension: "pressure" },
+      { label: "Casing", kind: "quantity", dimension: "pressure" },
+      { label: "Turns", kind: "count", dimension: "pressure" },
+      { label: "Remarks", kind: "words", dimension: "pressure" },
+    ],
+  };
+
+  it("is read with names of its own, and typed again it is the same", () => {
+    const read = ownStep(typed, noChanges);
+    if (!read.ok) throw new Error("not read");
+    expect(read.step).toMatchObject({ id: "own-1", title: "Noise log" });
+    expect(read.step.fields.map(({ id, kind }) => [id, kind])).toEqual([
+      ["own-1-1", "choice"],
+      ["own-1-2", "quantity"],
+      ["own-1-3", "count"],
+      ["own-1-4", "text"],
+    ]);
+    expect(ownStep(typedStep(read.step), noChanges)).toEqual(read);
+    const more = ownStep(typed, { ...noChanges, own: [{ after: "permit", step: read.step }] });
+    expect(more).toMatchObject({ ok: true, step: { id: "own-2" } });
+    applied({ own: [{ after: "permit", step: read.step }] });
+  });
+
+  it("gives a new entry a name that no other of the step has", () => {
+    const read = ownStep(
+      {
+        ...typed,
+        id: "own-4",
+        fields: [
+          { id: "own-4-2", label: "Kept", kind: "words", dimension: "pressure" },
+          { label: "First", kind: "words", dimension: "pressure" },
+          { label: "Second", kind: "words", dimension: "pressure" },
+        ],
+      },
+      noChanges,
+    );
+    expect(read.ok && read.step.fields.map(({ id }) => id)).toEqual([
+      "own-4-2",
+      "own-4-1",
+      "own-4-3",
+    ]);
+  });
+
+  it("says what is missing and what is too long, by part", () => {
+    const read = ownStep(
+      {
+        title: "",
+        instruction: "x".repeat(4001),
+        caution: "",
+        fields: Array.from({ length: 9 }, () => emptyField),
+      },
+      noChanges,
+    );
+    expect(read).toMatchObject({
+      ok: false,
+      problems: {
+        title: "Title: nothing entered.",
+        instruction: "What to do: 4001 letters, and 4000 is the most. Shorten it.",
+        "field 0": "Entry 1: nothing entered.",
+        fields: "9 entries in one step; 8 is the most. Write a second step.",
+      },
+    });
+    expect(ownStep(emptyStep, noChanges).ok).toBe(false);
   });
 });

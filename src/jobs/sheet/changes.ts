@@ -33,19 +33,9 @@ export function applyChanges(sheet: Sheet, changes: SheetChanges): Changed {
     ...moved.flatMap(({ step }) => moveProblems(sheet, step)),
     ...ownProblems(sheet, own),
   ];
-  let phases: readonly Phase[] = sheet.phases;
-  for (const { step, after } of moved) {
-    const item = itemsOf(sheet).find((each) => itemId(each) === step);
-    if (item?.type !== "step") continue;
-    const placed = put(without(phases, step), item, after);
-    if (placed) phases = placed;
-    else problems.push(noPlace(item.step, after));
-  }
-  for (const { after, step } of own) {
-    const placed = put(phases, { type: "step", step }, after);
-    if (placed) phases = placed;
-    else problems.push(noPlace(step, after));
-  }
+  const { phases: placed, misplaced } = inPlaces(sheet, changes);
+  let phases = placed;
+  problems.push(...misplaced);
   problems.push(...orderProblems(sheet, moved, phases));
   if (problems.length > 0) return { ok: false, problems };
   for (const id of dropped) phases = without(phases, id);
@@ -56,6 +46,28 @@ export function applyChanges(sheet: Sheet, changes: SheetChanges): Changed {
     ok: true,
     sheet: { ...changed, contingencies: contingenciesAt(contingenciesOf(sheet), steps) },
   };
+}
+
+/** Everything where the changes put it, what is left out still in its place; what has no place is not there. */
+export function inPlaces(
+  sheet: Sheet,
+  { moved, own }: SheetChanges,
+): { readonly phases: readonly Phase[]; readonly misplaced: readonly ChangeProblem[] } {
+  let phases: readonly Phase[] = sheet.phases;
+  const misplaced: ChangeProblem[] = [];
+  for (const { step, after } of moved) {
+    const item = itemsOf(sheet).find((each) => itemId(each) === step);
+    if (item?.type !== "step") continue;
+    const placed = put(without(phases, step), item, after);
+    if (placed) phases = placed;
+    else misplaced.push(noPlace(item.step, after));
+  }
+  for (const { after, step } of own) {
+    const placed = put(phases, { type: "step", step }, after);
+    if (placed) phases = placed;
+    else misplaced.push(noPlace(step, after));
+  }
+  return { phases, misplaced };
 }
 
 function without(phases: readonly Phase[], id: string): Phase[] {
@@ -92,7 +104,9 @@ function untouchable(sheet: Sheet, id: string, act: string): ChangeProblem[] {
     return [{ at: id, says }];
   }
   if (item.type === "step") return [];
-  return [{ at: id, says: `The hold point "${item.hold.title}" cannot be ${act}.` }];
+  const { title, purpose } = item.hold;
+  const before = purpose.replace(/^B/, "b");
+  return [{ at: id, says: `The hold point "${title}" cannot be ${act}: it is released ${before}` }];
 }
 
 function dropProblems(sheet: Sheet, id: string): ChangeProblem[] {
