@@ -300,6 +300,11 @@ const strings: ToolString[] = [
     kickover("orienting"),
     tool("running", "Running tool", "running tool", 1, 1.25, 5),
   ]),
+  string("string-catcher", "Catcher string, for the 2.313 in nipple", "catcher", [
+    ...top,
+    tool("catcher-running", "Running tool of the catcher", "running tool", 1.5, 1.875, 14),
+    tool("catcher", "Catcher with lock, 2.313 in", "other", 4, 2.28, 31),
+  ]),
 ];
 
 const line: Line = {

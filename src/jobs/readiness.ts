@@ -77,7 +77,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...checkPoint("stack", wireValvesInStack(context)),
     ...certificatePoints(programme),
     ...peoplePoints(programme),
-    ...sheetPoints(programme),
+    ...sheetPoints(context),
   ].sort((a, b) => rank[a.weight] - rank[b.weight]);
   const seen = new Set<string>();
   const distinct = points.filter((point) => {

@@ -8,6 +8,7 @@ import type { Job } from "./records/job.ts";
 import type { Programme } from "./records/programme.ts";
 import type { Mandrel } from "./records/well.ts";
 import { stringLength } from "./results/envelopeResults.ts";
+import { weighedAs } from "./results/lineChart.ts";
 import { stringWeight } from "./results/lineInHole.ts";
 import { type Results, resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
@@ -104,7 +105,7 @@ export function fitsOf(string: ToolString, library: Library): JobFit[] {
 function fitOf(string: ToolString, programme: Programme): JobFit {
   const { stack, policy, well } = programme;
   // The job's own results, asked for this string alone.
-  const results = resultsOf({ ...programme, strings: { [string.purpose]: string } }, {});
+  const results = resultsOf({ ...programme, strings: { [weighedAs(string)]: string } }, {});
   return {
     string,
     job: programme.job,
@@ -158,12 +159,12 @@ function lubricatorRoom(string: ToolString, programme: Programme): Room | NotKno
   return { state: stateOf(fits), available, asked: needed, spare };
 }
 
-/** m. A pull string comes out with the old valve, a set string goes in with the new one, a gauge string with none. */
+/** m. A pull string comes out with the old valve, a set string goes in with the new one, any other with none. */
 export function valveOn(
   string: ToolString,
   programme: Programme,
 ): { readonly valve: number; readonly needs: readonly string[] } {
-  if (string.purpose === "gauge") return { valve: 0, needs: [] };
+  if (weighedAs(string) === "gauge") return { valve: 0, needs: [] };
   const old = string.purpose === "pull" ? valveToPull(programme) : undefined;
   const length = (old ?? programme.replacement)?.length;
   return length
@@ -236,7 +237,7 @@ function pushOutFit(
 
 function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown {
   if (string.tools.length === 0) return notKnown(["tools"]);
-  const { purpose } = string;
+  const purpose = weighedAs(string);
   const [least, goingIn, hanging] = [
     `least-in-${purpose}`,
     `in-${purpose}`,
@@ -256,7 +257,7 @@ function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown
 }
 
 function kickoverFit(string: ToolString, programme: Programme): KickoverFit | NotKnown | undefined {
-  if (string.purpose === "gauge") return undefined;
+  if (string.purpose === "gauge" || string.purpose === "catcher") return undefined;
   if (string.tools.length === 0) return notKnown(["tools"]);
   const mandrel = targetMandrel(programme);
   const { state, says } = kickoverOf(string.purpose, string, mandrel);

@@ -59,7 +59,11 @@ export function programmeFor({ work, kickover, catcher }: SheetOptions): Program
         : tool,
     ),
   }));
-  const job = { ...jobs.ready, sheet: { work, catcher, changes: noChanges } };
+  const job = {
+    ...jobs.ready,
+    sheet: { work, catcher, changes: noChanges },
+    strings: { ...jobs.ready.strings, ...(catcher && { catcher: "string-catcher" }) },
+  };
   return assemble(job, { ...library, wells, valves, strings });
 }
 

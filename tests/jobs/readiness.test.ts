@@ -202,6 +202,40 @@ describe("readiness", () => {
       /no nipple below mandrel 3/,
     ],
     [
+      "a catcher without a string for it",
+      () => {
+        const programme = programmeFor({ ...usual, catcher: true });
+        const { catcher: _, ...strings } = programme.strings;
+        return { ...programme, strings };
+      },
+      /The sheet sets a catcher, and no catcher string is chosen/,
+    ],
+    [
+      "a catcher string that push-out holds up",
+      () => {
+        const programme = programmeFor({ ...usual, catcher: true });
+        const { catcher } = programme.strings;
+        const tools = catcher?.tools.filter(({ kind }) => kind === "rope socket") ?? [];
+        return {
+          ...programme,
+          strings: { ...programme.strings, catcher: catcher && { ...catcher, tools } },
+        } as Programme;
+      },
+      /^Catcher string: .*lb/,
+    ],
+    [
+      "a tool for a sleeve in a mandrel that has none, whatever the work",
+      () => {
+        const programme = programmeFor({
+          work: "pull and dummy off",
+          kickover: "non-orienting",
+          catcher: false,
+        });
+        return { ...programme, strings: readyProgramme().strings };
+      },
+      /Mandrel 3 has no orienting sleeve, and the pull string carries a kickover tool made for an orienting sleeve/,
+    ],
+    [
       "a hold point's reading left out",
       () => assemble(withChanges({ dropped: ["pins"] }), library),
       /Run sheet: The hold point "Replacement verified" asks for it/,

@@ -76,7 +76,12 @@ export const job = z.strictObject({
       kickover: text.optional(),
     })
     .optional(),
-  strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),
+  strings: z.strictObject({
+    gauge: id.optional(),
+    pull: id.optional(),
+    set: id.optional(),
+    catcher: id.optional(),
+  }),
   line: id.optional(),
   stack: id.optional(),
   policy: id.optional(),

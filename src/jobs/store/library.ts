@@ -57,6 +57,7 @@ export function assemble(job: Job, library: Library): Programme {
     gauge: withoutPictures(find(library.strings, job.strings.gauge)),
     pull: withoutPictures(find(library.strings, job.strings.pull)),
     set: withoutPictures(find(library.strings, job.strings.set)),
+    catcher: withoutPictures(find(library.strings, job.strings.catcher)),
   };
   return {
     job,
