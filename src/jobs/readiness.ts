@@ -17,9 +17,11 @@ import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
 import { beyondSurvey } from "./results/wellGivens.ts";
+import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetPoints } from "./sheetPoints.ts";
 import { foldJob } from "./state/jobState.ts";
 
-export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
+export const readinessGroups = ["well", "valve", "string", "stack", "people", "sheet"] as const;
 export type ReadinessGroup = (typeof readinessGroups)[number];
 
 /** Something that is missing, that fails, or that somebody has to look at. */
@@ -50,6 +52,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     now: "",
     writer: writer ?? makeWriter("field", results.context.atmosphere),
     reading: () => undefined,
+    asks: () => false,
   };
   const points = [
     ...wellPoints(programme),
@@ -75,6 +78,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...checkPoint("stack", wireValvesInStack(context)),
     ...certificatePoints(programme),
     ...peoplePoints(programme),
+    ...sheetPoints(context),
   ].sort((a, b) => rank[a.weight] - rank[b.weight]);
   const seen = new Set<string>();
   const distinct = points.filter((point) => {
@@ -92,6 +96,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
       string: worst("string"),
       stack: worst("stack"),
       people: worst("people"),
+      sheet: worst("sheet"),
     },
   };
 }
@@ -258,12 +263,15 @@ function wellPoints(programme: Programme): OpenPoint[] {
       ),
     );
   }
-  if (mandrel.pocketState !== "holds a valve") {
-    points.push(
-      fails(
-        `Mandrel ${mandrel.number}: ${mandrel.pocketState === "empty" ? "the pocket is empty" : "not known what sits in the pocket"}.`,
-      ),
-    );
+  const { work } = sheetWanted(programme.job);
+  const wanted = work === "set into an empty pocket" ? "empty" : "holds a valve";
+  if (mandrel.pocketState !== wanted) {
+    const found = {
+      empty: "the pocket is empty",
+      "holds a valve": "the pocket holds a valve",
+      "not known": "not known what sits in the pocket",
+    }[mandrel.pocketState];
+    points.push(fails(`Mandrel ${mandrel.number}: ${found}, and the job is to ${work}.`));
   }
   if (well.crownValveTurns === undefined) {
     points.push({
@@ -328,7 +336,24 @@ function valvePoints(context: CheckContext): OpenPoint[] {
       stops: true,
     });
   }
-  if (!valveToPull(programme)) {
+  const { work } = sheetWanted(programme.job);
+  if (work === "pull and dummy off" && replacement.kind !== "dummy") {
+    points.push({
+      group: "valve",
+      weight: "fails",
+      says: `Valve ${replacement.serial} is of kind ${replacement.kind}; the pocket is to be blanked with a dummy.`,
+      stops: true,
+    });
+  }
+  if (work !== "pull and dummy off" && replacement.kind === "dummy") {
+    points.push({
+      group: "valve",
+      weight: "ask",
+      says: `Valve ${replacement.serial} is a dummy, and the job is to ${work}. Should the pocket be blanked?`,
+      stops: false,
+    });
+  }
+  if (work !== "set into an empty pocket" && !valveToPull(programme)) {
     points.push({
       group: "valve",
       weight: "ask",

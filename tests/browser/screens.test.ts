@@ -17,6 +17,7 @@ const screens = [
   { name: "brief, not ready", path: "/jobs/job-em-12-3", ready: ".brief-points" },
   { name: "well", path: "/wells/em-07", ready: ".on-lift-mandrel" },
   { name: "set sheet", path: "/jobs/job-em-07-3/set-sheet", ready: ".set-line" },
+  { name: "run sheet of a job", path: "/jobs/job-em-07-3/sheet", ready: ".sheet-line" },
   { name: "line and string", path: "/jobs/job-em-07-3/line", ready: ".depth-picture" },
   { name: "record of a well", path: "/edit/wells/em-07", ready: ".editor-section" },
   { name: "record of a string", path: "/edit/strings/string-pull", ready: ".editor-section" },

@@ -1,4 +1,6 @@
 import { day, id, quantity, recordBase, text, z } from "../schema.ts";
+import { works } from "../sheet/changeOut/options.ts";
+import { step } from "../sheet/sheet.ts";
 
 /** Shear pins that the programme asks for. */
 const pins = z.strictObject({
@@ -11,6 +13,21 @@ const pins = z.strictObject({
   count: z.number().int().min(1).max(12),
   batch: text.optional(),
 });
+
+/** What the planner changed of the sheet for this one job. Steps and places are named by their ids. */
+const sheetChanges = z.strictObject({
+  dropped: z.array(id),
+  moved: z.array(z.strictObject({ step: id, after: id })),
+  own: z.array(z.strictObject({ after: id, step })),
+});
+export type SheetChanges = z.infer<typeof sheetChanges>;
+
+const sheetWanted = z.strictObject({
+  work: z.enum(works),
+  catcher: z.boolean(),
+  changes: sheetChanges,
+});
+export type SheetWanted = z.infer<typeof sheetWanted>;
 
 /** What the planner puts together; it becomes a programme when it is issued. */
 export const job = z.strictObject({
@@ -59,7 +76,12 @@ export const job = z.strictObject({
       kickover: text.optional(),
     })
     .optional(),
-  strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),
+  strings: z.strictObject({
+    gauge: id.optional(),
+    pull: id.optional(),
+    set: id.optional(),
+    catcher: id.optional(),
+  }),
   line: id.optional(),
   stack: id.optional(),
   policy: id.optional(),
@@ -69,7 +91,13 @@ export const job = z.strictObject({
     fieldOperator: text.optional(),
     engineer: text.optional(),
   }),
-  sheet: z.enum(["change-out"]),
+  /**
+   * Which sheet the job wants. Jobs of before say "change-out" and stay as they are, since a log is held to its
+   * letter; `sheetWanted` reads both.
+   */
+  sheet: z.union([z.literal("change-out"), sheetWanted], {
+    error: 'work, catcher and changes, or "change-out" as jobs of before say',
+  }),
   remarks: z.string().max(4000).optional(),
 });
 export type Job = z.infer<typeof job>;

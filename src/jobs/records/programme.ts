@@ -23,6 +23,7 @@ export const programme = z.strictObject({
     gauge: toolString.optional(),
     pull: toolString.optional(),
     set: toolString.optional(),
+    catcher: toolString.optional(),
   }),
   line: line.optional(),
   stack: stack.optional(),

@@ -63,7 +63,7 @@ export function conditionStates(
 
 function conditionState(
   condition: Exclude<Condition, { kind: "signature" }>,
-  context: Omit<CheckContext, "reading">,
+  context: Omit<CheckContext, "reading" | "asks">,
 ): ConditionState {
   const { state } = context;
   if (condition.kind === "check") {
@@ -74,6 +74,7 @@ function conditionState(
         const field = Object.hasOwn(fields, part) ? fields[part] : undefined;
         return field === undefined ? undefined : latestReading(state, field);
       },
+      asks: (part) => Object.hasOwn(fields, part),
     });
     return {
       condition,
