@@ -45,7 +45,7 @@ it("keeps photographs, a note and a drawn signature with the step they belong to
   // Who holds the tablet is said anew after a dead battery; nothing is signed in a name that is not sure.
   await sign(page, "R. Tamsin", "wireline supervisor");
   await page.getByRole("button", { name: "Save the note" }).click();
-  await page.getByText("Note saved.").waitFor();
+  await page.locator(".notes-kept", { hasText: "tapped before reading." }).waitFor();
   await page.getByLabel("Choose pictures that are here").setInputFiles({
     name: "gauges.jpg",
     mimeType: "image/jpeg",

@@ -81,7 +81,7 @@ export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
       {inReach && unmet.length === 0 && (
         <ReleaseAction live={live} item={item} onRecorded={onRecorded} />
       )}
-      <NoteBox job={live.id} step={hold.id} />
+      <NoteBox live={live} step={hold.id} />
       <Photographs live={live} at={hold.id} />
     </article>
   );

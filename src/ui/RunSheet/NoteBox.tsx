@@ -1,15 +1,38 @@
+import { format } from "date-fns";
 import { useState } from "react";
 import { addNote } from "../../jobs/commands/run.ts";
-import { useAct } from "../useJob.ts";
+import { type LiveJob, useAct } from "../useJob.ts";
 import { useHalfTyped } from "./useHalfTyped.ts";
 
 interface NoteBoxProps {
-  readonly job: string;
+  readonly live: LiveJob;
+  /** step, hold point or contingency it belongs to */
   readonly step: string;
 }
 
-/** A remark at any step, signed and kept like everything else. */
-export function NoteBox({ job, step }: NoteBoxProps) {
+/** Remarks of a step, those made and the next: signed and kept like everything else. */
+export function NoteBox({ live, step }: NoteBoxProps) {
+  const own = live.state.notes.filter((note) => note.step === step);
+  return (
+    <>
+      {own.length > 0 && (
+        <ul className="notes-kept" aria-label="Notes">
+          {own.map(({ event, text }) => (
+            <li key={event.hash}>
+              {text}{" "}
+              <span className="small soft">
+                {format(new Date(event.at), "HH:mm")}, {event.actor.name}
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+      <NextNote job={live.id} step={step} />
+    </>
+  );
+}
+
+function NextNote({ job, step }: { readonly job: string; readonly step: string }) {
   const act = useAct(job);
   const draft = `${step}, note`;
   const kept = useHalfTyped(job, draft, {});
