@@ -407,6 +407,68 @@ describe("stretch and counter", () => {
     expect(value(vertical, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
   });
 
+  /** EM-03 with another hole: every leg straight from its depth on, feet and degrees. */
+  const inHole = (...legs: readonly (readonly [number, number])[]): Programme => ({
+    ...vertical,
+    well: {
+      ...(vertical.well as Well),
+      path: {
+        kind: "surveyed",
+        stations: legs.map(([feet, degrees]) => ({
+          depthAlongHole: { value: feet, unit: "ft" },
+          inclination: { value: degrees, unit: "deg" },
+          azimuth: { value: 0, unit: "deg" },
+        })),
+      },
+    },
+  });
+  const cosine = (degrees: number) => Math.cos((degrees * Math.PI) / 180);
+  const sine = (degrees: number) => Math.sin((degrees * Math.PI) / 180);
+
+  it("warms by the mean along the hole: a hole that turns flat is warm for longer", () => {
+    const of = inHole([0, 0], [2000, 0], [2000.1, 82], [6000, 82]);
+    // By hand, 70 degF over 5,600 ft of depth: down to 2,000 ft, then 2,110 ft along at 82 degrees.
+    const flat = 4110 - 2000;
+    const mean = (2000 ** 2 / 2 + 2000 * flat + (cosine(82) * flat ** 2) / 2) / 4110;
+    const byHand = 4110 * 6.5e-6 * (70 / 5600) * mean;
+    expect(value(of, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
+  });
+
+  it("at the limit grows up a rough slant with what friction adds to the pull", () => {
+    const of = withJob(inHole([0, 60], [6000, 60]), {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5900, unit: "ft" },
+        friction: { value: 0.3, unit: "" },
+      },
+    });
+    // Straight: the wall bears w sin i whatever the pull. From hanging to coming out T grows by the overpull and by
+    // 0.3 sin 60° of the string's and the line's weight in gas of 4 lb/ft3.
+    const area = (Math.PI * 0.108 ** 2) / 4;
+    const string =
+      (stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF) *
+      (1 - (4 * 16.01846337) / 7850);
+    const perFoot = 0.03118 - (4 * area) / 144;
+    const rough = 0.3 * sine(60);
+    const byHand =
+      ((lbf(of, "overpull-pull") + rough * string) * 4110 + (rough * perFoot * 4110 ** 2) / 2) /
+      (area * 29e6);
+    expect(value(of, "stretch-at-limit") / M_PER_FT).toBeCloseTo(byHand, 2);
+  });
+
+  it("is that of what wear has left of the line", () => {
+    const worn = withLine(vertical, { wornDiameter: { value: 0.1026, unit: "in" } });
+    // 0.95 of the diameter; the line's weight and buoyancy stay.
+    expect(value(worn, "stretch-hanging")).toBeCloseTo(
+      value(vertical, "stretch-hanging") / 0.95 ** 2,
+      9,
+    );
+    expect(value(worn, "stretch-at-limit") / value(vertical, "stretch-at-limit")).toBeCloseTo(
+      lbf(worn, "overpull-pull") / lbf(vertical, "overpull-pull") / 0.95 ** 2,
+      9,
+    );
+  });
+
   it("corrects the mandrel's depth by what a known point was tagged at", () => {
     const tagged = { "known depth": read(5560 * M_PER_FT), "known counter": read(5563 * M_PER_FT) };
     expect(value(vertical, "counter-at-mandrel", tagged) / M_PER_FT).toBeCloseTo(4113, 6);
