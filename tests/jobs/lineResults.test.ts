@@ -53,6 +53,15 @@ const withBlow = (of: Programme, lbfs: number | undefined): Programme => {
   });
   return { ...of, strings: { ...of.strings, set: { ...set, tools } } };
 };
+/** Every tool of the pull string says this, or nothing. */
+const withStrengths = (of: Programme, lbfs: number | undefined): Programme => {
+  const { pull } = of.strings;
+  if (!pull) throw new Error("no pull string");
+  const tools = pull.tools.map(({ strength: _, ...tool }) =>
+    lbfs === undefined ? tool : { ...tool, strength: { value: lbfs, unit: "lbf" as const } },
+  );
+  return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
+};
 const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
   const { [key]: _, ...job } = of.job;
   return { ...of, job: job as Job };
@@ -378,7 +387,9 @@ describe("the path at the mandrel", () => {
 
 describe("what parts first", () => {
   it("puts the stated weakest first and what nobody stated last", () => {
-    const weak = withTool(deviated, "pulling tool", { strength: { value: 700, unit: "lbf" } });
+    const weak = withTool(withStrengths(deviated, undefined), "pulling tool", {
+      strength: { value: 700, unit: "lbf" },
+    });
     const points = weakPoints(resultsOf(weak, {}).context, "pull");
     expect(points.slice(0, 3).map(({ name }) => name)).toEqual([
       "Pulling tool, shears up",
@@ -837,6 +848,23 @@ describe("what line, string and pins leave open", () => {
       "a line too weak",
       withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "a friction coefficient that nobody stated",
+      withJob(deviated, {
+        expected: (({ friction: _, ...rest }) => rest)(deviated.job.expected),
+      }),
+      /^The friction coefficient of wire and string is not stated: 0\.2, common practice 0\.1 to 0\.3 is taken\.$/,
+    ],
+    [
+      "tools of which nobody said what they stand, once a string",
+      withStrengths(deviated, undefined),
+      /^What pull tools of the pull string stand is not stated, and they count as stronger than the line: Rope socket; Stem[^|]*Pulling tool, shears up\.$/,
+    ],
+    [
+      "push-out while only the gauge string is chosen",
+      { ...deviated, strings: { gauge: deviated.strings.gauge } as Programme["strings"] },
+      /Not known: needs pull string; set string\./,
     ],
     [
       "an indicator of which nobody said where it hangs",
