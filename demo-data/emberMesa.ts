@@ -263,6 +263,7 @@ const tool = (
   outsideDiameter: inch(diameter),
   weight: lb(weight),
   fishingNeck: inch(1.375),
+  strength: lbf(9000),
   ...more,
 });
 

@@ -9,6 +9,8 @@ export function linePoints(context: CheckContext): OpenPoint[] {
   return [
     ...goesDown(context),
     ...comesOut(context),
+    ...friction(context),
+    ...strengths(context),
     ...indicator(context),
     ...sheave(context),
     ...pins(context),
@@ -61,6 +63,30 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
     }
   }
   return points;
+}
+
+/** Every pull stands on it, and none was measured yet. */
+function friction({ programme, results }: CheckContext): OpenPoint[] {
+  if (programme.job.expected.friction) return [];
+  const taken = results.get("in-pull")?.givens.find(({ symbol }) => symbol === "μ")?.origin;
+  if (taken?.kind !== "assumed") return [];
+  return [
+    point(`The friction coefficient of wire and string is not stated: ${taken.why} is taken.`),
+  ];
+}
+
+/** A tool of which nobody said what it stands counts as stronger than the line, and may not be. */
+function strengths({ programme: { strings } }: CheckContext): OpenPoint[] {
+  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+    const unsaid = strings[purpose]?.tools.filter(({ strength }) => !strength) ?? [];
+    if (unsaid.length === 0) return [];
+    const names = unsaid.map(({ name }) => name).join("; ");
+    return [
+      point(
+        `What pull tools of the ${purpose} string stand is not stated, and they count as stronger than the line: ${names}.`,
+      ),
+    ];
+  });
 }
 
 /** A reading is the line's pull only where it is known what is read. */

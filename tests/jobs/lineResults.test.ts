@@ -53,6 +53,15 @@ const withBlow = (of: Programme, lbfs: number | undefined): Programme => {
   });
   return { ...of, strings: { ...of.strings, set: { ...set, tools } } };
 };
+/** Every tool of the pull string says this, or nothing. */
+const withStrengths = (of: Programme, lbfs: number | undefined): Programme => {
+  const { pull } = of.strings;
+  if (!pull) throw new Error("no pull string");
+  const tools = pull.tools.map(({ strength: _, ...tool }) =>
+    lbfs === undefined ? tool : { ...tool, strength: { value: lbfs, unit: "lbf" as const } },
+  );
+  return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
+};
 const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
   const { [key]: _, ...job } = of.job;
   return { ...of, job: job as Job };
@@ -378,7 +387,9 @@ describe("the path at the mandrel", () => {
 
 describe("what parts first", () => {
   it("puts the stated weakest first and what nobody stated last", () => {
-    const weak = withTool(deviated, "pulling tool", { strength: { value: 700, unit: "lbf" } });
+    const weak = withTool(withStrengths(deviated, undefined), "pulling tool", {
+      strength: { value: 700, unit: "lbf" },
+    });
     const points = weakPoints(resultsOf(weak, {}).context, "pull");
     expect(points.slice(0, 3).map(({ name }) => name)).toEqual([
       "Pulling tool, shears up",
@@ -405,6 +416,68 @@ describe("stretch and counter", () => {
     // 85 to 155 degF at 5,600 ft: 51.4 degF more at 4,110 ft, half of it along the line, 6.5e-6 per degF.
     const byHand = 4110 * 6.5e-6 * ((70 * 4110) / 5600 / 2);
     expect(value(vertical, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
+  });
+
+  /** EM-03 with another hole: every leg straight from its depth on, feet and degrees. */
+  const inHole = (...legs: readonly (readonly [number, number])[]): Programme => ({
+    ...vertical,
+    well: {
+      ...(vertical.well as Well),
+      path: {
+        kind: "surveyed",
+        stations: legs.map(([feet, degrees]) => ({
+          depthAlongHole: { value: feet, unit: "ft" },
+          inclination: { value: degrees, unit: "deg" },
+          azimuth: { value: 0, unit: "deg" },
+        })),
+      },
+    },
+  });
+  const cosine = (degrees: number) => Math.cos((degrees * Math.PI) / 180);
+  const sine = (degrees: number) => Math.sin((degrees * Math.PI) / 180);
+
+  it("warms by the mean along the hole: a hole that turns flat is warm for longer", () => {
+    const of = inHole([0, 0], [2000, 0], [2000.1, 82], [6000, 82]);
+    // By hand, 70 degF over 5,600 ft of depth: down to 2,000 ft, then 2,110 ft along at 82 degrees.
+    const flat = 4110 - 2000;
+    const mean = (2000 ** 2 / 2 + 2000 * flat + (cosine(82) * flat ** 2) / 2) / 4110;
+    const byHand = 4110 * 6.5e-6 * (70 / 5600) * mean;
+    expect(value(of, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
+  });
+
+  it("at the limit grows up a rough slant with what friction adds to the pull", () => {
+    const of = withJob(inHole([0, 60], [6000, 60]), {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5900, unit: "ft" },
+        friction: { value: 0.3, unit: "" },
+      },
+    });
+    // Straight: the wall bears w sin i whatever the pull. From hanging to coming out T grows by the overpull and by
+    // 0.3 sin 60° of the string's and the line's weight in gas of 4 lb/ft3.
+    const area = (Math.PI * 0.108 ** 2) / 4;
+    const string =
+      (stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF) *
+      (1 - (4 * 16.01846337) / 7850);
+    const perFoot = 0.03118 - (4 * area) / 144;
+    const rough = 0.3 * sine(60);
+    const byHand =
+      ((lbf(of, "overpull-pull") + rough * string) * 4110 + (rough * perFoot * 4110 ** 2) / 2) /
+      (area * 29e6);
+    expect(value(of, "stretch-at-limit") / M_PER_FT).toBeCloseTo(byHand, 2);
+  });
+
+  it("is that of what wear has left of the line", () => {
+    const worn = withLine(vertical, { wornDiameter: { value: 0.1026, unit: "in" } });
+    // 0.95 of the diameter; the line's weight and buoyancy stay.
+    expect(value(worn, "stretch-hanging")).toBeCloseTo(
+      value(vertical, "stretch-hanging") / 0.95 ** 2,
+      9,
+    );
+    expect(value(worn, "stretch-at-limit") / value(vertical, "stretch-at-limit")).toBeCloseTo(
+      lbf(worn, "overpull-pull") / lbf(vertical, "overpull-pull") / 0.95 ** 2,
+      9,
+    );
   });
 
   it("corrects the mandrel's depth by what a known point was tagged at", () => {
@@ -775,6 +848,23 @@ describe("what line, string and pins leave open", () => {
       "a line too weak",
       withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "a friction coefficient that nobody stated",
+      withJob(deviated, {
+        expected: (({ friction: _, ...rest }) => rest)(deviated.job.expected),
+      }),
+      /^The friction coefficient of wire and string is not stated: 0\.2, common practice 0\.1 to 0\.3 is taken\.$/,
+    ],
+    [
+      "tools of which nobody said what they stand, once a string",
+      withStrengths(deviated, undefined),
+      /^What pull tools of the pull string stand is not stated, and they count as stronger than the line: Rope socket; Stem[^|]*Pulling tool, shears up\.$/,
+    ],
+    [
+      "push-out while only the gauge string is chosen",
+      { ...deviated, strings: { gauge: deviated.strings.gauge } as Programme["strings"] },
+      /Not known: needs pull string; set string\./,
     ],
     [
       "an indicator of which nobody said where it hangs",

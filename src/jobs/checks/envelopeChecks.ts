@@ -156,11 +156,16 @@ export const pushOutBeaten: Check = (context) => {
   const { policy } = context.programme;
   const found = valuesOf(context, ["push-out-ratio", "push-out", "weight-needed"]);
   const { measured } = context.results.context;
-  if ("missing" in found || !policy) {
-    return finding(
-      "not known",
-      `Not known: needs ${"missing" in found ? found.missing : "policy"}.`,
-    );
+  // The lightest of those that are chosen may not be the lightest of those that go in.
+  const needs = [
+    ...("missing" in found ? [found.missing] : []),
+    ...(policy ? [] : ["policy"]),
+    ...(["gauge", "pull", "set"] as const)
+      .filter((purpose) => !context.programme.strings[purpose])
+      .map((purpose) => `${purpose} string`),
+  ];
+  if ("missing" in found || !policy || needs.length > 0) {
+    return finding("not known", `Not known: needs ${needs.join("; ")}.`);
   }
   const stands = [measured["wellhead pressure"], measured["packing friction"]];
   const basis = [...new Set(stands.flatMap((each) => (each ? [each.event] : [])))];
