@@ -7,6 +7,7 @@ import { toSI } from "../quantity.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Results, resultsFor } from "../results/results.ts";
 import type { ResultId } from "../results/traced.ts";
+import { fieldsAsked } from "../sheet/fieldsAsked.ts";
 import type { Condition, HoldPoint } from "../sheet/sheet.ts";
 import { fieldById } from "../sheet/walk.ts";
 import { type Exception, type JobState, latestReading } from "./jobState.ts";
@@ -123,7 +124,10 @@ function conditionState(
 
 /** What two tablets read differently, without having known of each other, proves nothing until somebody settles it. */
 function unlessInConflict(found: ConditionState, state: JobState): ConditionState {
+  const { condition } = found;
   for (const [id, readings] of state.conflicts) {
+    // Events carry several readings. A check stands on events; every other condition names its one field.
+    if (condition.kind !== "check" && !fieldsAsked(condition).includes(id)) continue;
     if (!readings.some(({ standsOn }) => found.basis.includes(standsOn))) continue;
     const field = state.programme && fieldById(state.programme.sheet, id);
     const both = readings.map(
