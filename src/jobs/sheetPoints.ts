@@ -1,8 +1,10 @@
 import type { CheckContext } from "./checks/check.ts";
 import { pushOutBeaten } from "./checks/envelopeChecks.ts";
+import { focus, pocketsOf } from "./pockets.ts";
 import { targetMandrel } from "./programme.ts";
 import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
+import type { Mandrel } from "./records/well.ts";
 import { resultsOf } from "./results/results.ts";
 import { sheetOf, sheetWanted } from "./sheet/sheetOf.ts";
 
@@ -20,14 +22,19 @@ export function sheetPoints(context: CheckContext): OpenPoint[] {
   return sheetWanted(job).catcher ? [...points, ...catcherPoints(context)] : points;
 }
 
+const depthOf = ({ depthAlongHole }: Mandrel) => toSI("length", depthAlongHole);
+
 /** A catcher needs a nipple to sit in, and a string of its own that goes down. */
 function catcherPoints(context: CheckContext): OpenPoint[] {
   const { programme, writer } = context;
   const { well } = programme;
-  const target = targetMandrel(programme);
+  const pockets = pocketsOf(programme.job).flatMap(
+    (pocket) => targetMandrel(focus(programme, pocket)) ?? [],
+  );
+  const [target] = pockets.toSorted((a, b) => depthOf(b) - depthOf(a));
   const points: OpenPoint[] = [];
   if (well && target) {
-    const depth = toSI("length", target.depthAlongHole);
+    const depth = depthOf(target);
     const nippleBelow = well.restrictions.some(
       (each) => each.kind === "nipple" && toSI("length", each.depthAlongHole) > depth,
     );

@@ -193,9 +193,11 @@ export class Tablet {
         this.release(current.id);
       } else {
         const good = goodRun[current.id];
-        if (!good) throw new Error(`nothing to enter for ${current.id}`);
-        this.wait(good.minutes);
-        const typed = { ...good.fields, ...answers[current.id] };
+        const given = answers[current.id];
+        if (!good && !given) throw new Error(`nothing to enter for ${current.id}`);
+        // A further pocket takes as long as the first.
+        this.wait((good ?? goodRun[current.id.replace(/-pocket-\d$/, "")])?.minutes ?? 10);
+        const typed = { ...good?.fields, ...given };
         const done = this.enter(current.id, typed, standBy);
         if (this.current?.id === current.id && done.at(-1)?.body.type !== "step done") return this;
       }

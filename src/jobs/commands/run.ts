@@ -132,7 +132,7 @@ function doubtBodies(
   entries: readonly Entry[],
   standBy: Recording["standBy"],
 ): Decision {
-  const results = resultsAt(state);
+  const results = resultsAt(state, step.pocket);
   if (!state.programme || !results) return accept();
   const doubts = doubtsOf(step, entries, state.programme, results, writer);
   if (doubts.length === 0) return accept();

@@ -29,6 +29,25 @@ const sheetWanted = z.strictObject({
 });
 export type SheetWanted = z.infer<typeof sheetWanted>;
 
+/** What the replacement is set for, at the mandrel. */
+const design = z.strictObject({
+  /** of the pressure on the bellows */
+  openingAtMandrel: quantity("pressure").optional(),
+  /** on the seat of an injection-operated valve when it opens */
+  productionAtMandrel: quantity("pressure").optional(),
+  /** on the seat of a production-operated valve when it opens */
+  injectionAtMandrel: quantity("pressure").optional(),
+});
+
+/** A further pocket that is worked on in the same rig-up, after the one before it is proved. */
+const furtherPocket = z.strictObject({
+  mandrel: id,
+  replacement: id.optional(),
+  work: z.enum(works),
+  design,
+});
+export type FurtherPocket = z.infer<typeof furtherPocket>;
+
 /** What the planner puts together; it becomes a programme when it is issued. */
 export const job = z.strictObject({
   ...recordBase,
@@ -37,15 +56,9 @@ export const job = z.strictObject({
   mandrel: id,
   reason: text,
   replacement: id.optional(),
-  /** What the replacement is set for, at the mandrel. */
-  design: z.strictObject({
-    /** of the pressure on the bellows */
-    openingAtMandrel: quantity("pressure").optional(),
-    /** on the seat of an injection-operated valve when it opens */
-    productionAtMandrel: quantity("pressure").optional(),
-    /** on the seat of a production-operated valve when it opens */
-    injectionAtMandrel: quantity("pressure").optional(),
-  }),
+  design,
+  /** Further pockets of the same rig-up, in the order they are worked. */
+  also: z.array(furtherPocket).min(1).max(9).optional(),
   expected: z.strictObject({
     wellheadPressure: quantity("pressure").optional(),
     fluidLevelAlongHole: quantity("length").optional(),

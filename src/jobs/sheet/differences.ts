@@ -1,11 +1,10 @@
-import type { Job } from "../records/job.ts";
 import type { Well } from "../records/well.ts";
 import { TOP } from "./changes.ts";
-import { sheetWanted, unchangedSheet } from "./sheetOf.ts";
+import { type SheetOfJob, sheetWanted, unchangedSheet } from "./sheetOf.ts";
 import { itemId, itemsOf } from "./walk.ts";
 
 /** In what a job's sheet is not the usual one, each in words. */
-export function differences(job: Pick<Job, "sheet" | "mandrel">, well: Well | undefined): string[] {
+export function differences(job: SheetOfJob, well: Well | undefined): string[] {
   const { catcher, changes } = sheetWanted(job);
   const titles = new Map([
     ...itemsOf(unchangedSheet(job, well)).map(

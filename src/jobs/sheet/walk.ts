@@ -48,6 +48,22 @@ export function fieldById(sheet: Sheet, id: string): Field | undefined {
   return known.get(id);
 }
 
+/** Pockets that fields are about, by field, for those that are about a further one; worked out once, as fields are. */
+const pockets = new WeakMap<Sheet, ReadonlyMap<string, string>>();
+
+/** The mandrel whose pocket a field is about; undefined: the job's first, or no pocket in particular. */
+export function pocketOfField(sheet: Sheet, field: string): string | undefined {
+  const known =
+    pockets.get(sheet) ??
+    new Map(
+      stepsOf(sheet).flatMap(({ pocket, fields: of }) =>
+        pocket === undefined ? [] : of.map(({ id }) => [id, pocket] as const),
+      ),
+    );
+  pockets.set(sheet, known);
+  return known.get(field);
+}
+
 /** Checks that look at the latest reading of a channel, and where one is mended. */
 const mendedAt: Partial<Readonly<Record<CheckName, Channel>>> = {
   levelled: "casing pressure",

@@ -3,6 +3,7 @@ import { checks } from "../checks/checks.ts";
 import { atMost } from "../checks/compare.ts";
 import type { Writer } from "../display.ts";
 import { fieldInWords } from "../entryInWords.ts";
+import { focus } from "../pockets.ts";
 import { toSI } from "../quantity.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Results, resultsFor } from "../results/results.ts";
@@ -27,11 +28,16 @@ export interface ConditionState {
 /** Whether a condition keeps its hold point locked. */
 export const isUnmet = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
-/** Results on what was measured so far. */
-export function resultsAt(state: JobState): Results | undefined {
+/**
+ * Results on what was measured so far.
+ *
+ * @param pocket mandrel, by its id, that they are for; undefined: the job's first
+ */
+export function resultsAt(state: JobState, pocket?: string): Results | undefined {
   const { programme, issued } = state;
   if (!programme || !issued) return undefined;
-  return resultsFor(issued.hash, programme, measurementsOf(state, siteAtmosphere(programme)));
+  const measured = measurementsOf(state, siteAtmosphere(programme), pocket);
+  return resultsFor(issued.hash, focus(programme, pocket), measured);
 }
 
 /**
@@ -45,12 +51,15 @@ export function conditionStates(
   now: string,
   writer: Writer,
 ): ConditionState[] {
-  const results = resultsAt(state);
-  if (!state.programme || !results) return [];
-  const context = { programme: state.programme, state, results, now, writer };
+  const { programme } = state;
+  if (!programme) return [];
   const found = new Map<string, ConditionState>();
   for (const condition of hold.conditions) {
     if (condition.kind === "signature") continue;
+    const pocket = condition.pocket ?? hold.pocket;
+    const results = resultsAt(state, pocket);
+    if (!results) return [];
+    const context = { programme: focus(programme, pocket), state, results, now, writer };
     const told = unlessInConflict(conditionState(condition, context), state);
     found.set(condition.id, withException(told, hold, state));
   }

@@ -46,8 +46,13 @@ export function assemble(job: Job, library: Library): Programme {
     records.find((record) => record.id === id);
   const well = find(library.wells, job.well);
   const pockets = new Set(well?.mandrels.map((mandrel) => mandrel.valve));
+  const further = (job.also ?? []).flatMap(({ replacement }) => {
+    const valve = find(library.valves, replacement);
+    return valve ? [valve] : [];
+  });
   const parts = {
     well,
+    replacements: further.length > 0 ? further : undefined,
     replacement: find(library.valves, job.replacement),
     line: find(library.lines, job.line),
     stack: find(library.stacks, job.stack),

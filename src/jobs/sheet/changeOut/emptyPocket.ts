@@ -1,10 +1,10 @@
 import { adverse, barriers, check, choice, hold, mustBeYes, step, words } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
-import type { SheetOptions } from "./options.ts";
+import type { PocketOptions } from "./options.ts";
 import { reachPocket } from "./reachPocket.ts";
 
 /** A pocket that is empty on paper, looked into before anything is set: what lies in it would be hammered home. */
-export const emptyPocket = (options: SheetOptions): Phase => ({
+export const emptyPocket = (options: PocketOptions): Phase => ({
   id: "pocket",
   title: "Look into the pocket",
   items: [

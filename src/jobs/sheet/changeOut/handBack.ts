@@ -15,7 +15,10 @@ import { goesIn, type SheetOptions } from "./options.ts";
 
 /** The stack off, the well back to its field operator, everything accounted for. */
 export const handBack = (options: SheetOptions): Phase => {
-  const what = goesIn(options);
+  const { pockets } = options;
+  const what = goesIn({
+    work: pockets?.some((each) => goesIn(each) === "valve") ? "change out" : options.work,
+  });
   return {
     id: "hand-back",
     title: "Hand back",
@@ -72,7 +75,7 @@ export const handBack = (options: SheetOptions): Phase => {
           "Every tool, pin, ring and packing that went in came out or is named here. Site clear.",
         fields: [
           choice("nothing-left", "Left in the hole", [
-            ["nothing", `Nothing but the new ${what}`],
+            ["nothing", pockets ? "Nothing but what was set" : `Nothing but the new ${what}`],
             ["something", "Something: see remarks", adverse],
           ]),
           words("left-words", "Remarks", true),

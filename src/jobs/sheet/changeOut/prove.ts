@@ -1,6 +1,6 @@
 import { answer, bothGauges, check, fluidLevelNow, hold, signature, step } from "../parts.ts";
 import type { Condition, Phase, SheetItem } from "../sheet.ts";
-import { goesIn, type SheetOptions } from "./options.ts";
+import { goesIn, type PocketOptions } from "./options.ts";
 
 /** One proof: a difference made across what was set, and read again after the watch. */
 function proof(name: string, make: string, instruction: string): SheetItem[] {
@@ -38,8 +38,13 @@ const readingsOf = (name: string) => ({
  * What was set is proved before anything above it comes off: a valve one way, a dummy both.
  *
  * @param guards the step before which it has to be proved
+ * @param before what comes then
  */
-export function prove(options: SheetOptions, guards: string): Phase {
+export function prove(
+  options: PocketOptions,
+  guards: string,
+  before = "the stack comes off and the well goes back to injection",
+): Phase {
   const what = goesIn(options);
   const isDummy = what === "dummy";
   const proofs: SheetItem[] = isDummy
@@ -91,7 +96,7 @@ export function prove(options: SheetOptions, guards: string): Phase {
       hold({
         id: "proof-hold",
         title: "Seated, sheared off, proved",
-        purpose: "Before the stack comes off and the well goes back to injection.",
+        purpose: `Before ${before}.`,
         conditions: [
           answer(
             "shear-clear",

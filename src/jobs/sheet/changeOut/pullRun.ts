@@ -14,11 +14,11 @@ import {
   words,
 } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
-import type { SheetOptions } from "./options.ts";
+import type { PocketOptions } from "./options.ts";
 import { reachPocket } from "./reachPocket.ts";
 
 /** The old valve out of its pocket, to the surface, and looked at. */
-export const pullRun = (options: SheetOptions): Phase => ({
+export const pullRun = (options: PocketOptions): Phase => ({
   id: "pull",
   title: "Pull run",
   items: [

@@ -13,10 +13,10 @@ import {
   words,
 } from "../parts.ts";
 import type { SheetItem } from "../sheet.ts";
-import type { SheetOptions } from "./options.ts";
+import type { PocketOptions } from "./options.ts";
 
 /** From the pull string on the line to the tool at the pocket: the same whether a valve sits in it or not. */
-export function reachPocket({ work, kickover }: SheetOptions): SheetItem[] {
+export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
   const isEmpty = work === "set into an empty pocket";
   const orienting = kickover === "orienting";
   const find = orienting

@@ -14,7 +14,7 @@ import {
   words,
 } from "../parts.ts";
 import type { Condition, Phase } from "../sheet.ts";
-import { goesIn, type SheetOptions } from "./options.ts";
+import { goesIn, type PocketOptions } from "./options.ts";
 
 /** What the pulled valve has to say before the next one goes in. */
 const whatCameOut: Condition[] = [
@@ -44,7 +44,7 @@ const whatCameOut: Condition[] = [
 ];
 
 /** What goes into the pocket, looked at before it is on the line. */
-export const replacement = (options: SheetOptions): Phase => {
+export const replacement = (options: PocketOptions): Phase => {
   const isDummy = goesIn(options) === "dummy";
   const wasPulled = options.work !== "set into an empty pocket";
   return {

@@ -14,10 +14,10 @@ import {
   step,
 } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
-import { goesIn, type SheetOptions } from "./options.ts";
+import { goesIn, type PocketOptions } from "./options.ts";
 
 /** The new valve, or the dummy, into its pocket, and the running tool off it. */
-export const setRun = (options: SheetOptions): Phase => {
+export const setRun = (options: PocketOptions): Phase => {
   const what = goesIn(options);
   const isEmpty = options.work === "set into an empty pocket";
   const find =
