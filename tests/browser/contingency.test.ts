@@ -51,6 +51,8 @@ it("deals with a latch that is missed: one tap to the first words, noted, the ru
     .poll(() => again.getByLabel("What came of it").inputValue())
     .toBe("Fill on the latch, came out to bail.");
 
+  // Who holds the tablet may have to be said anew after a dead battery.
+  await sign(again, "R. Tamsin", "wireline supervisor");
   const place = stepOf("second-barriers");
   await again.locator(".contingency-choice", { hasText: place.title }).click();
   await pressAndHold(again, `Go on at "${place.title}"`);

@@ -163,19 +163,15 @@ function GoOn({ live, of, progress, onSaid }: PartProps) {
     <section className="contingency-on" aria-label="How it goes on">
       <fieldset>
         <legend>What was done</legend>
-        {[...of.options, other].map((each) => (
-          <label key={each.id} className="contingency-choice">
-            <input
-              type="radio"
-              name="contingency-option"
-              checked={text("option") === each.id}
-              onChange={() => kept.change("option", { text: each.id })}
-            />
-            <span>
-              <strong>{each.label}</strong>
-              <span>{each.says}</span>
-            </span>
-          </label>
+        {[...of.options, other].map(({ id, label, says }) => (
+          <Choice
+            key={id}
+            group="option"
+            label={label}
+            says={says}
+            chosen={text("option") === id}
+            onChoose={() => kept.change("option", { text: id })}
+          />
         ))}
       </fieldset>
       {text("option") !== "" && (
@@ -190,19 +186,15 @@ function GoOn({ live, of, progress, onSaid }: PartProps) {
           </label>
           <fieldset>
             <legend>The sheet goes on at</legend>
-            {places.map((each) => (
-              <label key={each.id} className="contingency-choice">
-                <input
-                  type="radio"
-                  name="contingency-rejoin"
-                  checked={text("rejoin") === each.id}
-                  onChange={() => kept.change("rejoin", { text: each.id })}
-                />
-                <span>
-                  <strong>{each.title}</strong>
-                  <span>{each.says}</span>
-                </span>
-              </label>
+            {places.map(({ id, title, says }) => (
+              <Choice
+                key={id}
+                group="rejoin"
+                label={title}
+                says={says}
+                chosen={text("rejoin") === id}
+                onChoose={() => kept.change("rejoin", { text: id })}
+              />
             ))}
           </fieldset>
           {problem && (
@@ -220,6 +212,26 @@ function GoOn({ live, of, progress, onSaid }: PartProps) {
         </>
       )}
     </section>
+  );
+}
+
+interface ChoiceProps {
+  readonly group: string;
+  readonly label: string;
+  readonly says: string;
+  readonly chosen: boolean;
+  readonly onChoose: () => void;
+}
+
+function Choice({ group, label, says, chosen, onChoose }: ChoiceProps) {
+  return (
+    <label className="contingency-choice">
+      <input type="radio" name={`contingency-${group}`} checked={chosen} onChange={onChoose} />
+      <span>
+        <strong>{label}</strong>
+        <span>{says}</span>
+      </span>
+    </label>
   );
 }
 

@@ -2,6 +2,8 @@ import { format } from "date-fns";
 import { useState } from "react";
 import { endStandby, startStandby } from "../../jobs/commands/standby.ts";
 import { isOpen, openStandby } from "../../jobs/state/jobState.ts";
+import { ReasonInput } from "../RunSheet/ReasonInput.tsx";
+import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
 import { type LiveJob, useAct } from "../useJob.ts";
 
 interface StandbyProps {
@@ -9,12 +11,15 @@ interface StandbyProps {
   readonly onSaid: (said: string) => void;
 }
 
+const DRAFT = "standby";
+
 const reasons = ["Weather", "Field operator", "Engineer", "Equipment", "Other work on the site"];
 
 /** Time that the crew waits for something that is not its own. */
 export function Standby({ live, onSaid }: StandbyProps) {
   const act = useAct(live.id);
-  const [reason, setReason] = useState("");
+  const kept = useHalfTyped(live.id, DRAFT, {});
+  const reason = kept.fields.reason?.text ?? "";
   const [problem, setProblem] = useState("");
   const standby = openStandby(live.state);
   if (!isOpen(live.state)) return null;
@@ -24,10 +29,12 @@ export function Standby({ live, onSaid }: StandbyProps) {
     if (done.ok) onSaid(`Saved ${format(new Date(), "HH:mm")}: standby ended.`);
   };
   const start = async () => {
-    const done = await act((situation) => startStandby(situation, reason));
+    const done = await act((situation) => startStandby(situation, reason), {
+      recorded: { job: live.id, step: DRAFT },
+    });
     setProblem(done.ok ? "" : done.why);
     if (!done.ok) return;
-    setReason("");
+    kept.recorded();
     onSaid(`Saved ${format(new Date(), "HH:mm")}: the crew stands by.`);
   };
   return (
@@ -44,26 +51,12 @@ export function Standby({ live, onSaid }: StandbyProps) {
         </>
       ) : (
         <>
-          <label>
-            The crew waits for
-            <input
-              className="entry-text"
-              value={reason}
-              onChange={(event) => setReason(event.target.value)}
-            />
-          </label>
-          <div className="entry-offers">
-            {reasons.map((each) => (
-              <button
-                key={each}
-                type="button"
-                className="button entry-offer"
-                onClick={() => setReason(each)}
-              >
-                {each}
-              </button>
-            ))}
-          </div>
+          <ReasonInput
+            label="The crew waits for"
+            reason={reason}
+            usual={reasons}
+            onChange={(text) => kept.change("reason", { text })}
+          />
           <button type="button" className="button step-again" onClick={() => void start()}>
             Start standby
           </button>

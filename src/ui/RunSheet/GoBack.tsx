@@ -4,6 +4,8 @@ import type { Step } from "../../jobs/sheet/sheet.ts";
 import { itemId, itemsOf } from "../../jobs/sheet/walk.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { type LiveJob, useAct } from "../useJob.ts";
+import { ReasonInput } from "./ReasonInput.tsx";
+import { useHalfTyped } from "./useHalfTyped.ts";
 
 interface GoBackProps {
   readonly live: LiveJob;
@@ -16,45 +18,34 @@ const reasons = ["Run is made again", "Recorded by mistake", "Latch missed"] as 
 /** Works the sheet again from a step that was done. What was recorded stays in the log. */
 export function GoBack({ live, step, onRecorded }: GoBackProps) {
   const act = useAct(live.id);
-  const [open, setOpen] = useState(false);
-  const [reason, setReason] = useState("");
+  const draft = `${step.id}, done again`;
+  const kept = useHalfTyped(live.id, draft, {});
+  const reason = kept.fields.reason?.text ?? "";
+  const [asked, setAsked] = useState<boolean>();
+  const open = asked ?? reason !== "";
   const [problem, setProblem] = useState("");
   if (!open) {
     return (
-      <button type="button" className="button quiet step-again" onClick={() => setOpen(true)}>
+      <button type="button" className="button quiet step-again" onClick={() => setAsked(true)}>
         Work the sheet again from here
       </button>
     );
   }
   const go = async () => {
-    const done = await act((situation) => goBack(situation, step.id, reason));
+    const done = await act((situation) => goBack(situation, step.id, reason), {
+      recorded: { job: live.id, step: draft },
+    });
     if (done.ok) onRecorded(`The sheet goes on at "${step.title}".`);
     else setProblem(done.why);
   };
   return (
     <div className="leave-out">
-      <label>
-        Why is it done again?
-        <input
-          className="entry-text"
-          value={reason}
-          onChange={(event) => setReason(event.target.value)}
-        />
-      </label>
-      {reason === "" && (
-        <div className="entry-offers">
-          {reasons.map((each) => (
-            <button
-              key={each}
-              type="button"
-              className="button entry-offer"
-              onClick={() => setReason(each)}
-            >
-              {each}
-            </button>
-          ))}
-        </div>
-      )}
+      <ReasonInput
+        label="Why is it done again?"
+        reason={reason}
+        usual={reasons}
+        onChange={(text) => kept.change("reason", { text })}
+      />
       {problem && (
         <p className="problem" role="alert">
           {problem}
@@ -66,7 +57,7 @@ export function GoBack({ live, step, onRecorded }: GoBackProps) {
         consequence={`${againInWords(live, step)} What was recorded stays in the log.`}
         onHeld={() => void go()}
       />
-      <button type="button" className="button step-again" onClick={() => setOpen(false)}>
+      <button type="button" className="button step-again" onClick={() => setAsked(false)}>
         Leave it as it is
       </button>
     </div>

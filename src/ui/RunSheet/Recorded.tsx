@@ -10,7 +10,9 @@ import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
 import { FieldInput } from "./FieldInput.tsx";
 import { GoBack } from "./GoBack.tsx";
+import { ReasonInput } from "./ReasonInput.tsx";
 import { unitOf } from "./units.ts";
+import { useHalfTyped } from "./useHalfTyped.ts";
 import { useKeys } from "./useKeys.tsx";
 
 interface RecordedProps {
@@ -99,33 +101,42 @@ interface CorrectionProps {
   readonly onDone: () => void;
 }
 
+/** Under which a half-typed correction is kept. */
+const correctionOf = ({ id }: Field) => `${id}, correction`;
+
 const reasons = ["Misread", "Wrong unit", "Tapped wrong"] as const;
 
 /** The old entry stays in the log; the new one stands beside it, with the reason. */
 function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps) {
   const act = useAct(live.id);
-  const [typed, setTyped] = useState<Typed>({ text: "" });
-  const [reason, setReason] = useState("");
+  const draft = correctionOf(field);
+  const kept = useHalfTyped(live.id, draft, {});
+  const typed = kept.fields.value ?? { text: "" };
+  const reason = kept.fields.reason?.text ?? "";
+  const type = (value: Typed) => kept.change("value", value);
   const [problem, setProblem] = useState<{ field?: string | undefined; why: string }>();
   const shown = { ...field, id: `${field.id}-corrected`, label: `${field.label}, corrected` };
   const keys = useKeys({
     fields: [shown],
     typed: { [shown.id]: typed },
-    onChange: (_, value) => setTyped(value),
+    onChange: (_, value) => type(value),
     writer: live.writer,
     slot: keysSlot,
   });
   const keep = async () => {
     const unit = unitOf(field, typed, live.writer);
-    const done = await act((situation) =>
-      correct(
-        situation,
-        reading,
-        { text: typed.text, ...(unit !== undefined && { unit }) },
-        reason,
-      ),
+    const done = await act(
+      (situation) =>
+        correct(
+          situation,
+          reading,
+          { text: typed.text, ...(unit !== undefined && { unit }) },
+          reason,
+        ),
+      { recorded: { job: live.id, step: draft } },
     );
     if (done.ok) {
+      kept.recorded();
       keys.close();
       onDone();
     } else setProblem({ why: done.why, field: done.field });
@@ -139,32 +150,16 @@ function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps)
         active={keys.active === shown.id}
         results={live.results}
         writer={live.writer}
-        onChange={setTyped}
+        onChange={type}
         onOpen={() => keys.open(shown)}
         onEnter={() => keys.next(shown)}
       />
-      <label>
-        Why
-        <input
-          className="entry-text"
-          value={reason}
-          onChange={(event) => setReason(event.target.value)}
-        />
-      </label>
-      {reason === "" && (
-        <div className="entry-offers">
-          {reasons.map((each) => (
-            <button
-              key={each}
-              type="button"
-              className="button entry-offer"
-              onClick={() => setReason(each)}
-            >
-              {each}
-            </button>
-          ))}
-        </div>
-      )}
+      <ReasonInput
+        label="Why"
+        reason={reason}
+        usual={reasons}
+        onChange={(text) => kept.change("reason", { text })}
+      />
       {problem && problem.field !== field.id && (
         <p className="problem" role="alert">
           {problem.why}

@@ -21,6 +21,7 @@ import { InstrumentStrip } from "./InstrumentStrip.tsx";
 import { NoteBox } from "./NoteBox.tsx";
 import { offersFor } from "./offers.ts";
 import { Photographs } from "./Photographs.tsx";
+import { ReasonInput } from "./ReasonInput.tsx";
 import { Recorded } from "./Recorded.tsx";
 import { unitOf, withUnits } from "./units.ts";
 import { type HalfTypedFields, useHalfTyped } from "./useHalfTyped.ts";
@@ -338,31 +339,33 @@ interface LeaveOutProps {
 
 function LeaveOut({ live, item, onRecorded }: LeaveOutProps) {
   const act = useAct(live.id);
-  const [open, setOpen] = useState(false);
-  const [reason, setReason] = useState("");
+  const draft = `${item.id}, left out`;
+  const kept = useHalfTyped(live.id, draft, {});
+  const reason = kept.fields.reason?.text ?? "";
+  const [asked, setAsked] = useState(false);
+  const open = asked || reason !== "";
   const [problem, setProblem] = useState("");
   if (!open) {
     return (
-      <button type="button" className="button quiet" onClick={() => setOpen(true)}>
+      <button type="button" className="button quiet" onClick={() => setAsked(true)}>
         Not needed on this job
       </button>
     );
   }
   const leave = async () => {
-    const done = await act((situation) => leaveOut(situation, item.id, reason));
+    const done = await act((situation) => leaveOut(situation, item.id, reason), {
+      recorded: { job: live.id, step: draft },
+    });
     if (done.ok) onRecorded(`Left out: ${item.step.title}.`);
     else setProblem(done.why);
   };
   return (
     <div className="leave-out">
-      <label>
-        Why is it not needed?
-        <input
-          className="entry-text"
-          value={reason}
-          onChange={(event) => setReason(event.target.value)}
-        />
-      </label>
+      <ReasonInput
+        label="Why is it not needed?"
+        reason={reason}
+        onChange={(text) => kept.change("reason", { text })}
+      />
       {problem && (
         <p className="problem" role="alert">
           {problem}
