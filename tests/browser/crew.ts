@@ -5,6 +5,7 @@ import type { Role } from "../../src/jobs/roles.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import type { HoldPoint, Step } from "../../src/jobs/sheet/sheet.ts";
 import { itemsOf } from "../../src/jobs/sheet/walk.ts";
+import { goodRun } from "../jobs/demo.ts";
 import { pressAndHold } from "./harness.ts";
 
 /** What a crew does on the run sheet, through the screen only. */
@@ -113,4 +114,23 @@ export function stepOf(id: string): Step {
   const item = itemsOf(changeOut).find((each) => each.type === "step" && each.step.id === id);
   if (item?.type !== "step") throw new Error(`no step ${id}`);
   return item.step;
+}
+
+/** Starts the run from the brief and records up to the pressures as found, those included. */
+export async function runToAsFound(page: Page): Promise<void> {
+  const step = stepOf("as-found");
+  await page.getByRole("button", { name: "Start the run" }).click();
+  await runThrough(page, undefined, step.id, goodRun);
+  await typeStep(page, step, goodRun[step.id]?.fields ?? {});
+  await record(page, step);
+}
+
+/** Opens the pressures as found once more and types them, up to the press on record. */
+export async function typeAgain(page: Page, casing: string): Promise<void> {
+  await view(page, stepOf("as-found").title);
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await page.locator("#entry-as-found-casing").fill(casing);
+  await page.locator("#entry-as-found-wellhead").fill("318");
+  // A moment for the draft, as between two keys.
+  await page.waitForTimeout(200);
 }

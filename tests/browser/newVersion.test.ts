@@ -3,33 +3,16 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { dist } from "../../scripts/build.mjs";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
+import { buildNext } from "./nextBuild.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
 const next = mkdtempSync(join(tmpdir(), "latchline-next-"));
 let page: Page;
 
-/** A build that differs from the present one by its page alone, as a release would by more. */
-function buildNext() {
-  cpSync(dist, next, { recursive: true });
-  const html = readFileSync(join(next, "index.html"), "utf8");
-  writeFileSync(
-    join(next, "index.html"),
-    html.replace("<title>Latchline</title>", "<title>Latchline, next</title>"),
-  );
-  const worker = readFileSync(join(next, "sw.js"), "utf8");
-  const changed = worker.replace(
-    /"revision":"[0-9a-f]+","url":"index.html"/,
-    '"revision":"next","url":"index.html"',
-  );
-  writeFileSync(join(next, "sw.js"), changed);
-  expect(changed).not.toBe(worker);
-}
-
 beforeAll(async () => {
-  buildNext();
+  buildNext(next);
   await site.start();
   page = await tablet.open(site.address);
   await keptOffline(page);

@@ -1,10 +1,9 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
-import { goodRun } from "../jobs/demo.ts";
-import { record, runThrough, stepOf, typeStep, view } from "./crew.ts";
+import { record, runToAsFound, stepOf, typeAgain, view } from "./crew.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
-import { eventsIn } from "./log.ts";
+import { casingsIn, eventsIn } from "./log.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -20,10 +19,7 @@ beforeAll(async () => {
   await sign(page, "R. Tamsin", "wireline supervisor");
   await page.addInitScript(layBare);
   await page.goto(`${site.address}/jobs/${JOB}`);
-  await page.getByRole("button", { name: "Start the run" }).click();
-  await runThrough(page, undefined, step.id, goodRun);
-  await typeStep(page, step, goodRun[step.id]?.fields ?? {});
-  await record(page, step);
+  await runToAsFound(page);
 });
 afterAll(async () => {
   await tablet.dispose();
@@ -165,7 +161,7 @@ it.each(brokenStores.map((each, index) => ({ ...each, reading: String(1001 + ind
   "keeps a reading on the screen until it is written, and writes it once, when $when",
   async (broken) => {
     const { reading, says } = broken;
-    await typeAgain(reading);
+    await typeAgain(page, reading);
     await page.evaluate(broken.break);
     await page.locator(".step-record").click();
     if (says) {
@@ -186,7 +182,7 @@ it.each(brokenStores.map((each, index) => ({ ...each, reading: String(1001 + ind
 );
 
 it("is not called saved while its write is under way, however long that takes", async () => {
-  await typeAgain("1011");
+  await typeAgain(page, "1011");
   await page.evaluate(() => {
     window.bared.onEvent = (events) => {
       const until = Date.now() + 3000;
@@ -209,7 +205,7 @@ it("is not called saved while its write is under way, however long that takes", 
 });
 
 it("writes with the browser's promise that it is on the disk, not only with the operating system", async () => {
-  await typeAgain("1012");
+  await typeAgain(page, "1012");
   await page.evaluate(() => {
     window.bared.onBegun = ({ mode, durability, objectStoreNames }) => {
       if (mode !== "readonly" && objectStoreNames.contains("events")) {
@@ -223,7 +219,7 @@ it("writes with the browser's promise that it is on the disk, not only with the 
 });
 
 it("says that the tablet is full, loses nothing, and records once there is room", async () => {
-  await typeAgain("1013");
+  await typeAgain(page, "1013");
   const before = await eventsIn(page, JOB);
   const session = await page.context().newCDPSession(page);
   const quota = (bytes?: number) =>
@@ -265,16 +261,6 @@ it("has every reading after a reload", async () => {
   }
   expect(await page.locator("[role=alert]", { hasText: "storage" }).count()).toBe(0);
 });
-
-/** Opens the step that is done already and types a reading into it, up to the press on record. */
-async function typeAgain(casing: string): Promise<void> {
-  await view(page, step.title);
-  await page.getByRole("button", { name: "Read and record again" }).click();
-  await page.locator("#entry-as-found-casing").fill(casing);
-  await page.locator("#entry-as-found-wellhead").fill("318");
-  // A moment for the draft, as between two keys.
-  await page.waitForTimeout(200);
-}
 
 /** The screen says why it is not saved, says nowhere that it is, and still holds what was typed. */
 async function refusedWith(says: RegExp, casing: string): Promise<void> {
@@ -323,15 +309,6 @@ function hasRoom(): Promise<boolean> {
 
 /** How many events of the job hold a casing pressure of a figure. */
 async function readingsOf(figure: string): Promise<number> {
-  const events = await eventsIn(page, JOB);
-  return events.filter(
-    ({ body }) =>
-      body.type === "readings taken" &&
-      body.entries.some(
-        ({ field, value }) =>
-          field === "as-found-casing" &&
-          value.kind === "quantity" &&
-          value.value === Number(figure),
-      ),
-  ).length;
+  const casings = casingsIn(await eventsIn(page, JOB));
+  return casings.filter((casing) => casing === Number(figure)).length;
 }
