@@ -3,7 +3,7 @@ import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import { productionSide } from "../results/context.ts";
 import type { Measured } from "../results/measurements.ts";
-import { resultsFor } from "../results/results.ts";
+import { valueFor } from "../results/results.ts";
 import type { Reading } from "../state/jobState.ts";
 import { channelReading, quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
@@ -165,8 +165,7 @@ export const steady: Check = (context) => {
       "casing pressure": casing,
       "wellhead pressure": wellhead,
     };
-    const then = resultsFor(issued.hash, programme, measured);
-    const difference = then.value("difference-at-mandrel");
+    const difference = valueFor(issued.hash, programme, measured, "difference-at-mandrel");
     if (difference === undefined || !atMost(difference, above) || !atLeast(difference, -below))
       break;
     run.unshift({ at, difference });
@@ -341,9 +340,10 @@ function differenceAt(
   const both = { "casing pressure": at(casing), "wellhead pressure": at(wellhead) };
   const { issued } = state;
   if (!both["casing pressure"] || !both["wellhead pressure"] || !issued) return undefined;
-  return resultsFor(issued.hash, programme, {
+  const then = {
     ...measured,
     "casing pressure": both["casing pressure"],
     "wellhead pressure": both["wellhead pressure"],
-  }).value("difference-at-mandrel");
+  };
+  return valueFor(issued.hash, programme, then, "difference-at-mandrel");
 }

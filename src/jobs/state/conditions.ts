@@ -27,11 +27,18 @@ export interface ConditionState {
 /** Whether a condition keeps its hold point locked. */
 export const isUnmet = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
+/** Results by state, since every hold point of a sheet asks for those of one state. */
+const resultsOfState = new WeakMap<JobState, Results>();
+
 /** Results on what was measured so far. */
 export function resultsAt(state: JobState): Results | undefined {
   const { programme, issued } = state;
   if (!programme || !issued) return undefined;
-  return resultsFor(issued.hash, programme, measurementsOf(state, siteAtmosphere(programme)));
+  const results =
+    resultsOfState.get(state) ??
+    resultsFor(issued.hash, programme, measurementsOf(state, siteAtmosphere(programme)));
+  resultsOfState.set(state, results);
+  return results;
 }
 
 /**
