@@ -4,6 +4,7 @@ import type { Job } from "../src/jobs/records/job.ts";
 import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
+import { noChanges } from "../src/jobs/sheet/sheetOf.ts";
 
 /**
  * The invented dry upland field Ember Mesa. Nothing here is a real well, person, company or valve, and
@@ -189,6 +190,7 @@ const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = 
   kind: "injection-operated",
   size: "1 in",
   latch: "ring latch, 1 in",
+  latchHolds: lbf(3000),
   bellowsArea: { value: 0.31, unit: "in2" },
   port: inch(0.1875),
   seat: "sharp-edged",
@@ -261,6 +263,7 @@ const tool = (
   outsideDiameter: inch(diameter),
   weight: lb(weight),
   fishingNeck: inch(1.375),
+  strength: lbf(9000),
   ...more,
 });
 
@@ -268,7 +271,10 @@ const top = [
   tool("rope-socket", "Rope socket", "rope socket", 1, 1.5, 4),
   tool("stem-1", "Stem 1-1/2 in x 5 ft", "stem", 5, 1.5, 29),
   tool("stem-2", "Stem 1-1/2 in x 5 ft", "stem", 5, 1.5, 29),
-  tool("jars", "Mechanical jars", "jars", 4.5, 1.5, 24, { lengthExtended: ft(6) }),
+  tool("jars", "Mechanical jars", "jars", 4.5, 1.5, 24, {
+    lengthExtended: ft(6),
+    blow: lbf(3600),
+  }),
   tool("knuckle", "Knuckle joint", "knuckle joint", 1, 1.5, 4),
 ];
 
@@ -298,6 +304,11 @@ const strings: ToolString[] = [
     ...top,
     kickover("orienting"),
     tool("running", "Running tool", "running tool", 1, 1.25, 5),
+  ]),
+  string("string-catcher", "Catcher string, for the 2.313 in nipple", "catcher", [
+    ...top,
+    tool("catcher-running", "Running tool of the catcher", "running tool", 1.5, 1.875, 14),
+    tool("catcher", "Catcher with lock, 2.313 in", "other", 4, 2.28, 31),
   ]),
 ];
 
@@ -384,7 +395,7 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
     batch: "B-118",
   },
   crew: { supervisor: "R. Tamsin", fieldOperator: "J. Corrow", engineer: "L. Ashgrove" },
-  sheet: "change-out",
+  sheet: { work: "change out", catcher: false, changes: noChanges },
   ...of,
 });
 

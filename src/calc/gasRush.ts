@@ -11,10 +11,10 @@ import { circle } from "./seat.ts";
 import { type AbsolutePa, GAS_CONSTANT, type Kelvin } from "./units.ts";
 
 export const gasRushMethod: Method = {
-  name: "Gas rush when the packing leaves its bore, an estimate between two bounds",
+  name: "Gas rush when the packing leaves its bore, an estimate under lower and upper assumptions",
   formula:
     "most: F = Δp A, Δp what is left between annulus and tubing, A the largest cross-section of the string in the tubing; least: F = ṁ v, ṁ the rate through the pocket's ports, v = √(2k/(k − 1) (R T/M) (1 − r^((k − 1)/k))), r = p2/p1, not below rc; never above the most",
-  source: `an estimate, worked from statics and ${gasPassageMethod.name}. Most: below the string the gas cannot press harder than the annulus, above it not less than the tubing, so no more than their difference can act on the widest part; reached only if the string fills the tubing. Least: what the jet itself carries, turned along the string; reached if the gas then goes by freely. Not in it: the time the rush lasts, liquid thrown up with the gas, friction along the string`,
+  source: `an estimate, worked from statics and ${gasPassageMethod.name}. Most: below the string the gas cannot press harder than the annulus, above it not less than the tubing, so no more than their difference can act on the widest part; reached only if the string fills the tubing. Least: what the jet itself carries, turned along the string; reached if the gas then goes by freely. Not in it, so neither is a bound that the well keeps to: drag of the gas in the gap along the string, the time the rush lasts, liquid thrown up with the gas, friction along the string`,
   validity: gasPassageMethod.validity,
 };
 
@@ -43,8 +43,8 @@ function jetSpeed(
 }
 
 /**
- * Bounds of the force with which gas takes a string along when a packing stack clears its bore while annulus and
- * tubing still differ. An estimate: for comparison with the string's buoyed weight, never a promise.
+ * Estimates of the force with which gas takes a string along when a packing stack clears its bore while annulus and
+ * tubing still differ, under lower and upper assumptions: for comparison with the string's buoyed weight, never a promise.
  *
  * @param annulus     at the pocket, absolute, Pa
  * @param tubing      at the pocket, absolute, Pa

@@ -1,12 +1,16 @@
 import type { CheckContext } from "./checks/check.ts";
+import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
 import { gasesOf } from "./results/sourResults.ts";
+import { pinsDisagree } from "./results/toolPins.ts";
 
 /** What line, string and pins leave open the day before. */
 export function linePoints(context: CheckContext): OpenPoint[] {
   return [
     ...goesDown(context),
     ...comesOut(context),
+    ...friction(context),
+    ...strengths(context),
     ...indicator(context),
     ...sheave(context),
     ...pins(context),
@@ -61,8 +65,32 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
   return points;
 }
 
+/** Every pull stands on it, and none was measured yet. */
+function friction({ programme, results }: CheckContext): OpenPoint[] {
+  if (programme.job.expected.friction) return [];
+  const taken = results.get("in-pull")?.givens.find(({ symbol }) => symbol === "μ")?.origin;
+  if (taken?.kind !== "assumed") return [];
+  return [
+    point(`The friction coefficient of wire and string is not stated: ${taken.why} is taken.`),
+  ];
+}
+
+/** A tool of which nobody said what it stands counts as stronger than the line, and may not be. */
+function strengths({ programme: { strings } }: CheckContext): OpenPoint[] {
+  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+    const unsaid = strings[purpose]?.tools.filter(({ strength }) => !strength) ?? [];
+    if (unsaid.length === 0) return [];
+    const names = unsaid.map(({ name }) => name).join("; ");
+    return [
+      point(
+        `What pull tools of the ${purpose} string stand is not stated, and they count as stronger than the line: ${names}.`,
+      ),
+    ];
+  });
+}
+
 /** A reading is the line's pull only where it is known what is read. */
-function indicator({ programme, results }: CheckContext): OpenPoint[] {
+function indicator({ programme, results, writer }: CheckContext): OpenPoint[] {
   const { unit } = programme.job;
   if (!unit?.indicator) {
     const angles = results.get("indicator-factor")?.givens.some(({ symbol }) => symbol === "c");
@@ -75,9 +103,19 @@ function indicator({ programme, results }: CheckContext): OpenPoint[] {
       ),
     ];
   }
-  return unit.indicator === "hay pulley" && !unit.calibratedAngle
-    ? [point("The angle that the indicator at the hay pulley is calibrated for is not stated.")]
-    : [];
+  if (unit.indicator !== "hay pulley") return [];
+  if (!unit.calibratedAngle) {
+    return [
+      point("The angle that the indicator at the hay pulley is calibrated for is not stated."),
+    ];
+  }
+  return unit.lineAngle
+    ? []
+    : [
+        point(
+          `The angle between the lines at the hay pulley is not stated: it is taken to be the ${writer.write("line angle", toSI("line angle", unit.calibratedAngle))} of the indicator's calibration. A wider one puts more on the line than is read.`,
+        ),
+      ];
 }
 
 /** Small wheels tire wire. What is wanted is policy. */
@@ -92,28 +130,70 @@ function sheave({ programme, results }: CheckContext): OpenPoint[] {
   ];
 }
 
-/** Pins that a steady pull can shear may go while the valve is being seated or tested. */
+/** Pins that a steady pull can shear may go while the valve is being seated or tested; others the jars have to shear. */
 function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
-  const shear = results.value("pin-shear");
+  const { strings, job } = programme;
+  const running = strings.set?.tools.find(({ kind }) => kind === "running tool");
+  const differs = running ? pinsDisagree(running, job) : [];
+  const open =
+    differs.length > 0
+      ? [
+          point(
+            `The running tool's pins are ${differs.join("; ")}. The job's are counted with: look which are in it.`,
+          ),
+        ]
+      : [];
+  const least = results.value("pin-shear");
   const overpull = results.value("overpull-set");
-  if (programme.job.pins && shear === undefined) {
+  if (job.pins && least === undefined) {
     const traced = results.get("pin-shear");
     const needs = traced?.outcome.state === "missing" ? traced.outcome.needs.join("; ") : "";
-    return [point(`What shears the running-tool pins is not known: needs ${needs}.`)];
+    return [...open, point(`What shears the running-tool pins is not known: needs ${needs}.`)];
   }
-  const points = [
-    ["pin-over-blow", "the jars cannot shear them: fewer pins, or heavier jars"],
-    ["pin-over-latch", "the latch gives before they do: the valve comes out again"],
+  const assumed = job.pins !== undefined && job.pins.strength === undefined;
+  const against = [
+    [
+      "pin-over-blow",
+      "the jars cannot shear them: fewer pins, or heavier jars",
+      "what blow the jars give",
+    ],
+    [
+      "pin-over-latch",
+      "the latch gives before they do: the valve comes out again",
+      "what the latch holds",
+    ],
   ] as const;
-  const tooStrong = points
+  const tooStrong = against
     .filter(([id]) => (results.value(id) ?? 0) > 1)
-    .map(([, why]) => point(`The running-tool pins are too strong: ${why}.`, "fails"));
-  if (shear === undefined || overpull === undefined || shear >= overpull) return tooStrong;
+    .map(([, why]) =>
+      point(
+        `The running-tool pins ${assumed ? "may be" : "are"} too strong: ${why}${assumed ? "; or state the shear strength of their batch" : ""}.`,
+        "fails",
+      ),
+    );
+  if (least === undefined || overpull === undefined) return [...open, ...tooStrong];
+  if (least < overpull) {
+    return [
+      ...open,
+      ...tooStrong,
+      point(
+        `A steady pull of ${writer.write("force", least)} shears the running-tool pins, and the line can bring ${writer.write("force", overpull)}: keep the test pull well below it.`,
+      ),
+    ];
+  }
+  const unstated = against
+    .filter(([id]) => results.value(id) === undefined)
+    .map(([, , what]) => what);
   return [
+    ...open,
     ...tooStrong,
-    point(
-      `A steady pull of ${writer.write("force", shear)} shears the running-tool pins, and the line can bring ${writer.write("force", overpull)}: keep the test pull well below it.`,
-    ),
+    ...(unstated.length > 0
+      ? [
+          point(
+            `Only the jars can shear the running-tool pins, and it is not stated ${unstated.join(" or ")}.`,
+          ),
+        ]
+      : []),
   ];
 }
 
@@ -136,6 +216,7 @@ function release({ programme }: CheckContext): OpenPoint[] {
   const tool = strings.pull.tools.find((each) => each.kind === "pulling tool");
   const open = [
     tool && !tool.shear && "the pins of the pulling tool and which way they shear",
+    tool?.shear?.material === "not known" && "what the pins of the pulling tool are made of",
     job.release?.mostHits === undefined && "jar hits, at most",
     job.release?.cutBackAfter === undefined && "wire cut back after jarring",
     !job.release?.kickover && "how the kickover tool lets go",

@@ -1,15 +1,16 @@
 import { lubricatorFit } from "../calc/lubricatorFit.ts";
 import { atLeast } from "./checks/compare.ts";
 import { kickoverOf } from "./checks/valveChecks.ts";
-import { targetMandrel, valveToPull } from "./programme.ts";
+import { targetMandrel } from "./programme.ts";
 import { type Quantity, toSI } from "./quantity.ts";
 import type { Tool, ToolString } from "./records/equipment.ts";
 import type { Job } from "./records/job.ts";
 import type { Programme } from "./records/programme.ts";
 import type { Mandrel } from "./records/well.ts";
-import { stringLength } from "./results/envelopeResults.ts";
+import { weighedAs } from "./results/lineChart.ts";
 import { stringWeight } from "./results/lineInHole.ts";
 import { type Results, resultsOf } from "./results/results.ts";
+import { lengthsOpen, stringLength, usableLengths, valveOn } from "./results/stringInStack.ts";
 import type { ResultId } from "./results/traced.ts";
 import { assemble, type Library } from "./store/library.ts";
 import { figuresOf } from "./toolString.ts";
@@ -104,7 +105,7 @@ export function fitsOf(string: ToolString, library: Library): JobFit[] {
 function fitOf(string: ToolString, programme: Programme): JobFit {
   const { stack, policy, well } = programme;
   // The job's own results, asked for this string alone.
-  const results = resultsOf({ ...programme, strings: { [string.purpose]: string } }, {});
+  const results = resultsOf({ ...programme, strings: { [weighedAs(string)]: string } }, {});
   return {
     string,
     job: programme.job,
@@ -118,7 +119,7 @@ function fitOf(string: ToolString, programme: Programme): JobFit {
     kickover: kickoverFit(string, programme),
     valve: valveOn(string, programme).valve,
     margin: policy ? toSI("length", policy.lubricatorMargin.value) : 0,
-    sections: sectionsOf(programme),
+    sections: usableLengths(stack),
     stackBore: least(stack?.items.flatMap(({ bore }) => bore ?? [])),
     drift: least(well?.tubing.map(({ drift }) => drift)),
   };
@@ -132,22 +133,17 @@ const least = (diameters: readonly Quantity<"diameter">[] = []) =>
     ? Math.min(...diameters.map((diameter) => toSI("diameter", diameter)))
     : undefined;
 
-const sectionsOf = ({ stack }: Programme): number[] =>
-  (stack?.items ?? []).flatMap(({ usableLength }) =>
-    usableLength ? [toSI("length", usableLength)] : [],
-  );
-
 function lubricatorRoom(string: ToolString, programme: Programme): Room | NotKnown {
   const { valve, needs } = valveOn(string, programme);
-  const { policy } = programme;
-  const sections = sectionsOf(programme);
-  const missing = [
+  const { policy, stack } = programme;
+  const sections = usableLengths(stack);
+  const toJudge = [
     sections.length === 0 && "usable lengths of the pressure equipment",
-    ...needs,
     policy === undefined && "policy",
     string.tools.length === 0 && "tools",
   ].filter((need) => typeof need === "string");
-  if (missing.length > 0 || !policy) return notKnown(missing);
+  const open = [...toJudge, ...lengthsOpen(string), ...needs];
+  if (toJudge.length > 0 || !policy) return notKnown(open);
   const margin = toSI("length", policy.lubricatorMargin.value);
   const { fits, available, needed, spare } = lubricatorFit(
     sections,
@@ -155,20 +151,9 @@ function lubricatorRoom(string: ToolString, programme: Programme): Room | NotKno
     valve,
     margin,
   );
+  // What is too long already is so whatever is not on record.
+  if (fits && open.length > 0) return notKnown(open);
   return { state: stateOf(fits), available, asked: needed, spare };
-}
-
-/** m. A pull string comes out with the old valve, a set string goes in with the new one, a gauge string with none. */
-export function valveOn(
-  string: ToolString,
-  programme: Programme,
-): { readonly valve: number; readonly needs: readonly string[] } {
-  if (string.purpose === "gauge") return { valve: 0, needs: [] };
-  const old = string.purpose === "pull" ? valveToPull(programme) : undefined;
-  const length = (old ?? programme.replacement)?.length;
-  return length
-    ? { valve: toSI("length", length), needs: [] }
-    : { valve: 0, needs: ["length of the valve on it"] };
 }
 
 function boreFit(
@@ -236,7 +221,7 @@ function pushOutFit(
 
 function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown {
   if (string.tools.length === 0) return notKnown(["tools"]);
-  const { purpose } = string;
+  const purpose = weighedAs(string);
   const [least, goingIn, hanging] = [
     `least-in-${purpose}`,
     `in-${purpose}`,
@@ -256,7 +241,7 @@ function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown
 }
 
 function kickoverFit(string: ToolString, programme: Programme): KickoverFit | NotKnown | undefined {
-  if (string.purpose === "gauge") return undefined;
+  if (string.purpose === "gauge" || string.purpose === "catcher") return undefined;
   if (string.tools.length === 0) return notKnown(["tools"]);
   const mandrel = targetMandrel(programme);
   const { state, says } = kickoverOf(string.purpose, string, mandrel);

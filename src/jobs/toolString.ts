@@ -1,7 +1,7 @@
 import { toSI } from "./quantity.ts";
 import type { Tool, ToolString } from "./records/equipment.ts";
-import { stringLength } from "./results/envelopeResults.ts";
 import { stringWeight } from "./results/lineInHole.ts";
+import { lengthsOpen, stringLength } from "./results/stringInStack.ts";
 
 /** A tool string while it is put together: its order and its figures. Pure. */
 
@@ -33,8 +33,10 @@ export function takenOut(tools: Tools, index: number): Tools {
 export interface StringFigures {
   /** m, jars closed */
   readonly closed: number;
-  /** m, every tool in its longest state */
+  /** m, every tool in its longest state, as far as it is on record */
   readonly extended: number;
+  /** what keeps that from being known, by name */
+  readonly lengthsOpen: readonly string[];
   /** N, in air */
   readonly weight: number;
   /** undefined of a string without tools */
@@ -52,6 +54,7 @@ export function figuresOf(string: ToolString): StringFigures {
   return {
     closed: string.tools.reduce((sum, tool) => sum + toSI("length", tool.length), 0),
     extended: stringLength(string),
+    lengthsOpen: lengthsOpen(string),
     weight: stringWeight(string),
     largest,
   };

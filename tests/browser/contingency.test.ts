@@ -39,8 +39,8 @@ it("deals with a latch that is missed: one tap to the first words, noted, the ru
   await page.getByText("The sheet waits since").waitFor();
 
   // A step that was looked at meanwhile cannot be entered; what is half typed is there after the battery died.
-  const way = missed.options.find(({ rejoins }) => rejoins.includes("pull-string-on"));
-  if (!way) throw new Error("no way back to the string");
+  const way = missed.options.find(({ rejoins }) => rejoins.includes("second-barriers"));
+  if (!way) throw new Error("no way back to before the string");
   await page.getByText(way.label, { exact: true }).click();
   await page.getByLabel("What came of it").fill("Fill on the latch, came out to bail.");
   await page.waitForTimeout(300);
@@ -51,12 +51,12 @@ it("deals with a latch that is missed: one tap to the first words, noted, the ru
     .poll(() => again.getByLabel("What came of it").inputValue())
     .toBe("Fill on the latch, came out to bail.");
 
-  const place = stepOf("pull-string-on");
+  const place = stepOf("second-barriers");
   await again.locator(".contingency-choice", { hasText: place.title }).click();
   await pressAndHold(again, `Go on at "${place.title}"`);
   await again.locator(".step-title", { hasText: place.title }).waitFor();
   // The second attempt starts empty and is entered like the first.
-  await runThrough(again, "pull-string-on", "locate", goodRun, { "level-first": 1 });
+  await runThrough(again, "second-barriers", "locate", goodRun, { "level-first": 1 });
   await again.locator(".step-title", { hasText: stepOf("locate").title }).waitFor();
 
   // Where the time went, and that the run was made twice.

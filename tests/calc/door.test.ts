@@ -88,7 +88,13 @@ const good: Record<string, { input: Record<string, unknown>; keys: string[] }> =
     keys: ["rate_Mscf_per_day", "critical"],
   },
   trajectory: {
-    input: { stations: [{ md_ft: 0, inclination_deg: 0, azimuth_deg: 0 }], at_md_ft: [500] },
+    input: {
+      stations: [
+        { md_ft: 0, inclination_deg: 0, azimuth_deg: 0 },
+        { md_ft: 1000, inclination_deg: 10, azimuth_deg: 0 },
+      ],
+      at_md_ft: [500],
+    },
     keys: ["stations", "at"],
   },
   "push-out": {
@@ -102,7 +108,10 @@ const good: Record<string, { input: Record<string, unknown>; keys: string[] }> =
       string_volume_in3: 529,
       fluid_density_lb_ft3: 3,
       friction_coefficient: 0.2,
-      stations: [{ md_ft: 0, inclination_deg: 30, azimuth_deg: 0 }],
+      stations: [
+        { md_ft: 0, inclination_deg: 30, azimuth_deg: 0 },
+        { md_ft: 7000, inclination_deg: 30, azimuth_deg: 0 },
+      ],
       tool_md_ft: 6000,
       wellhead_pressure_psig: 1000,
       packing_friction_lbf: 30,
@@ -287,6 +296,12 @@ describe("the command-line door", () => {
     ],
     ["shear-pins", { ...good["shear-pins"]?.input, count: 1.5 }, "count", 1.5],
     ["shear-pins", { ...good["shear-pins"]?.input, planes: 3 }, "planes", 3],
+    [
+      "lubricator-fit",
+      { ...good["lubricator-fit"]?.input, sections: [{ name: 7, usable_length_ft: 16 }] },
+      "sections[0].name",
+      7,
+    ],
     ["hydrate", { ...good.hydrate?.input, h2s: 2 }, "h2s", 2],
     ["hydrate", { ...good.hydrate?.input, specific_gravity: 0.1 }, "specific_gravity", 0.1],
     [
@@ -341,6 +356,19 @@ describe("the command-line door", () => {
   it("says that gas was taken all the way when the annulus liquid is not known", () => {
     const { annulus_liquid: _, ...input } = good.equalise?.input ?? {};
     expect((run("equalise", input).warnings as string[]).join()).toContain("annulus_liquid");
+  });
+
+  it.each([
+    ["trajectory", { at_md_ft: [500] }, "at_md_ft 500 lies below the last station at 400 ft"],
+    ["line-tension", { tool_md_ft: 6000 }, "tool_md_ft 6000 lies below the last station at 400 ft"],
+  ])("%s says that nobody surveyed the hole below the last station", (name, more, text) => {
+    const station = (md_ft: number) => ({ md_ft, inclination_deg: 0, azimuth_deg: 0 });
+    const stations = [station(0), station(400)];
+    const said = run(name, { ...good[name]?.input, stations, ...more }).warnings as string[];
+    expect(said.join()).toContain(text);
+    const deep = [station(0), station(7000)];
+    const within = run(name, { ...good[name]?.input, stations: deep, ...more }).warnings;
+    expect((within as string[]).join()).not.toContain("last station");
   });
 
   it("takes gauge pressure against the atmosphere given", () => {

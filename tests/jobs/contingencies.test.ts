@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
-import { contingencies, contingenciesAt } from "../../src/jobs/sheet/changeOut/contingencies.ts";
+import { contingencies } from "../../src/jobs/sheet/changeOut/contingencies.ts";
+import { contingenciesAt } from "../../src/jobs/sheet/contingenciesAt.ts";
 import { type Contingency, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { contingenciesOf, contingencyById, fieldById, stepsOf } from "../../src/jobs/sheet/walk.ts";
 
@@ -42,6 +43,17 @@ describe("contingencies", () => {
     },
   );
 
+  it("take a run up again at proved barriers when the string came out for it", () => {
+    const out = contingencies.flatMap(({ options }) =>
+      options.filter(({ label }) => /come out|came back|all of it is out|next run/i.test(label)),
+    );
+    expect(out.length).toBeGreaterThanOrEqual(9);
+    for (const { id, rejoins } of out) {
+      expect(rejoins, id).not.toEqual([]);
+      for (const place of rejoins) expect(place, id).toMatch(/-barriers$/);
+    }
+  });
+
   it("have their fields found by id, like those of steps", () => {
     expect(fieldById(changeOut, "come-hits")).toMatchObject({ kind: "count" });
     expect(contingencyById(changeOut, "wire-parted")?.options).toHaveLength(2);
@@ -56,18 +68,13 @@ describe("contingencies", () => {
 
   it("lose the places that a sheet does not have, and with its last place a way out", () => {
     const steps = new Set(stepsOf(changeOut).map((step) => step.id));
-    steps.delete("pull-out");
+    steps.delete("second-barriers");
     const kept = contingenciesAt(contingencies, steps);
     const latch = kept.find((each) => each.id === "no-latch");
     expect(latch?.options.map((option) => option.id)).toEqual(["again"]);
     // "leave-it" was free before and still is.
     const come = kept.find((each) => each.id === "will-not-come");
-    expect(come?.options.map((option) => option.rejoins.length > 0)).toEqual([
-      true,
-      true,
-      true,
-      false,
-    ]);
+    expect(come?.options.map((option) => option.rejoins.length > 0)).toEqual([true, true, false]);
     expect(contingenciesAt(contingencies, new Set(["zero"])).map((each) => each.id)).toEqual([]);
   });
 

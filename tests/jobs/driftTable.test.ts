@@ -114,6 +114,7 @@ describe("tools against bores", () => {
       .map((item) => ({ ...item, bore: { value: 0.25, unit: "in" } as const }));
     const of = { ...programme, stack: { ...stack, items: narrow } };
     expect(tableOf({}, of).rows.every(({ passes }) => passes)).toBe(true);
+    expect(resultsOf(of, {}).value("drift-clearance")).toBeGreaterThan(0);
   });
 });
 
@@ -168,6 +169,8 @@ describe("what is missing", () => {
   const { well: _, ...noWell } = programme;
   const { stack: __, ...noStack } = programme;
   const well = programme.well as NonNullable<Programme["well"]>;
+  const feet = (value: number) => ({ value, unit: "ft" as const });
+  const [joint] = well.tubing as [(typeof well.tubing)[number]];
   const [catcher] = stack.items.filter(({ kind }) => kind === "tool catcher");
   const { bore: ___, ...unmeasured } = catcher as NonNullable<typeof catcher>;
   it.each([
@@ -193,7 +196,60 @@ describe("what is missing", () => {
       of: { ...programme, well: { ...well, tubing: [] } },
       needs: ["drift of the tubing"],
     },
+    {
+      what: "tubing further down",
+      of: { ...programme, well: { ...well, tubing: [{ ...joint, to: feet(1000) }] } },
+      needs: ["drift of the tubing below 1000 ft"],
+    },
+    {
+      what: "tubing at the top",
+      of: { ...programme, well: { ...well, tubing: [{ ...joint, from: feet(300) }] } },
+      needs: ["drift of the tubing above 300 ft"],
+    },
+    {
+      what: "tubing in between, whatever the order of the joints",
+      of: {
+        ...programme,
+        well: {
+          ...well,
+          tubing: [
+            { ...joint, from: feet(3000) },
+            { ...joint, to: feet(1000) },
+          ],
+        },
+      },
+      needs: ["drift of the tubing from 1000 ft to 3000 ft"],
+    },
+    {
+      what: "nothing, where the joints meet in other units and end below the work",
+      of: {
+        ...programme,
+        well: {
+          ...well,
+          tubing: [
+            { ...joint, to: feet(1000) },
+            { ...joint, from: { value: 304.8, unit: "m" as const }, to: feet(4410) },
+          ],
+        },
+      },
+      needs: [],
+    },
   ])("is named: $what", ({ of, needs }) => {
     expect(tableOf({}, of as Programme).needs).toEqual(needs);
+    const strings = needs.filter((need) => need.endsWith("string"));
+    const outcome = resultsOf(of as Programme, {}).get("drift-clearance")?.outcome;
+    // One figure for all strings asks for bores only.
+    expect(outcome?.state === "missing" ? outcome.needs : []).toEqual(
+      strings.length > 0 ? [] : needs,
+    );
+  });
+
+  it("does not hide that a bore which is known is too narrow", () => {
+    const of = { ...withSet(2.35), well: { ...well, tubing: [] } };
+    const results = resultsOf(of, {});
+    expect((results.value("drift-clearance") as number) / M_PER_IN).toBeCloseTo(2.313 - 2.35, 9);
+    expect(results.get("drift-clearance")?.warnings).toEqual([
+      { kind: "note", text: "not all bores are known: needs drift of the tubing" },
+    ]);
   });
 });

@@ -43,13 +43,24 @@ const withTool = (of: Programme, kind: Tool["kind"], change: Partial<Tool>): Pro
   const tools = pull.tools.map((tool) => (tool.kind === kind ? { ...tool, ...change } : tool));
   return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
 };
-const withBlow = (of: Programme, lbfs: number): Programme => {
+const withBlow = (of: Programme, lbfs: number | undefined): Programme => {
   const { set } = of.strings;
   if (!set) throw new Error("no set string");
-  const tools = set.tools.map((tool) =>
-    tool.kind === "jars" ? { ...tool, blow: { value: lbfs, unit: "lbf" as const } } : tool,
-  );
+  const tools = set.tools.map((tool) => {
+    if (tool.kind !== "jars") return tool;
+    const { blow: _, ...rest } = tool;
+    return lbfs === undefined ? rest : { ...rest, blow: { value: lbfs, unit: "lbf" as const } };
+  });
   return { ...of, strings: { ...of.strings, set: { ...set, tools } } };
+};
+/** Every tool of the pull string says this, or nothing. */
+const withStrengths = (of: Programme, lbfs: number | undefined): Programme => {
+  const { pull } = of.strings;
+  if (!pull) throw new Error("no pull string");
+  const tools = pull.tools.map(({ strength: _, ...tool }) =>
+    lbfs === undefined ? tool : { ...tool, strength: { value: lbfs, unit: "lbf" as const } },
+  );
+  return { ...of, strings: { ...of.strings, pull: { ...pull, tools } } };
 };
 const without = <K extends keyof Job>(of: Programme, key: K): Programme => {
   const { [key]: _, ...job } = of.job;
@@ -157,6 +168,21 @@ describe("the way down", () => {
       weight * (1 - gas / 7850) - 30 - lbf(vertical, "push-out"),
       6,
     );
+  });
+
+  it("goes on to where the string comes up into the sleeve from, 30 ft below the mandrel", () => {
+    // The flat part begins 10 ft below the mandrel.
+    const { well } = flat;
+    if (well?.path.kind !== "surveyed") throw new Error("no survey");
+    const below = [4390, 4391, 4500].map((feet, i) => ({
+      depthAlongHole: { value: feet, unit: "ft" as const },
+      inclination: { value: i === 0 ? 0 : 84, unit: "deg" as const },
+      azimuth: { value: 0, unit: "deg" as const },
+    }));
+    const stations = [...well.path.stations.slice(0, 2), ...below];
+    const of: Programme = { ...flat, well: { ...well, path: { kind: "surveyed", stations } } };
+    expect(lbf(of, "in-pull")).toBeGreaterThan(50);
+    expect(lbf(of, "least-in-pull")).toBeLessThan(0);
   });
 
   it("does not hang on the angle at which the indicator is read", () => {
@@ -281,6 +307,14 @@ describe("what the line may bear", () => {
     expect(lbf(weak, "overpull-pull")).toBeLessThan(lbf(deviated, "overpull-pull"));
   });
 
+  it("at the running tool is not capped by a weak tool of another string", () => {
+    const weak = withTool(deviated, "pulling tool", { strength: { value: 300, unit: "lbf" } });
+    expect(lbf(weak, "overpull-set")).toBeCloseTo(lbf(deviated, "overpull-set"), 9);
+    expect(lbf(weak, "overpull-pull")).toBeLessThan(300);
+    // Whatever string is on the line, it is pulled no harder than the weakest of them stands.
+    expect(lbf(weak, "largest-pull")).toBeCloseTo(300, 6);
+  });
+
   it("is told as the indicator shows it: at a wider angle it shows less than the line bears", () => {
     // At 120 degrees the pulley carries 2 cos 60 = 1 T, calibrated for 1.414 T.
     const wide = { "line angle": read((2 * Math.PI) / 3) };
@@ -353,7 +387,9 @@ describe("the path at the mandrel", () => {
 
 describe("what parts first", () => {
   it("puts the stated weakest first and what nobody stated last", () => {
-    const weak = withTool(deviated, "pulling tool", { strength: { value: 700, unit: "lbf" } });
+    const weak = withTool(withStrengths(deviated, undefined), "pulling tool", {
+      strength: { value: 700, unit: "lbf" },
+    });
     const points = weakPoints(resultsOf(weak, {}).context, "pull");
     expect(points.slice(0, 3).map(({ name }) => name)).toEqual([
       "Pulling tool, shears up",
@@ -382,6 +418,68 @@ describe("stretch and counter", () => {
     expect(value(vertical, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
   });
 
+  /** EM-03 with another hole: every leg straight from its depth on, feet and degrees. */
+  const inHole = (...legs: readonly (readonly [number, number])[]): Programme => ({
+    ...vertical,
+    well: {
+      ...(vertical.well as Well),
+      path: {
+        kind: "surveyed",
+        stations: legs.map(([feet, degrees]) => ({
+          depthAlongHole: { value: feet, unit: "ft" },
+          inclination: { value: degrees, unit: "deg" },
+          azimuth: { value: 0, unit: "deg" },
+        })),
+      },
+    },
+  });
+  const cosine = (degrees: number) => Math.cos((degrees * Math.PI) / 180);
+  const sine = (degrees: number) => Math.sin((degrees * Math.PI) / 180);
+
+  it("warms by the mean along the hole: a hole that turns flat is warm for longer", () => {
+    const of = inHole([0, 0], [2000, 0], [2000.1, 82], [6000, 82]);
+    // By hand, 70 degF over 5,600 ft of depth: down to 2,000 ft, then 2,110 ft along at 82 degrees.
+    const flat = 4110 - 2000;
+    const mean = (2000 ** 2 / 2 + 2000 * flat + (cosine(82) * flat ** 2) / 2) / 4110;
+    const byHand = 4110 * 6.5e-6 * (70 / 5600) * mean;
+    expect(value(of, "stretch-thermal") / M_PER_FT).toBeCloseTo(byHand, 3);
+  });
+
+  it("at the limit grows up a rough slant with what friction adds to the pull", () => {
+    const of = withJob(inHole([0, 60], [6000, 60]), {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5900, unit: "ft" },
+        friction: { value: 0.3, unit: "" },
+      },
+    });
+    // Straight: the wall bears w sin i whatever the pull. From hanging to coming out T grows by the overpull and by
+    // 0.3 sin 60° of the string's and the line's weight in gas of 4 lb/ft3.
+    const area = (Math.PI * 0.108 ** 2) / 4;
+    const string =
+      (stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF) *
+      (1 - (4 * 16.01846337) / 7850);
+    const perFoot = 0.03118 - (4 * area) / 144;
+    const rough = 0.3 * sine(60);
+    const byHand =
+      ((lbf(of, "overpull-pull") + rough * string) * 4110 + (rough * perFoot * 4110 ** 2) / 2) /
+      (area * 29e6);
+    expect(value(of, "stretch-at-limit") / M_PER_FT).toBeCloseTo(byHand, 2);
+  });
+
+  it("is that of what wear has left of the line", () => {
+    const worn = withLine(vertical, { wornDiameter: { value: 0.1026, unit: "in" } });
+    // 0.95 of the diameter; the line's weight and buoyancy stay.
+    expect(value(worn, "stretch-hanging")).toBeCloseTo(
+      value(vertical, "stretch-hanging") / 0.95 ** 2,
+      9,
+    );
+    expect(value(worn, "stretch-at-limit") / value(vertical, "stretch-at-limit")).toBeCloseTo(
+      lbf(worn, "overpull-pull") / lbf(vertical, "overpull-pull") / 0.95 ** 2,
+      9,
+    );
+  });
+
   it("corrects the mandrel's depth by what a known point was tagged at", () => {
     const tagged = { "known depth": read(5560 * M_PER_FT), "known counter": read(5563 * M_PER_FT) };
     expect(value(vertical, "counter-at-mandrel", tagged) / M_PER_FT).toBeCloseTo(4113, 6);
@@ -394,12 +492,57 @@ describe("stretch and counter", () => {
 
 describe("pins and gas rush", () => {
   it("holds the pins against the jars' blow and the latch where their makers say something", () => {
-    // 1,767 lbf of pins under a blow of 3,534 lbf: half.
-    expect(value(withBlow(deviated, 3534.3), "pin-over-blow")).toBeCloseTo(0.5, 4);
-    expect(resultsOf(deviated, {}).get("pin-over-latch")?.outcome).toEqual({
-      state: "missing",
-      needs: ["Upward pull that the latch holds"],
+    // Brass may be full hard: 2,485 lbf of pins under a blow of 4,970 lbf is half.
+    expect(value(withBlow(deviated, 4970.1), "pin-over-blow")).toBeCloseTo(0.5, 4);
+    expect(value(deviated, "pin-over-latch")).toBeCloseTo(2485.05 / 3000, 4);
+    const { latchHolds: _, ...unsaid } = deviated.replacement as Valve;
+    expect(
+      resultsOf({ ...deviated, replacement: unsaid }, {}).get("pin-over-latch")?.outcome,
+    ).toEqual({ state: "missing", needs: ["Upward pull that the latch holds"] });
+  });
+
+  it("asks the low strength whether a pull shears them, the high one whether jars and latch do", () => {
+    expect(lbf(deviated, "pin-shear")).toBeCloseTo(1767.1, 1);
+    expect(lbf(deviated, "pin-shear-most")).toBeCloseTo((1767.15 * 45) / 32, 1);
+    const certified = withJob(deviated, {
+      pins: {
+        ...(deviated.job.pins as NonNullable<Job["pins"]>),
+        strength: { value: 40000, unit: "psi" },
+      },
     });
+    expect(lbf(certified, "pin-shear-most")).toBeCloseTo(lbf(certified, "pin-shear"), 9);
+  });
+
+  it("ends the pull run where the pulling tool's own pins would shear", () => {
+    const pinned = (direction: "up" | "down") =>
+      withTool(vertical, "pulling tool", {
+        shear: {
+          material: "brass",
+          diameter: { value: 0.125, unit: "in" },
+          count: 1,
+          planes: 1,
+          direction,
+        },
+      });
+    // π/4 × 0.125² × 32,000 psi = 392.7 lbf at the tool, the string and line hanging above it.
+    expect(lbf(pinned("up"), "release-pull")).toBeCloseTo(lbf(vertical, "out-pull") + 392.7, 1);
+    expect(lbf(pinned("down"), "release-pull")).toBeCloseTo(1000, 6);
+    expect(resultsOf(pinned("down"), {}).get("pulling-pins")).toBeUndefined();
+    const unknown = withTool(vertical, "pulling tool", {
+      shear: {
+        material: "not known",
+        diameter: { value: 0.125, unit: "in" },
+        count: 1,
+        planes: 1,
+        direction: "up",
+      },
+    });
+    expect(lbf(unknown, "release-pull")).toBeCloseTo(1000, 6);
+    expect(resultsOf(unknown, {}).get("release-pull")?.warnings).toContainEqual(
+      expect.objectContaining({
+        text: expect.stringContaining("pins is not in it: needs Shear strength"),
+      }),
+    );
   });
 
   it("shears pins by area, planes and strength, the batch's where it is stated", () => {
@@ -415,11 +558,13 @@ describe("pins and gas rush", () => {
     expect(value(deviated, "pin-over-line")).toBeCloseTo(1767.1 / lbf(deviated, "overpull-set"), 3);
   });
 
-  it("bounds the gas rush by the difference on the widest tool", () => {
-    const measured = {
-      "casing pressure": read(toSI("pressure", { value: 900, unit: "psig" })),
-      "wellhead pressure": read(toSI("pressure", { value: 318, unit: "psig" })),
-    };
+  const unequal = (casing: number, wellhead: number): Measurements => ({
+    "casing pressure": read(toSI("pressure", { value: casing, unit: "psig" })),
+    "wellhead pressure": read(toSI("pressure", { value: wellhead, unit: "psig" })),
+  });
+
+  it("takes for the gas rush at the upper end the difference on the widest tool", () => {
+    const measured = unequal(900, 318);
     const psi = value(deviated, "difference-at-mandrel", measured) / PA_PER_PSI;
     // The kickover tool of 2-1/4 in is the widest of the pull string.
     expect(lbf(deviated, "rush-most", measured)).toBeCloseTo((psi * Math.PI * 2.25 ** 2) / 4, 2);
@@ -427,7 +572,57 @@ describe("pins and gas rush", () => {
       lbf(deviated, "rush-most", measured),
     );
     expect(lbf(deviated, "rush-least", measured)).toBeGreaterThan(0);
-    expect(value(deviated, "rush-over-weight", measured)).toBeGreaterThan(1);
+  });
+
+  it("says beside both figures that they are estimates, and what is left out", () => {
+    const notes = (id: ResultId) =>
+      resultsOf(deviated, unequal(900, 318))
+        .get(id)
+        ?.warnings.map((warning) => ("text" in warning ? warning.text : ""))
+        .join(" | ");
+    expect(notes("rush-least")).toMatch(/estimate, no floor.*drag of the gas in the gap/);
+    expect(notes("rush-most")).toMatch(/estimate, no cap.*drag of the gas in the gap/);
+    expect(notes("rush-over-weight")).toMatch(/estimate, no cap/);
+  });
+
+  it("holds the rush against the weight along the hole, in what stands at the mandrel", () => {
+    const measured = unequal(900, 318);
+    const rush = lbf(vertical, "rush-most", measured);
+    const weight = stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF;
+    // Below the liquid level, of 0.36 psi/ft: 830.4 kg/m3 against 7,850 of steel.
+    expect(lbf(vertical, "rush-most", measured)).toBeGreaterThan(0);
+    expect(value(vertical, "rush-over-weight", measured)).toBeCloseTo(
+      rush / (weight * (1 - 830.4 / 7850)),
+      3,
+    );
+    const dry = withJob(vertical, {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5000, unit: "ft" },
+      },
+    });
+    const gas = toSI("density", vertical.job.expected.fluidDensity as never);
+    expect(value(dry, "rush-over-weight", measured)).toBeCloseTo(
+      lbf(dry, "rush-most", measured) / (weight * (1 - gas / 7850)),
+      6,
+    );
+    // EM-07 leans at the mandrel: its weight pulls by the cosine.
+    const lean = value(deviated, "mandrel-inclination");
+    const leaning = stringWeight(deviated.strings.pull as ToolString) / N_PER_LBF;
+    expect(lean).toBeGreaterThan(0.3);
+    expect(value(deviated, "rush-over-weight", measured)).toBeCloseTo(
+      lbf(deviated, "rush-most", measured) / (leaning * (1 - 830.4 / 7850) * Math.cos(lean)),
+      3,
+    );
+  });
+
+  it("blows nothing up the hole where the gas leaves the tubing", () => {
+    const measured = unequal(300, 900);
+    expect(value(deviated, "difference-at-mandrel", measured)).toBeLessThan(0);
+    expect(value(deviated, "rush-over-weight", measured)).toBe(0);
+    expect(resultsOf(deviated, measured).get("rush-over-weight")?.warnings).toContainEqual(
+      expect.objectContaining({ text: expect.stringContaining("the force is down") }),
+    );
   });
 });
 
@@ -473,6 +668,18 @@ describe("sour service", () => {
 
   it.each([
     ["of the gas in the tubing", (({ tubingGas: _, ...rest }) => rest)(well)],
+    [
+      "of the injection gas, which is not in its analysis",
+      {
+        ...well,
+        injectionGas: {
+          analysis: {
+            methane: { value: 90, unit: "mol %" as const },
+            ethane: { value: 10, unit: "mol %" as const },
+          },
+        },
+      },
+    ],
     [
       "of the injection gas",
       { ...well, injectionGas: { specificGravity: { value: 0.66, unit: "" as const } } },
@@ -643,6 +850,23 @@ describe("what line, string and pins leave open", () => {
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
     ],
     [
+      "a friction coefficient that nobody stated",
+      withJob(deviated, {
+        expected: (({ friction: _, ...rest }) => rest)(deviated.job.expected),
+      }),
+      /^The friction coefficient of wire and string is not stated: 0\.2, common practice 0\.1 to 0\.3 is taken\.$/,
+    ],
+    [
+      "tools of which nobody said what they stand, once a string",
+      withStrengths(deviated, undefined),
+      /^What pull tools of the pull string stand is not stated, and they count as stronger than the line: Rope socket; Stem[^|]*Pulling tool, shears up\.$/,
+    ],
+    [
+      "push-out while only the gauge string is chosen",
+      { ...deviated, strings: { gauge: deviated.strings.gauge } as Programme["strings"] },
+      /Not known: needs pull string; set string\./,
+    ],
+    [
       "an indicator of which nobody said where it hangs",
       without(deviated, "unit"),
       /is not stated: readings are taken as the line's pull/,
@@ -663,6 +887,13 @@ describe("what line, string and pins leave open", () => {
         unit: { indicator: "hay pulley", lineAngle: { value: 100, unit: "deg" } },
       }),
       /Angle the indicator is calibrated for: not known/,
+    ],
+    [
+      "a line whose angle at the pulley nobody stated",
+      withJob(deviated, {
+        unit: { indicator: "hay pulley", calibratedAngle: { value: 90, unit: "deg" } },
+      }),
+      /The angle between the lines at the hay pulley is not stated: it is taken to be the 90 ° of the indicator's calibration/,
     ],
     [
       "an indicator at the hay pulley without any angle",
@@ -705,7 +936,57 @@ describe("what line, string and pins leave open", () => {
           latchHolds: { value: 1500, unit: "lbf" },
         },
       },
-      /too strong: the latch gives before they do/,
+      /may be too strong: the latch gives before they do.*state the shear strength of their batch/,
+    ],
+    [
+      "pins that the jars may not shear if they are full hard",
+      withBlow(deviated, 2000),
+      /may be too strong: the jars cannot shear them/,
+    ],
+    [
+      "pins that only the jars can shear, by a blow nobody stated",
+      withBlow(deviated, undefined),
+      /^Only the jars can shear the running-tool pins, and it is not stated what blow the jars give\.$/,
+    ],
+    [
+      "pins that job and tool say differently",
+      {
+        ...deviated,
+        strings: {
+          ...deviated.strings,
+          set: {
+            ...(deviated.strings.set as ToolString),
+            tools: (deviated.strings.set as ToolString).tools.map((tool) =>
+              tool.kind === "running tool"
+                ? {
+                    ...tool,
+                    shear: {
+                      material: "steel" as const,
+                      diameter: { value: 0.1875, unit: "in" as const },
+                      count: 1,
+                      planes: 1,
+                      direction: "up" as const,
+                    },
+                  }
+                : tool,
+            ),
+          },
+        },
+      },
+      /running tool's pins are brass by the job, steel by the tool's record; 2 by the job, 1 by the tool's record/,
+    ],
+    [
+      "a pulling tool's pins of a material nobody knows",
+      withTool(deviated, "pulling tool", {
+        shear: {
+          material: "not known",
+          diameter: { value: 0.1875, unit: "in" },
+          count: 1,
+          planes: 2,
+          direction: "up",
+        },
+      }),
+      /what the pins of the pulling tool are made of/,
     ],
     [
       "pins that the jars do not shear",

@@ -15,7 +15,9 @@ import {
   toPsig,
   verticalM,
 } from "../../src/calc/units.ts";
+import type { Tool, ToolString } from "../../src/jobs/records/equipment.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
+import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import type { ResultId, Traced } from "../../src/jobs/results/traced.ts";
@@ -228,6 +230,39 @@ describe("results of a job", () => {
       (replacement?.length?.value ?? 0) -
       (policy?.lubricatorMargin.value.value ?? 0);
     expect(value("lubricator-spare") / M_PER_FT).toBeCloseTo(byHand, 6);
+  });
+
+  it("measure the lubricator against the gauge string, too, and by lengths that are known only", () => {
+    const { strings } = programme;
+    const withTool = (purpose: "gauge" | "pull", change: Partial<Tool>): Programme => {
+      const string = strings[purpose] as ToolString;
+      const [first, ...rest] = string.tools as [Tool, ...Tool[]];
+      return {
+        ...programme,
+        strings: {
+          ...strings,
+          [purpose]: { ...string, tools: [{ ...first, ...change }, ...rest] },
+        },
+      };
+    };
+    const spare = (of: Programme) => resultsOf(of, {}).get("lubricator-spare")?.outcome;
+    const { gauge } = strings;
+    const others = (gauge?.tools ?? [])
+      .slice(1)
+      .reduce((sum, t) => sum + (t.lengthExtended ?? t.length).value, 0);
+    const long = spare(withTool("gauge", { length: { value: 40, unit: "ft" } }));
+    // 36 ft of lubricator, 2 ft of margin, and no valve hangs on it.
+    expect(long?.state === "known" && long.si / M_PER_FT).toBeCloseTo(36 - 40 - others - 2, 6);
+    const open = withTool("pull", { kind: "jars", name: "Spare jars" });
+    expect(spare(open)).toEqual({
+      state: "missing",
+      needs: [`length of Spare jars, extended (${strings.pull?.name})`],
+    });
+    const { length: _, ...replacement } = programme.replacement as Valve;
+    expect(spare({ ...programme, replacement })).toEqual({
+      state: "missing",
+      needs: [`length of the valve on it (${strings.set?.name})`],
+    });
   });
 
   it("find the narrowest bore in stack and well, and no bore below where the string goes", () => {

@@ -318,4 +318,23 @@ describe("the browser's database", () => {
     expect(again.device).toBe(first.device);
     expect(await again.eventsOf("job")).toHaveLength(1);
   });
+
+  it("lets go of what its window typed or showed when it is recorded, and of nothing another window typed since", async () => {
+    const name = crypto.randomUUID();
+    const [here, there] = [await openDexieStore(name), await openDexieStore(name)];
+    const recorded = { job: "job", step: "permit" };
+    const typed = (window: string, text: string) => ({
+      ...recorded,
+      since: "2026-11-25T06:00:00.000Z",
+      fields: { "permit-number": { text } },
+      window,
+    });
+    await here.keepHalfTyped(typed("here", "P-03"));
+    await there.keepHalfTyped(typed("there", "P-04"));
+    await here.append([note("P-03")], { recorded });
+    expect(await here.halfTyped("job", "permit")).toEqual(typed("there", "P-04"));
+    // It is on the screen here as well now, as after a reload.
+    await here.append([note("P-04")], { recorded });
+    expect(await there.halfTyped("job", "permit")).toBeUndefined();
+  });
 });

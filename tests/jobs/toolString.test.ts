@@ -132,6 +132,30 @@ describe("against the jobs that use it", () => {
     expect(says).toContain("Take out or swap a tool, or add a lubricator section.");
   });
 
+  it("is not known in the lubricator with jars whose length extended nobody stated", () => {
+    const jars = (feet: number) => tool("jars", feet, { kind: "jars" });
+    expect(worst([a, jars(4)], "lubricator").short).toBe(
+      "not known: needs length of tool jars, extended",
+    );
+    expect(figuresOf(string([a, jars(4)])).lengthsOpen).toEqual(["length of tool jars, extended"]);
+    // Too long as it is closed already.
+    expect(worst([a, jars(35)], "lubricator").short).toBe("too long by 3.8 ft");
+  });
+
+  it("has no room in packing, hose or gauge, whatever length is typed for them", () => {
+    const stacks = library.stacks.map((stack) => ({
+      ...stack,
+      items: stack.items.map((item) =>
+        item.kind === "hose or gauge" || item.kind === "packing"
+          ? { ...item, usableLength: { value: 50, unit: "ft" as const } }
+          : item,
+      ),
+    }));
+    expect(worst([tool("x", 34.2)], "lubricator", {}, { ...library, stacks }).short).toBe(
+      "too long by 2.0 ft",
+    );
+  });
+
   it("of a gauge run hangs no valve", () => {
     const gauge = { id: "string-gauge", purpose: "gauge" } as const;
     expect(worst([tool("x", 34)], "lubricator", gauge).short).toBe("0.0 ft to spare");
@@ -334,7 +358,7 @@ describe("against the jobs that use it", () => {
     });
     expect(fit?.lubricator).toEqual({
       state: "not known",
-      needs: ["usable lengths of the pressure equipment", "length of the valve on it", "policy"],
+      needs: ["usable lengths of the pressure equipment", "policy", "length of the valve on it"],
     });
     const [empty] = fitsOf(string([]), library);
     expect(empty?.bore).toEqual({ state: "not known", needs: ["tools"] });
@@ -375,11 +399,11 @@ describe("pins on the fishing sketch", () => {
       withoutPins,
       write,
     );
-    // F = π/4 × 0.1875² × 2 × 32,000 psi = 1,767 lbf.
+    // F = π/4 × 0.1875² × 2 × 32,000 psi = 1,767 lbf; at 45,000 psi 2,485 lbf.
     expect(says).toBe(
-      "1 of brass, 0.1875 in, double shear, jarred up, about 1767 lbf of steady pull",
+      "1 of brass, 0.1875 in, double shear, jarred up, about 1767 to 2485 lbf of steady pull",
     );
-    expect(strengthFrom).toContain("32000 psi: free-cutting brass C36000 half hard");
+    expect(strengthFrom).toMatch(/^32000 to 45000 psi: free-cutting brass C36000, half hard/);
   });
 
   it("are not known where nobody said it, and none are named on a stem", () => {
@@ -406,6 +430,25 @@ describe("pins on the fishing sketch", () => {
       "2 of brass, 0.1875 in, single shear, direction not known, batch B-1, about 2485 lbf of steady pull",
     );
     expect(strengthFrom).toBe("45000 psi: the batch's certificate");
+    expect(openFigures(running, pinsInWords(running, job, write))).toContain(
+      "pins not known in full",
+    );
+    // The direction belongs to the tool: its own record says it, and the job's pins stay.
+    const described = tool("r", 1, {
+      kind: "running tool",
+      shear: {
+        material: "steel",
+        count: 1,
+        planes: 2,
+        diameter: { value: 0.25, unit: "in" },
+        direction: "up",
+      },
+    });
+    const known = pinsInWords(described, job, write);
+    expect(known.says).toBe(
+      "2 of brass, 0.1875 in, single shear, jarred up, batch B-1, about 2485 lbf of steady pull",
+    );
+    expect(openFigures(described, known)).not.toContain("pins not known in full");
   });
 
   it("give no pull while the material is not known, and what is open is said", () => {

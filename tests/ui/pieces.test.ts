@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
+import { type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
 import { recordKinds } from "../../src/jobs/store/library.ts";
 import { at, check, type Draft, withAt } from "../../src/ui/RecordEditor/draft.ts";
 import { initialsOf } from "../../src/ui/Ring/Ring.tsx";
@@ -63,6 +64,29 @@ describe("a record while it is changed", () => {
           "Maximum shut-in wellhead: a pressure lies between -14.7 and 50,000 psig.",
       },
     });
+  });
+
+  it("takes no tool of 0, by field, and reads one that was kept before", () => {
+    const [string] = library.strings;
+    let changed = draft(string ?? {});
+    changed = withAt(changed, "tools.0.weight.value", "0");
+    changed = withAt(changed, "tools.1.length.value", "-5");
+    changed = withAt(changed, "tools.2.outsideDiameter.value", "0");
+    changed = withAt(changed, "tools.3.lengthExtended.value", "4");
+    const checked = check("strings", changed);
+    expect(checked.ok).toBe(false);
+    if (checked.ok) return;
+    const above = "has to be above 0: measure the part, what has no dimensions does not go in.";
+    expect(checked.problems).toEqual({
+      "tools.0.weight": `Weight: ${above}`,
+      "tools.1.length": `Length, closed: ${above}`,
+      "tools.2.outsideDiameter": `Outside diameter: ${above}`,
+      "tools.3.lengthExtended": "Length, extended: is less than the length closed.",
+    });
+    const old = structuredClone(string) as ToolString;
+    const [first, ...rest] = old.tools as [ToolString["tools"][number]];
+    const kept = { ...old, tools: [{ ...first, weight: { value: 0, unit: "lb" } }, ...rest] };
+    expect(toolString.parse(kept)).toEqual(kept);
   });
 
   it("drops what was entered of a group that is emptied, and of a liquid that does not stand there", () => {

@@ -23,7 +23,7 @@ import {
 import { pulleyLoad, tensionFromReading, weightIndicatorMethod } from "../weightIndicator.ts";
 import type { Operation } from "./operation.ts";
 import { type Reader, rules } from "./reader.ts";
-import { readStation } from "./stringOperations.ts";
+import { beyondStations, readStation } from "./stringOperations.ts";
 import { answer, readAtmosphere, readPsig } from "./units.ts";
 
 /** Share of the breaking strength that is taken when none is given. */
@@ -116,6 +116,7 @@ export const lineTensionOperation: Operation = {
       lineTensionMethod,
       [
         ...tension.warnings,
+        ...(stations.length > 0 ? beyondStations(hole.path, [tool], "tool_md_ft") : []),
         ...(given === undefined
           ? [note(`allowed_fraction not given: ${DEFAULT_FRACTION} of the breaking strength taken`)]
           : []),

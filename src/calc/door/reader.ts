@@ -72,6 +72,13 @@ export class Reader {
     return this.has(key) ? this.number(key, rule) : undefined;
   }
 
+  /** A name that somebody gave a thing, for them to know it by: it may be absent. */
+  optionalText(key: string): string | undefined {
+    const given = this.raw(key);
+    if (given === undefined || typeof given === "string") return given;
+    throw new InputError(this.name(key), given, "a text in quotation marks");
+  }
+
   /** Which of two keys is given; both and neither are refused. */
   eitherOf<A extends string, B extends string>(a: A, b: B): A | B {
     const [hasA, hasB] = [this.has(a), this.has(b)];

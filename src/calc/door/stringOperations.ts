@@ -1,7 +1,15 @@
 import { lubricatorFit, lubricatorFitMethod } from "../lubricatorFit.ts";
-import { minimumCurvatureMethod, type PathPoint, type Station, wellPath } from "../path.ts";
+import type { Warning } from "../method.ts";
+import {
+  minimumCurvatureMethod,
+  type PathPoint,
+  type Station,
+  type WellPath,
+  wellPath,
+} from "../path.ts";
 import { pushOutBalance, pushOutForce, pushOutMethod } from "../pushOut.ts";
 import {
+  type AlongHoleM,
   fromFeetAlongHole,
   fromInches,
   KG_M3_PER_LB_FT3,
@@ -75,7 +83,7 @@ export const lubricatorFitOperation: Operation = {
   },
   run(input) {
     const usable = input.objects("sections", 1).map((section) => {
-      section.has("name");
+      section.optionalText("name");
       return section.number("usable_length_ft", rules.notNegative) * M_PER_FT;
     });
     const fit = lubricatorFit(
@@ -112,6 +120,24 @@ export function readStation(station: Reader): Station {
   };
 }
 
+/** Below the last station nobody has measured where the hole goes. */
+export function beyondStations(
+  { points }: WellPath,
+  depths: readonly AlongHoleM[],
+  key: string,
+): Warning[] {
+  const last = points.at(-1)?.depth;
+  const deepest = Math.max(...depths);
+  if (last === undefined || !(deepest > last)) return [];
+  const [feet, end] = [deepest, last].map((depth) => Number((depth / M_PER_FT).toFixed(2)));
+  return [
+    {
+      kind: "note",
+      text: `${key} ${feet} lies below the last station at ${end} ft: the hole is taken to go straight on`,
+    },
+  ];
+}
+
 function writePoint(point: PathPoint, courseLength: number): Record<string, number> {
   const dogleg = point.dogleg / RAD_PER_DEG;
   return {
@@ -135,8 +161,9 @@ export const trajectoryOperation: Operation = {
   run(input) {
     const path = wellPath(input.objects("stations", 1).map(readStation));
     const wanted = input.has("at_md_ft") ? input.numbers("at_md_ft", 1, rules.notNegative) : [];
-    const at = wanted.map((feet) => {
-      const point = path.at(fromFeetAlongHole(feet));
+    const depths = wanted.map(fromFeetAlongHole);
+    const at = depths.map((depth) => {
+      const point = path.at(depth);
       const above = path.points.filter((station) => station.depth < point.depth).at(-1);
       return writePoint(point, above ? point.depth - above.depth : 0);
     });
@@ -148,6 +175,7 @@ export const trajectoryOperation: Operation = {
         ...(wanted.length > 0 && { at }),
       },
       minimumCurvatureMethod,
+      beyondStations(path, depths, "at_md_ft"),
     );
   },
 };

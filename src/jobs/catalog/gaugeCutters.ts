@@ -22,7 +22,7 @@ const tubings: readonly Tubing[] = [
 ];
 
 const driftSource =
-  "drift of the tubing by API Spec 5CT: inside diameter less 3/32 in to 2-7/8 in, less 1/8 in from 3-1/2 in; inside diameters as tabulated on chinaapipipes.com";
+  "drift of the tubing by API Spec 5CT: inside diameter less 3/32 in to 2-7/8 in, less 1/8 in from 3-1/2 in; inside diameters as tabulated for it";
 
 const cutter = (name: string, inches: number, diameterSource: string) => {
   const isSmall = inches < 2;

@@ -5,26 +5,34 @@ import type { pinMaterials } from "../records/equipment.ts";
 export type PinMaterial = Exclude<(typeof pinMaterials)[number], "not known">;
 
 interface PinStrength {
-  readonly value: Quantity<"pressure difference">;
+  readonly least: Quantity<"pressure difference">;
+  readonly most: Quantity<"pressure difference">;
   readonly source: string;
 }
 
+const psi = (value: number) => ({ value, unit: "psi" }) as const;
+
 /**
  * Shear strength by the word on the box. Temper moves it by tens of percent: where a batch has a certificate or the
- * tool's maker gives a shear value, that one counts.
+ * tool's maker gives a shear value, that one counts. Source: makeitfrom.com; aluminium as quoted on pailininfo.com.
  */
 export const pinStrengths: Readonly<Record<PinMaterial, PinStrength>> = {
   brass: {
-    value: { value: 32_000, unit: "psi" },
+    least: psi(32_000),
+    most: psi(45_000),
     source:
-      "free-cutting brass C36000 half hard: 220 MPa, 32 ksi (makeitfrom.com); full hard 45 ksi",
+      "free-cutting brass C36000, half hard 220 MPa, 32 ksi, to full hard 310 MPa, 45 ksi (published tables of material data)",
   },
   steel: {
-    value: { value: 40_600, unit: "psi" },
-    source: "mild steel SAE 1020 cold drawn: 280 MPa, 40.6 ksi (makeitfrom.com)",
+    least: psi(40_600),
+    most: psi(40_600),
+    source:
+      "mild steel SAE 1020 cold drawn: 280 MPa, 40.6 ksi, one temper only (published tables of material data)",
   },
   aluminium: {
-    value: { value: 30_000, unit: "psi" },
-    source: "aluminium 6061-T6: 207 MPa, 30 ksi (as quoted on pailininfo.com)",
+    least: psi(30_000),
+    most: psi(30_000),
+    source:
+      "aluminium 6061-T6: 207 MPa, 30 ksi, one temper only (published tables of material data)",
   },
 };

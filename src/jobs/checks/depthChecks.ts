@@ -1,11 +1,15 @@
 import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
+import { BELOW_TARGET } from "../results/boresOnTheWay.ts";
 import { largestDiameter } from "../results/envelopeResults.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, finding, valuesOf } from "./check.ts";
 import { atLeast, atMost } from "./compare.ts";
 
-/** A gauge at least as large as the largest tool of the pull and set strings passed below the mandrel (common practice). */
+/**
+ * A gauge at least as large as the largest tool of the pull and set strings passed to where they go: 30 ft below the
+ * mandrel (common practice).
+ */
 export const gaugeProvesBore: Check = (context) => {
   const { programme, results, writer } = context;
   const parts = [context.reading("diameter"), context.reading("depth")];
@@ -30,16 +34,17 @@ export const gaugeProvesBore: Check = (context) => {
       ["drift-clearance"],
     );
   }
-  if (atMost(depth, target)) {
+  const foot = target + BELOW_TARGET;
+  if (!atLeast(depth, foot)) {
     return finding(
       "fails",
-      `The gauge reached ${write("length", depth)}; the mandrel is at ${write("length", target)}. A string of the same size does not go until the gauge has passed below it.`,
+      `The gauge reached ${write("length", depth)}; strings go to ${write("length", foot)}, ${write("length", BELOW_TARGET)} below the mandrel. A string of the same size does not go until the gauge has passed there.`,
       parts,
     );
   }
   return finding(
     "passes",
-    `A ${write("diameter", diameter)} gauge passed to ${write("length", depth)}, below the mandrel at ${write("length", target)}.`,
+    `A ${write("diameter", diameter)} gauge passed to ${write("length", depth)}, below the ${write("length", foot)} that strings go to.`,
     parts,
   );
 };
@@ -79,7 +84,10 @@ export const counterAgrees: Check = (context) => {
       );
 };
 
-/** The tool rests within the policy's distance of where the schematic has the target mandrel, along hole. */
+/**
+ * The tool rests within the policy's distance of where the schematic has the target mandrel, along hole, and no other
+ * mandrel lies as near.
+ */
 export const rightPocket: Check = (context) => {
   const { programme, writer } = context;
   const { reading, depth } = depthOf(context, "pocket");
@@ -93,7 +101,19 @@ export const rightPocket: Check = (context) => {
   const allowed = toSI("length", programme.policy.depthAgreement.value);
   const { write } = writer;
   const words = `The tool rests at ${write("length", depth)}, mandrel ${mandrel.number} is at ${write("length", target)}, ${apart(context, target, depth)}`;
-  return atMost(Math.abs(depth - target), allowed)
+  const away = Math.abs(depth - target);
+  const nearer = (programme.well?.mandrels ?? [])
+    .filter(({ id }) => id !== mandrel.id)
+    .map(({ number, depthAlongHole }) => ({ number, at: toSI("length", depthAlongHole) }))
+    .find(({ at }) => atMost(Math.abs(depth - at), away));
+  if (nearer) {
+    return finding(
+      "fails",
+      `The tool rests at ${write("length", depth)}, and mandrel ${nearer.number} at ${write("length", nearer.at)} is nearer: ${write("length", Math.abs(depth - nearer.at))} away, mandrel ${mandrel.number} is ${write("length", away)}. Tag the mandrels above and below, check the counter, or correct the schematic.`,
+      [reading],
+    );
+  }
+  return atMost(away, allowed)
     ? finding("passes", `${words}.`, [reading])
     : finding(
         "fails",

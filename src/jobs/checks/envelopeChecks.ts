@@ -66,6 +66,9 @@ function testFinding(context: CheckContext, name: string, limits: TestLimits): F
       `it started at ${write("pressure", start)}; test to at least ${write("pressure", least)}`,
     !atMost(start, most) &&
       `it started at ${write("pressure", start)}, above ${mostIs} of ${write("pressure", most)}: bleed it off and have it looked at`,
+    atLeast(start, least) &&
+      !atLeast(end, least) &&
+      `it ended at ${write("pressure", end)}; hold at least ${write("pressure", least)} to the end`,
     !atLeast(held, hold) &&
       `it was held ${write("duration", held)}; hold ${write("duration", hold)}`,
     !atMost(drop, dropPercent) &&
@@ -84,8 +87,8 @@ function testFinding(context: CheckContext, name: string, limits: TestLimits): F
 }
 
 /**
- * The low test of the stack held: between the policy's low pressures (200 to 500 psi, common practice) for the
- * policy's time, and changed by no more than the policy's percentage of gauge pressure.
+ * The low test of the stack held: between the policy's low pressures (200 to 500 psi, common practice) to the end of
+ * the policy's time, and changed by no more than the policy's percentage of gauge pressure.
  */
 export const lowTest: Check = (context) => {
   const { policy } = context.programme;
@@ -101,8 +104,8 @@ export const lowTest: Check = (context) => {
 };
 
 /**
- * The high test of the stack held: at least the test pressure, never above the lowest rating, for the policy's
- * time, and changed by no more than the policy's percentage of gauge pressure (common practice).
+ * The high test of the stack held: at least the test pressure to the end, never above the lowest rating, for the
+ * policy's time, and changed by no more than the policy's percentage of gauge pressure (common practice).
  */
 export const highTest: Check = (context) => {
   const { policy } = context.programme;
@@ -153,11 +156,16 @@ export const pushOutBeaten: Check = (context) => {
   const { policy } = context.programme;
   const found = valuesOf(context, ["push-out-ratio", "push-out", "weight-needed"]);
   const { measured } = context.results.context;
-  if ("missing" in found || !policy) {
-    return finding(
-      "not known",
-      `Not known: needs ${"missing" in found ? found.missing : "policy"}.`,
-    );
+  // The lightest of those that are chosen may not be the lightest of those that go in.
+  const needs = [
+    ...("missing" in found ? [found.missing] : []),
+    ...(policy ? [] : ["policy"]),
+    ...(["gauge", "pull", "set"] as const)
+      .filter((purpose) => !context.programme.strings[purpose])
+      .map((purpose) => `${purpose} string`),
+  ];
+  if ("missing" in found || !policy || needs.length > 0) {
+    return finding("not known", `Not known: needs ${needs.join("; ")}.`);
   }
   const stands = [measured["wellhead pressure"], measured["packing friction"]];
   const basis = [...new Set(stands.flatMap((each) => (each ? [each.event] : [])))];

@@ -10,9 +10,11 @@ export const fullTurns: Check = (context) => {
   if (turns === undefined)
     return finding("not known", "Not known yet: needs the turns.", [reading]);
   if (full === undefined) {
-    return finding("passes", `${turns} turns; the well's record does not say how many it has.`, [
-      reading,
-    ]);
+    return finding(
+      "not known",
+      "Not known: needs the turns of the crown valve on the well's record.",
+      [reading],
+    );
   }
   return turns >= full
     ? finding("passes", `${turns} turns, all there are.`, [reading])
@@ -43,19 +45,26 @@ export const safetyValvesAsRecorded: Check = (context) => {
   );
 };
 
-/** Neither wellhead nor casing stands above what the stack was tested to: with the valve out they are one. */
+/**
+ * Neither wellhead nor casing stands above what the stack was tested to: with the valve out they are one. Proved is
+ * what stood on the stack all the while, the lower of the test's start and end.
+ */
 export const insideWhatWasTested: Check = (context) => {
   const { results, writer } = context;
-  const reading = context.reading("tested");
-  const tested = quantitySI(reading, results.context.atmosphere);
+  // A sheet issued before the end of the test was asked for is judged on the start, as it was.
+  const parts = ["tested", "ended"].filter((part) => context.asks(part));
+  const readings = parts.map((part) => context.reading(part));
+  const stood = readings.map((reading) => quantitySI(reading, results.context.atmosphere));
   const { measured } = results.context;
   const wellhead = measured["wellhead pressure"];
   const casing = measured["casing pressure"];
-  if (tested === undefined || !wellhead || !casing) {
-    return finding("not known", "Not known yet: needs the test and both gauges.", [reading]);
+  if (stood.length === 0 || !stood.every((each) => each !== undefined) || !wellhead || !casing) {
+    return finding("not known", "Not known yet: needs the test and both gauges.", readings);
   }
+  const tested = Math.min(...stood);
   const highest = wellhead.si > casing.si ? wellhead : casing;
-  const basis = [...new Set([reading?.standsOn ?? "", wellhead.event, casing.event])];
+  const tests = readings.flatMap((reading) => (reading ? [reading.standsOn] : []));
+  const basis = [...new Set([...tests, wellhead.event, casing.event])];
   const name = highest === casing ? "Casing" : "Wellhead";
   const words = `${name} stands at ${writer.write("pressure", highest.si)}, the stack was tested to ${writer.write("pressure", tested)}`;
   const found = atMost(highest.si, tested)

@@ -28,16 +28,18 @@ export const serialMatches: Check = (context) => {
       );
 };
 
-/** The valve that came out is the one the schematic has in this pocket; a pocket of unknown content says nothing. */
+/** The valve that came out is the one the schematic has in this pocket. */
 export const oldSerialMatches: Check = (context) => {
   const { reading, typed } = textOf(context, "serial");
   const recorded = valveToPull(context.programme)?.serial;
   if (!typed)
     return finding("not known", "Not known yet: needs the pulled valve's serial.", [reading]);
   if (!recorded) {
-    return finding("passes", `Serial ${typed}; the well's record names none for this pocket.`, [
-      reading,
-    ]);
+    return finding(
+      "not known",
+      "Not known: needs the serial of the valve in this pocket on the well's record.",
+      [reading],
+    );
   }
   return plain(typed) === plain(recorded)
     ? finding("passes", `Serial ${typed}, as the well's record has it.`, [reading])

@@ -1,4 +1,5 @@
 import { longestJpeg, mostPhotographs } from "../photographs.ts";
+import { toSI } from "../quantity.ts";
 import { day, id, quantity, recordBase, text, z } from "../schema.ts";
 
 export const pinMaterials = ["brass", "steel", "aluminium", "not known"] as const;
@@ -56,13 +57,39 @@ export type Photograph = z.infer<typeof photograph>;
 export const toolString = z.strictObject({
   ...recordBase,
   name: text,
-  purpose: z.enum(["gauge", "pull", "set"]),
+  /** A catcher string sets a catcher below the target and fetches it. */
+  purpose: z.enum(["gauge", "pull", "set", "catcher"]),
   tools: z.array(tool).min(1),
   /** As it was rigged up, for whoever has to fish for it. */
   photographs: z.array(photograph).max(mostPhotographs).optional(),
   remarks: z.string().max(4000).optional(),
 });
 export type ToolString = z.infer<typeof toolString>;
+
+/** Figures that every tool has, and none of them is nothing. */
+export const bodyFigures = ["length", "outsideDiameter", "weight"] as const;
+
+/** A string as it may be entered: a tool that nobody measured does not go in as one of 0. Older records stay readable. */
+export const enteredString = toolString.superRefine(({ tools }, context) => {
+  tools.forEach((tool, index) => {
+    const refuse = (figure: string, message: string) =>
+      context.addIssue({ code: "custom", message, path: ["tools", index, figure, "value"] });
+    for (const figure of bodyFigures) {
+      if (!(tool[figure].value > 0)) {
+        refuse(
+          figure,
+          "has to be above 0: measure the part, what has no dimensions does not go in",
+        );
+      }
+    }
+    const { fishingNeck, lengthExtended, length } = tool;
+    if (fishingNeck && !(fishingNeck.value > 0))
+      refuse("fishingNeck", "has to be above 0, or empty");
+    if (lengthExtended && toSI("length", lengthExtended) < toSI("length", length)) {
+      refuse("lengthExtended", "is less than the length closed");
+    }
+  });
+});
 
 export const line = z.strictObject({
   ...recordBase,

@@ -1,4 +1,4 @@
-import { line, stack, toolString } from "./equipment.ts";
+import { enteredString, line, stack, toolString } from "./equipment.ts";
 import { job } from "./job.ts";
 import { policy } from "./policy.ts";
 import { valve } from "./valve.ts";
@@ -14,3 +14,6 @@ export const recordSchemas = {
   policies: policy,
   jobs: job,
 } as const;
+
+/** The same as they may be entered from now on: stricter, for what was kept before has to stay readable. */
+export const entrySchemas = { ...recordSchemas, strings: enteredString } as const;

@@ -1,24 +1,16 @@
 import { atLeast, atMost } from "../checks/compare.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import type { Context } from "./context.ts";
-import { BELOW_TARGET } from "./envelopeResults.ts";
+import { type Bore, gaugeRun, stackBores, wellBores } from "./boresOnTheWay.ts";
 import type { Results } from "./results.ts";
 
 /** One tool against one bore that it has to pass. */
-export interface DriftRow {
+export interface DriftRow extends Bore {
   /** names of string and tool */
   readonly string: string;
   readonly tool: string;
   /** m */
   readonly outsideDiameter: number;
-  readonly restriction: string;
-  /** along hole, m; undefined above the tree */
-  readonly depth: number | undefined;
-  /** m */
-  readonly bore: number;
-  /** whether the bore is what the gauge proved, less than what is on record */
-  readonly byGauge: boolean;
   /** bore less outside diameter, m */
   readonly clearance: number;
   readonly passes: boolean;
@@ -30,8 +22,6 @@ export interface DriftTable {
   /** what is missing, by name; its rows are missing too */
   readonly needs: readonly string[];
 }
-
-type Bore = Pick<DriftRow, "restriction" | "depth" | "bore" | "byGauge">;
 
 /**
  * Every tool of every string against every bore on its way to the mandrel at work.
@@ -79,63 +69,4 @@ function rowsOf(string: ToolString | undefined, bores: readonly Bore[]): DriftRo
         : !atMost(bore.bore, outsideDiameter),
     }));
   });
-}
-
-interface Bores {
-  readonly bores: readonly Bore[];
-  readonly needs: readonly string[];
-}
-
-/** What stands above the tree. Through packing, hose and gauge no tool goes. */
-function stackBores({ programme: { stack } }: Context): Bores {
-  if (!stack) return { bores: [], needs: ["pressure equipment"] };
-  const passed = stack.items.filter(({ kind }) => kind !== "packing" && kind !== "hose or gauge");
-  return {
-    bores: passed.flatMap(({ name, bore }) =>
-      bore
-        ? [{ restriction: name, depth: undefined, bore: toSI("diameter", bore), byGauge: false }]
-        : [],
-    ),
-    needs: passed.flatMap(({ name, bore }) => (bore ? [] : [`bore of ${name}`])),
-  };
-}
-
-/** How wide a gauge went how deep, m. */
-interface GaugeRun {
-  readonly diameter: number;
-  readonly reached: number;
-}
-
-function gaugeRun({ measured }: Context): GaugeRun | undefined {
-  const diameter = measured["gauge diameter"]?.si;
-  const reached = measured["gauge depth reached"]?.si;
-  return diameter === undefined || reached === undefined ? undefined : { diameter, reached };
-}
-
-/** Tubing by its drift, and everything narrower, down to where the string works. */
-function wellBores({ programme: { well }, mandrel }: Context, gauge: GaugeRun | undefined): Bores {
-  if (!well || !mandrel) return { bores: [], needs: [well ? "mandrel at work" : "well"] };
-  const foot = toSI("length", mandrel.depthAlongHole) + BELOW_TARGET;
-  const at = (restriction: string, depth: number, recorded: number): Bore =>
-    gauge && depth <= gauge.reached && gauge.diameter < recorded
-      ? { restriction, depth, bore: gauge.diameter, byGauge: true }
-      : { restriction, depth, bore: recorded, byGauge: false };
-  const tubing = well.tubing.flatMap(({ name, from, to, drift }) => {
-    const [top, recorded] = [toSI("length", from), toSI("diameter", drift)];
-    const end = Math.min(toSI("length", to), foot);
-    if (top > end) return [];
-    const upper = at(`${name}, drift`, top, recorded);
-    if (!upper.byGauge || !gauge || gauge.reached >= end) return [upper];
-    // Where the gauge stopped on its way, what lies below it is as recorded.
-    const restriction = `${name}, drift below the gauge`;
-    return [upper, { restriction, depth: gauge.reached, bore: recorded, byGauge: false }];
-  });
-  const narrow = well.restrictions.flatMap(({ name, depthAlongHole, bore }) => {
-    const depth = toSI("length", depthAlongHole);
-    return depth <= foot ? [at(name, depth, toSI("diameter", bore))] : [];
-  });
-  return {
-    bores: [...tubing, ...narrow],
-    needs: well.tubing.length > 0 ? [] : ["drift of the tubing"],
-  };
 }

@@ -1,20 +1,13 @@
 import { lubricatorFit, lubricatorFitMethod } from "../../calc/lubricatorFit.ts";
 import { expectedMaximum, testPressure, testPressureMethod } from "../../calc/pressureEnvelope.ts";
 import { tubingDriftMethod } from "../../calc/tubingDrift.ts";
-import { absolutePa, M_PER_FT } from "../../calc/units.ts";
-import { valveToPull } from "../programme.ts";
+import { absolutePa } from "../../calc/units.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { atmosphereGiven, type Context, recorded } from "./context.ts";
+import { boresOnRecord } from "./boresOnTheWay.ts";
+import { atmosphereGiven, type Context, policyGiven, recorded, wellName } from "./context.ts";
+import { lengthsOpen, stringLength, usableLengths, valveOn } from "./stringInStack.ts";
 import { type Definitions, from, type Given, type Traced, trace } from "./traced.ts";
-
-/** Length of a string in its longest state, m. */
-export function stringLength(string: ToolString): number {
-  return string.tools.reduce(
-    (sum, tool) => sum + toSI("length", tool.lengthExtended ?? tool.length),
-    0,
-  );
-}
 
 /** Largest outside diameter of a string, m. */
 export function largestDiameter(string: ToolString): number {
@@ -27,68 +20,80 @@ const strings = ({ programme }: Context) =>
 
 const stackName = ({ programme }: Context) => programme.stack?.name ?? "pressure equipment";
 
-/** The pull string carries the old valve, the set string the new one: the longer of the two. */
+/** The string that asks for most of the lubricator, by what is on record, and what is not. */
 function longestWithValve(context: Context) {
-  const { programme } = context;
-  const { pull, set } = programme.strings;
-  const pairs = [
-    { string: pull, valve: valveToPull(programme) ?? programme.replacement },
-    { string: set, valve: programme.replacement },
-  ].filter(({ string }) => string !== undefined);
-  const length = ({ string, valve }: (typeof pairs)[number]) =>
-    (string ? stringLength(string) : 0) + (valve?.length ? toSI("length", valve.length) : 0);
-  return pairs.sort((a, b) => length(b) - length(a))[0];
+  const asking = strings(context).map((string) => {
+    const { valve, needs, serial } = valveOn(string, context.programme);
+    return {
+      string,
+      length: stringLength(string),
+      valve,
+      serial,
+      needs: [...lengthsOpen(string), ...needs].map((need) => `${need} (${string.name})`),
+    };
+  });
+  const [longest] = [...asking].sort((a, b) => b.length + b.valve - a.length - a.valve);
+  return { longest, needs: asking.flatMap(({ needs }) => needs) };
+}
+
+function lubricatorSpare(context: Context): Traced {
+  const { stack, policy } = context.programme;
+  const { longest, needs } = longestWithValve(context);
+  const usable = usableLengths(stack);
+  const available = usable.reduce((total, part) => total + part, 0);
+  const margin = policy && toSI("length", policy.lubricatorMargin.value);
+  // What is too long already is so whatever is not on record.
+  const isTooLong =
+    longest !== undefined &&
+    margin !== undefined &&
+    !lubricatorFit(usable, longest.length, longest.valve, margin).fits;
+  const length = (symbol: string, name: string, si: number | undefined, where: string): Given => ({
+    symbol,
+    name,
+    dimension: "length",
+    si,
+    origin: { kind: "record", where },
+  });
+  return trace({
+    id: "lubricator-spare",
+    label: "Lubricator length to spare",
+    dimension: "length",
+    method: lubricatorFitMethod,
+    givens: {
+      available: length(
+        "available",
+        "Usable length above the closed crown valve",
+        usable.length > 0 ? available : undefined,
+        stackName(context),
+      ),
+      string: {
+        ...length(
+          "string",
+          "String, jars extended",
+          needs.length === 0 || isTooLong ? longest?.length : undefined,
+          longest?.string.name ?? "tool strings",
+        ),
+        ...(needs.length > 0 && {
+          needs,
+          warnings: [
+            { kind: "note", text: `not all lengths are known: needs ${needs.join("; ")}` },
+          ],
+        }),
+      },
+      valve: length(
+        "valve",
+        "Valve on it",
+        longest?.valve,
+        longest?.serial ? `valve ${longest.serial}` : "no valve on record",
+      ),
+      margin: policyGiven(context, "margin", "Margin", "length", "lubricatorMargin"),
+    },
+    work: (v) => ({ si: lubricatorFit([v.available], v.string, v.valve, v.margin).spare }),
+  });
 }
 
 export const envelopeResults = {
-  "lubricator-spare": (context) => {
-    const { stack, policy } = context.programme;
-    const worst = longestWithValve(context);
-    const usable = stack?.items.flatMap((item) =>
-      item.usableLength ? [toSI("length", item.usableLength)] : [],
-    );
-    const margin = recorded(
-      context,
-      "margin",
-      "Margin",
-      "length",
-      policy?.lubricatorMargin.value,
-      "policy",
-    );
-    return trace({
-      id: "lubricator-spare",
-      label: "Lubricator length to spare",
-      dimension: "length",
-      method: lubricatorFitMethod,
-      givens: {
-        available: sum(
-          "available",
-          "Usable length above the closed crown valve",
-          usable,
-          stackName(context),
-        ),
-        string: {
-          symbol: "string",
-          name: "String, jars extended",
-          dimension: "length",
-          si: worst?.string && stringLength(worst.string),
-          origin: { kind: "record", where: worst?.string?.name ?? "tool strings" },
-        },
-        valve: recorded(
-          context,
-          "valve",
-          "Valve on it",
-          "length",
-          worst?.valve?.length,
-          worst?.valve ? `valve ${worst.valve.serial}` : "valve on the string",
-        ),
-        margin: policy
-          ? { ...margin, origin: { kind: "policy", basis: policy.lubricatorMargin.basis } }
-          : margin,
-      },
-      work: (v) => ({ si: lubricatorFit([v.available], v.string, v.valve, v.margin).spare }),
-    });
-  },
+  "lubricator-spare": lubricatorSpare,
   "lowest-rating": (context) => {
     const { stack } = context.programme;
     const ratings = stack?.items.map((item) => toSI("pressure", item.rating, context.atmosphere));
@@ -120,7 +125,7 @@ export const envelopeResults = {
   },
   "expected-maximum": (context) => {
     const { well } = context.programme;
-    const wellName = well?.name ?? "well";
+    const where = wellName(context);
     return trace({
       id: "expected-maximum",
       label: "Largest pressure expected at surface",
@@ -138,7 +143,7 @@ export const envelopeResults = {
           "Maximum shut-in wellhead pressure",
           "pressure",
           well?.pressures.maximumShutInWellhead,
-          wellName,
+          where,
         ),
         injection: recorded(
           context,
@@ -146,7 +151,7 @@ export const envelopeResults = {
           "Full injection pressure at surface",
           "pressure",
           well?.pressures.fullInjectionAtSurface,
-          wellName,
+          where,
         ),
       },
       work: (v) => ({ si: expectedMaximum(absolutePa(v.shutIn), absolutePa(v.injection)) }),
@@ -178,37 +183,14 @@ export const envelopeResults = {
   "drift-clearance": (context) => driftClearance(context),
 } satisfies Definitions;
 
-function sum(symbol: string, name: string, parts: number[] | undefined, where: string): Given {
-  return {
-    symbol,
-    name,
-    dimension: "length",
-    si: parts && parts.length > 0 ? parts.reduce((total, part) => total + part, 0) : undefined,
-    origin: { kind: "record", where },
-  };
-}
-
-/** The string runs this far below the target to come up into the sleeve: 10 to 30 ft (common practice). */
-export const BELOW_TARGET = 30 * M_PER_FT;
-
-/** Everything a string has to pass, stack and well, against the largest tool of any string. */
+/** The narrowest bore that a string has to pass, stack and well, against the largest tool of any string. */
 function driftClearance(context: Context): Traced {
-  const { well, stack } = context.programme;
-  const target = context.mandrel && toSI("length", context.mandrel.depthAlongHole) + BELOW_TARGET;
-  const bores = well &&
-    target !== undefined && [
-      ...well.tubing
-        .filter((joint) => toSI("length", joint.from) <= target)
-        .map((joint) => ({ name: `${joint.name} drift`, bore: joint.drift })),
-      ...well.restrictions.filter(
-        (restriction) => toSI("length", restriction.depthAlongHole) <= target,
-      ),
-      ...(stack?.items ?? []).flatMap(({ name, bore }) => (bore ? [{ name, bore }] : [])),
-    ];
-  const narrowest = bores
-    ? [...bores].sort((a, b) => toSI("diameter", a.bore) - toSI("diameter", b.bore))[0]
-    : undefined;
+  const { bores, needs } = boresOnRecord(context);
+  const [narrowest] = [...bores].sort((a, b) => a.bore - b.bore);
   const [largest] = strings(context).sort((a, b) => largestDiameter(b) - largestDiameter(a));
+  // What is too narrow already is so whatever the bores that nobody stated.
+  const isTooNarrow =
+    narrowest !== undefined && largest !== undefined && narrowest.bore <= largestDiameter(largest);
   return trace({
     id: "drift-clearance",
     label: "Narrowest bore on the way less largest tool",
@@ -220,14 +202,17 @@ function driftClearance(context: Context): Traced {
       validity: [],
     },
     givens: {
-      bore: recorded(
-        context,
-        "bore",
-        `Narrowest bore, stack and well${narrowest ? `: ${narrowest.name}` : ""}`,
-        "diameter",
-        narrowest?.bore,
-        well?.name ?? "well",
-      ),
+      bore: {
+        symbol: "bore",
+        name: `Narrowest bore, stack and well${narrowest ? `: ${narrowest.restriction}` : ""}`,
+        dimension: "diameter",
+        si: needs.length === 0 || isTooNarrow ? narrowest?.bore : undefined,
+        origin: { kind: "record", where: wellName(context) },
+        ...(needs.length > 0 && {
+          needs,
+          warnings: [{ kind: "note", text: `not all bores are known: needs ${needs.join("; ")}` }],
+        }),
+      },
       tool: {
         symbol: "tool",
         name: "Largest outside diameter of any string",

@@ -60,6 +60,16 @@ export const fluidGiven = (context: Context): Given =>
     "job, expected",
   );
 
+export const tubingLiquidGiven = (context: Context): Given =>
+  recorded(
+    context,
+    "g",
+    "Gradient of the tubing liquid",
+    "pressure gradient",
+    context.programme.well?.tubingLiquidGradient,
+    wellName(context),
+  );
+
 /** Middle of what is met with wire in wet tubing. */
 const FRICTION = 0.2;
 
@@ -100,14 +110,7 @@ export function lineGivens(context: Context, get: Get, string: ToolString | unde
     packing: packingGiven(get),
     pushOut: from("F", get("push-out")),
     gas: fluidGiven(context),
-    gradient: recorded(
-      context,
-      "g",
-      "Gradient of the tubing liquid",
-      "pressure gradient",
-      context.programme.well?.tubingLiquidGradient,
-      wellName(context),
-    ),
+    gradient: tubingLiquidGiven(context),
     level: from("hl", get("fluid-level-tvd")),
     density,
   };

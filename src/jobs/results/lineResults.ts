@@ -12,6 +12,7 @@ import { absolutePa, alongHoleM } from "../../calc/units.ts";
 import { asEntered } from "../display.ts";
 import { toSI } from "../quantity.ts";
 import type { Line, ToolString } from "../records/equipment.ts";
+import { BELOW_TARGET } from "./boresOnTheWay.ts";
 import { atmosphereGiven, type Context, recorded } from "./context.ts";
 import { indicatorGiven, packingGiven } from "./indicatorResults.ts";
 import { wellheadGiven } from "./levelling.ts";
@@ -25,6 +26,7 @@ import {
   stringWeight,
   weightGiven,
 } from "./lineInHole.ts";
+import { pinsUnderPull } from "./pinResults.ts";
 import {
   type Definitions,
   from,
@@ -37,9 +39,10 @@ import {
 
 /** Push-out, what the line may carry and what it should read, from the wellhead pressure that stands. */
 
-/** The string with least weight: the one that push-out is hardest on. */
+/** The string with least weight: the one that push-out is hardest on. A catcher's is looked at by itself. */
 export function lightestString({ programme }: Context): ToolString | undefined {
-  const strings = Object.values(programme.strings).filter((s) => s !== undefined);
+  const { gauge, pull, set } = programme.strings;
+  const strings = [gauge, pull, set].filter((s) => s !== undefined);
   return strings.sort((a, b) => stringWeight(a) - stringWeight(b))[0];
 }
 
@@ -82,10 +85,12 @@ function least(
     dimension: "force",
     method: {
       ...lineTensionMethod,
-      formula: `least T going in, of every depth of the string and all along the line; below 0 it does not go. ${lineTensionMethod.formula}`,
+      formula: `least T going in, of every depth of the string down to L + 30 ft and all along the line; below 0 it does not go. ${lineTensionMethod.formula}`,
     },
     givens: { ...lineGivens(context, get, string), depth: from("L", get("target-depth")) },
-    work: (v) => ({ si: leastGoingIn(holeOf(context, v), alongHoleM(v.depth)).tension }),
+    work: (v) => ({
+      si: leastGoingIn(holeOf(context, v), alongHoleM(v.depth + BELOW_TARGET)).tension,
+    }),
   });
 }
 
@@ -153,18 +158,18 @@ function strengthGiven(context: Context): Given {
   };
 }
 
-/** The weakest tool that says what it stands, of any string. */
-export function weakestTool({ programme }: Context) {
-  return Object.values(programme.strings)
+/** The weakest tool of strings that says what it stands. */
+function weakestTool(strings: readonly (ToolString | undefined)[]) {
+  return strings
     .flatMap((string) => string?.tools ?? [])
     .flatMap((tool) => (tool.strength ? [{ tool, strength: toSI("force", tool.strength) }] : []))
     .sort((a, b) => a.strength - b.strength)[0];
 }
 
-/** What the line may carry, and what is weaker than it. */
-function limitGivens(context: Context) {
+/** What the line may carry with one of these strings on it, whichever it is, and what is weaker than it. */
+function limitGivens(context: Context, strings: readonly (ToolString | undefined)[]) {
   const { line, policy } = context.programme;
-  const weakest = weakestTool(context);
+  const weakest = weakestTool(strings);
   return {
     strength: strengthGiven(context),
     fraction: {
@@ -210,7 +215,8 @@ function overpull(
     method: overpullAvailableMethod,
     givens: {
       ...lineGivens(context, get, string),
-      ...limitGivens(context),
+      // What another string could not stand does not hang on the line now.
+      ...limitGivens(context, [string]),
       depth: from("L", get("target-depth")),
     },
     work: (v) => {
@@ -310,7 +316,7 @@ export const lineResults = {
       givens: {
         ...lineGivens(context, get, context.programme.strings.pull),
         depth: from("L", get("target-depth")),
-        strength: limitGivens(context).strength,
+        strength: strengthGiven(context),
       },
       work: (v) => {
         const { largest, warnings } = lineTension(holeOf(context, v), alongHoleM(v.depth));
@@ -350,20 +356,26 @@ export const lineResults = {
         ...largestPullMethod,
         formula: `${largestPullMethod.formula}; read Tmax k`,
       },
-      givens: { ...limitGivens(context), indicator: indicatorGiven(get) },
+      givens: {
+        ...limitGivens(context, Object.values(context.programme.strings)),
+        indicator: indicatorGiven(get),
+      },
       work: (v) => ({
         si: largestPull(v.strength, v.fraction, Math.min(v.socket, v.weakest)) * v.indicator,
       }),
     }),
   "release-pull": (context, get) => {
     const { release } = context.programme.job;
+    const pins = pinsUnderPull(context);
+    const pulling = pins && get("pulling-pins");
     return trace({
       id: "release-pull",
       label: "Largest line pull while jarring the old valve out",
       dimension: "force",
       method: {
         name: "Limit of the pull run",
-        formula: "smaller of the line's largest permitted pull and the programme's limit",
+        formula:
+          "smallest of the line's largest permitted pull, the programme's limit and what shears the pulling tool's pins",
         source: "the programme; policy",
         validity: [],
       },
@@ -373,9 +385,32 @@ export const lineResults = {
           ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
           ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
         },
+        pins: pinsLimit(pulling),
         indicator: indicatorGiven(get),
       },
-      work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator) }),
+      work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator, v.pins) }),
     });
   },
 } satisfies Definitions;
+
+/** Pins that a pull does not load, or of which too little is known, keep no pull from being known. */
+function pinsLimit(pulling: Traced | undefined): Given {
+  if (pulling?.outcome.state === "known") return from("Ts", pulling);
+  const needs = pulling?.outcome.state === "missing" ? pulling.outcome.needs.join("; ") : undefined;
+  return {
+    symbol: "Ts",
+    name: "Pins of the pulling tool",
+    dimension: "force",
+    si: Number.MAX_VALUE,
+    shown: pulling ? "not known" : "none that a pull would shear",
+    origin: { kind: "record", where: "pull string" },
+    ...(pulling && {
+      warnings: [
+        {
+          kind: "note" as const,
+          text: `what shears the pulling tool's pins is not in it${needs ? `: needs ${needs}` : ""}`,
+        },
+      ],
+    }),
+  };
+}

@@ -1,55 +1,97 @@
+import { lineTension } from "../../calc/lineTension.ts";
 import { shearForce, shearPinsMethod } from "../../calc/shearPins.ts";
-import { pinStrengths } from "../catalog/pinStrengths.ts";
-import { toSI } from "../quantity.ts";
+import { alongHoleM } from "../../calc/units.ts";
+import type { Tool } from "../records/equipment.ts";
 import { type Context, recorded } from "./context.ts";
-import { type Definitions, from, type Given, trace } from "./traced.ts";
+import { indicatorGiven } from "./indicatorResults.ts";
+import { holeOf, lineGivens } from "./lineInHole.ts";
+import { pinsOf, strengthOf, type ToolPins } from "./toolPins.ts";
+import { type Definitions, from, type Given, type ResultId, type Traced, trace } from "./traced.ts";
 
-/** The running tool's pins: what shears them, and whether the line could do it by a steady pull. */
+/** Pins of running and pulling tool: what shears them, and who could do it. */
 
-function strengthGiven(context: Context): Given {
-  const { pins } = context.programme.job;
-  const stated = recorded(
-    context,
-    "τ",
-    "Shear strength of the pins",
-    "pressure difference",
-    pins?.strength,
-    "job: batch certificate",
+const toolOf = ({ programme }: Context, purpose: "pull" | "set"): Tool | undefined =>
+  programme.strings[purpose]?.tools.find(
+    ({ kind }) => kind === (purpose === "pull" ? "pulling tool" : "running tool"),
   );
-  if (pins?.strength || !pins || pins.material === "not known") return stated;
-  // The word says little: temper moves the strength of brass by 40 percent.
-  const { value, source } = pinStrengths[pins.material];
+
+/** The pulling tool's pins where a pull loads them: those that are jarred down bear nothing of it. */
+export function pinsUnderPull(context: Context): ToolPins | undefined {
+  const tool = toolOf(context, "pull");
+  const pins = tool && pinsOf(tool, context.programme.job);
+  return pins?.direction === "up" ? pins : undefined;
+}
+
+/** What shears pins, by the least or the most that their material may stand. */
+function pinGivens(
+  context: Context,
+  pins: ToolPins | undefined,
+  which: "least" | "most",
+  where: string,
+) {
+  const strength = pins && strengthOf(pins);
+  const counted = (symbol: string, name: string, of: number | undefined): Given => ({
+    symbol,
+    name,
+    dimension: "ratio",
+    si: of,
+    ...(of !== undefined && { shown: String(of) }),
+    origin: { kind: "record", where },
+  });
   return {
-    ...stated,
-    si: toSI("pressure difference", value),
-    origin: { kind: "assumed", why: `${source}; the batch's certificate counts` },
+    strength: {
+      symbol: "τ",
+      name: `Shear strength of the pins${strength?.isAssumed && strength.least < strength.most ? `, at ${which}` : ""}`,
+      dimension: "pressure difference",
+      si: strength?.[which],
+      origin: strength?.isAssumed
+        ? { kind: "assumed", why: `${strength.source}; the batch's certificate counts` }
+        : { kind: "record", where: "job: batch certificate" },
+    } as Given,
+    diameter: recorded(context, "d", "Diameter of a pin", "diameter", pins?.diameter, where),
+    count: counted("n", "Pins", pins?.count),
+    planes: counted("m", "Planes each", pins?.planes),
   };
 }
 
-const counted = (symbol: string, name: string, of: number | undefined): Given => ({
-  symbol,
-  name,
-  dimension: "ratio",
-  si: of,
-  ...(of !== undefined && { shown: String(of) }),
-  origin: { kind: "record", where: "job: running-tool pins" },
-});
+function pinShear(context: Context, id: ResultId, which: "least" | "most"): Traced {
+  const pins = pinsOf(toolOf(context, "set"), context.programme.job);
+  return trace({
+    id,
+    label: `Steady pull that shears the running tool's pins, at ${which}`,
+    dimension: "force",
+    method: shearPinsMethod,
+    givens: pinGivens(context, pins, which, "job: running-tool pins"),
+    work: (v) => ({ si: shearForce(v.diameter, v.count, v.planes, v.strength) }),
+  });
+}
 
 export const pinResults = {
-  "pin-shear": (context) => {
-    const { pins } = context.programme.job;
+  "pin-shear": (context) => pinShear(context, "pin-shear", "least"),
+  "pin-shear-most": (context) => pinShear(context, "pin-shear-most", "most"),
+  "pulling-pins": (context, get) => {
+    const tool = toolOf(context, "pull");
     return trace({
-      id: "pin-shear",
-      label: "Steady pull that shears the running tool's pins",
+      id: "pulling-pins",
+      label: "Line pull at which the pulling tool's pins shear, at least",
       dimension: "force",
-      method: shearPinsMethod,
-      givens: {
-        strength: strengthGiven(context),
-        diameter: recorded(context, "d", "Diameter of a pin", "diameter", pins?.diameter, "job"),
-        count: counted("n", "Pins", pins?.count),
-        planes: counted("m", "Planes each", pins?.planes),
+      method: {
+        ...shearPinsMethod,
+        name: "Pins of the pulling tool, pulled at by the line",
+        formula: `line pull at surface with F at the pulling tool, times k; ${shearPinsMethod.formula}`,
       },
-      work: (v) => ({ si: shearForce(v.diameter, v.count, v.planes, v.strength) }),
+      givens: {
+        ...pinGivens(context, pinsUnderPull(context), "least", tool?.name ?? "pull string"),
+        ...renamed(lineGivens(context, get, context.programme.strings.pull)),
+        depth: from("L", get("target-depth")),
+        indicator: indicatorGiven(get),
+      },
+      work: (v) => {
+        const force = shearForce(v.diameter, v.count, v.planes, v.strength);
+        const hole = holeOf(context, { ...v, diameter: v.lineDiameter });
+        const { pullingOut, warnings } = lineTension(hole, alongHoleM(v.depth), force);
+        return { si: pullingOut * v.indicator, warnings };
+      },
     });
   },
   "pin-over-line": (_, get) =>
@@ -83,7 +125,7 @@ export const pinResults = {
         validity: [],
       },
       givens: {
-        shear: from("F", get("pin-shear")),
+        shear: from("F", get("pin-shear-most")),
         blow: recorded(
           context,
           "Fj",
@@ -109,7 +151,7 @@ export const pinResults = {
         validity: [],
       },
       givens: {
-        shear: from("F", get("pin-shear")),
+        shear: from("F", get("pin-shear-most")),
         latch: recorded(
           context,
           "Fl",
@@ -123,3 +165,8 @@ export const pinResults = {
     });
   },
 } satisfies Definitions;
+
+/** Pins have a diameter, too. */
+function renamed({ diameter, ...rest }: ReturnType<typeof lineGivens>) {
+  return { ...rest, lineDiameter: diameter };
+}

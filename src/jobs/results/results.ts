@@ -9,7 +9,7 @@ import { indicatorResults } from "./indicatorResults.ts";
 import { levellingResults } from "./levelling.ts";
 import { lineResults } from "./lineResults.ts";
 import type { Measurements } from "./measurements.ts";
-import { pinResults } from "./pinResults.ts";
+import { pinResults, pinsUnderPull } from "./pinResults.ts";
 import { pocketForceResults } from "./pocketForceResults.ts";
 import { recordResults } from "./recordResults.ts";
 import { rushResults } from "./rushResults.ts";
@@ -97,7 +97,9 @@ export function resultsOf(
   const applies = (id: AnyResultId) =>
     isOfTheJob(id)
       ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
-        (!(id === "mandrel-above" || id === "mandrel-below") || get(id).outcome.state === "known")
+        (!(id === "mandrel-above" || id === "mandrel-below") ||
+          get(id).outcome.state === "known") &&
+        (id !== "pulling-pins" || pinsUnderPull(context) !== undefined)
       : ofMandrel !== undefined && mandrelOf(id) !== undefined;
   return {
     context,
@@ -128,6 +130,8 @@ export function resultsFor(
 ): Results {
   const key = [
     programmeKey,
+    // One programme may be asked for several of its pockets.
+    programme.job.mandrel,
     ...Object.entries(measured).map(([channel, m]) => `${channel} ${m.si} ${m.at} ${m.event}`),
   ].join("\n");
   const before = known.get(key);
@@ -159,7 +163,7 @@ export function valueFor(
   id: ResultId,
 ): number | undefined {
   const read = Object.entries(measured).map(([channel, { si }]) => `${channel} ${si}`);
-  const key = [programmeKey, id, ...read].join("\n");
+  const key = [programmeKey, programme.job.mandrel, id, ...read].join("\n");
   if (values.has(key)) return values.get(key);
   if (values.size >= MOST_VALUES) values.clear();
   const value = resultsOf(programme, measured).value(id);

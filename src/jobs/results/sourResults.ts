@@ -7,13 +7,13 @@ import { type Context, productionSide, ready, wellName } from "./context.ts";
 import { type Definitions, from, type Given, trace } from "./traced.ts";
 import { profileGiven, spaceGasGiven } from "./wellGivens.ts";
 
-/** Hydrogen sulfide of a gas, mole fraction; undefined where the gas is not described. */
+/** Hydrogen sulfide of a gas, mole fraction; undefined where nobody said it. */
 export function hydrogenSulfide(gas: GasRecord | undefined): number | undefined {
   if (!gas) return undefined;
   const { analysis, h2s } = gas;
-  // Components that an analysis does not list are not there: its fractions add up to the whole.
-  if (analysis) return analysis.hydrogen_sulfide ? toSI("fraction", analysis.hydrogen_sulfide) : 0;
-  return h2s && toSI("fraction", h2s);
+  // A laboratory that did not look for it adds up to the whole without it.
+  const stated = analysis ? analysis.hydrogen_sulfide : h2s;
+  return stated && toSI("fraction", stated);
 }
 
 /** The gases that can come to the wire. One that nobody described is not taken to be as sweet as the other. */
@@ -21,7 +21,7 @@ export function gasesOf(context: Context): readonly [Given, Given] {
   const { well } = context.programme;
   const given = (symbol: string, whose: string, gas: GasRecord | undefined): Given => ({
     symbol,
-    name: `Hydrogen sulfide of the ${whose}`,
+    name: `Hydrogen sulfide of the ${whose}${gas?.analysis && !gas.analysis.hydrogen_sulfide ? ", which is not in its analysis" : ""}`,
     dimension: "fraction",
     si: hydrogenSulfide(gas),
     origin: { kind: "record", where: wellName(context) },

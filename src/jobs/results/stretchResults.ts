@@ -1,5 +1,4 @@
 import {
-  elasticStretch,
   hangingStretchMethod,
   lineStretchMethod,
   profileStretch,
@@ -7,10 +6,11 @@ import {
 } from "../../calc/lineStretch.ts";
 import { lineTension } from "../../calc/lineTension.ts";
 import { alongHoleM, verticalM } from "../../calc/units.ts";
+import { toSI } from "../quantity.ts";
 import { type Context, ready, recorded } from "./context.ts";
-import { diameterGiven, holeOf, lineGivens, lineName } from "./lineInHole.ts";
+import { holeOf, lineGivens, lineName } from "./lineInHole.ts";
 import { type Definitions, from, type Given, trace } from "./traced.ts";
-import { profileGiven } from "./wellGivens.ts";
+import { pathGiven, profileGiven } from "./wellGivens.ts";
 
 /** How far the counter is from the tool: stretch of the line, and what a tagged depth says. */
 
@@ -23,6 +23,21 @@ const modulusGiven = (context: Context): Given =>
     context.programme.line?.modulus,
     lineName(context),
   );
+
+/** Metal that stretches: where wire is worn there is less of it. */
+function sectionGiven(context: Context): Given {
+  const { line } = context.programme;
+  const worn = line?.wornDiameter;
+  const isThinner = line && worn && toSI("diameter", worn) < toSI("diameter", line.diameter);
+  return recorded(
+    context,
+    "ds",
+    isThinner ? "Line diameter, as worn" : "Line diameter",
+    "diameter",
+    isThinner ? worn : line?.diameter,
+    lineName(context),
+  );
+}
 
 /** 1/K, of carbon steel: 6.5e-6 per degF, from memory. */
 const EXPANSION = 6.5e-6 * 1.8;
@@ -46,6 +61,9 @@ function tagged(
   };
 }
 
+/** Parts of the way down in whose middles the temperature is looked at. */
+const PARTS = 200;
+
 export const stretchResults = {
   "stretch-hanging": (context, get) =>
     trace({
@@ -56,11 +74,12 @@ export const stretchResults = {
       givens: {
         ...lineGivens(context, get, context.programme.strings.pull),
         modulus: modulusGiven(context),
+        section: sectionGiven(context),
         depth: from("L", get("target-depth")),
       },
       work: (v) => {
         const { profile, warnings } = lineTension(holeOf(context, v), alongHoleM(v.depth));
-        const line = { diameter: v.diameter, modulus: v.modulus };
+        const line = { diameter: v.section, modulus: v.modulus };
         const points = profile.map(({ depth, hanging }) => ({ depth, tension: hanging }));
         return { si: profileStretch(line, points), warnings };
       },
@@ -73,7 +92,7 @@ export const stretchResults = {
       method: lineStretchMethod,
       givens: {
         depth: from("L", get("target-depth")),
-        tvd: from("h", get("mandrel-tvd")),
+        path: pathGiven(context),
         profile: profileGiven(context, "shutIn"),
         expansion: {
           symbol: "α",
@@ -86,27 +105,49 @@ export const stretchResults = {
       },
       work: (v) => {
         const temperatures = ready(context.shutIn);
-        const at = (share: number) => temperatures.at(verticalM(share * v.tvd));
-        // Straight between few points: Simpson's rule takes the mean warmth of the line over what the counter saw.
-        const rise = (at(0) + 4 * at(0.5) + at(1)) / 6 - at(0);
+        const path = ready(context.path);
+        const [first] = path.points;
+        const at = (depth: number) => {
+          // Above the first station the hole is vertical.
+          const isAbove = first !== undefined && depth < first.depth;
+          return temperatures.at(isAbove ? verticalM(depth) : path.at(alongHoleM(depth)).vertical);
+        };
+        // The mean warmth of the line over what the counter saw: a flat hole is warm for long.
+        const middles = Array.from({ length: PARTS }, (_, i) => at(((i + 0.5) / PARTS) * v.depth));
+        const rise = middles.reduce((sum, kelvins) => sum + kelvins, 0) / PARTS - at(0);
         return { si: thermalStretch(v.depth, rise, v.expansion) };
       },
     }),
   "stretch-at-limit": (context, get) =>
     trace({
       id: "stretch-at-limit",
-      label: "Counter moves before the tool does, up to the largest permitted pull",
+      label: "Counter moves before the tool does, from hanging to the largest permitted pull",
       dimension: "length",
-      method: lineStretchMethod,
+      method: {
+        ...hangingStretchMethod,
+        formula:
+          "ΔL = ∫ (T pulling out with ΔT at the tool − T hanging) ds / (A E), over both tension profiles",
+      },
       givens: {
-        depth: from("L", get("target-depth")),
-        diameter: diameterGiven(context),
+        ...lineGivens(context, get, context.programme.strings.pull),
         modulus: modulusGiven(context),
+        section: sectionGiven(context),
+        depth: from("L", get("target-depth")),
         overpull: from("ΔT", get("overpull-pull")),
       },
-      work: (v) => ({
-        si: elasticStretch({ diameter: v.diameter, modulus: v.modulus }, v.depth, v.overpull),
-      }),
+      work: (v) => {
+        const line = { diameter: v.section, modulus: v.modulus };
+        const { profile, warnings } = lineTension(
+          holeOf(context, v),
+          alongHoleM(v.depth),
+          Math.max(0, v.overpull),
+        );
+        const points = profile.map(({ depth, pullingOut, hanging }) => ({
+          depth,
+          tension: pullingOut - hanging,
+        }));
+        return { si: profileStretch(line, points), warnings };
+      },
     }),
   "counter-correction": (context) =>
     trace({

@@ -121,6 +121,8 @@ export const resultIds = [
   "counter-correction",
   "counter-at-mandrel",
   "pin-shear",
+  "pin-shear-most",
+  "pulling-pins",
   "pin-over-line",
   "pin-over-blow",
   "pin-over-latch",

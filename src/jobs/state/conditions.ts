@@ -3,6 +3,7 @@ import { checks } from "../checks/checks.ts";
 import { atMost } from "../checks/compare.ts";
 import type { Writer } from "../display.ts";
 import { fieldInWords } from "../entryInWords.ts";
+import { focus } from "../pockets.ts";
 import { toSI } from "../quantity.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Results, resultsFor } from "../results/results.ts";
@@ -27,17 +28,24 @@ export interface ConditionState {
 /** Whether a condition keeps its hold point locked. */
 export const isUnmet = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
-/** Results by state, since every hold point of a sheet asks for those of one state. */
-const resultsOfState = new WeakMap<JobState, Results>();
+/** Results by state and pocket, since every hold point of a sheet asks for those of one state. */
+const resultsOfState = new WeakMap<JobState, Map<string | undefined, Results>>();
 
-/** Results on what was measured so far. */
-export function resultsAt(state: JobState): Results | undefined {
+/**
+ * Results on what was measured so far.
+ *
+ * @param pocket mandrel, by its id, that they are for; undefined: the job's first
+ */
+export function resultsAt(state: JobState, pocket?: string): Results | undefined {
   const { programme, issued } = state;
   if (!programme || !issued) return undefined;
-  const results =
-    resultsOfState.get(state) ??
-    resultsFor(issued.hash, programme, measurementsOf(state, siteAtmosphere(programme)));
-  resultsOfState.set(state, results);
+  const known = resultsOfState.get(state) ?? new Map<string | undefined, Results>();
+  resultsOfState.set(state, known);
+  const before = known.get(pocket);
+  if (before) return before;
+  const measured = measurementsOf(state, siteAtmosphere(programme), pocket);
+  const results = resultsFor(issued.hash, focus(programme, pocket), measured);
+  known.set(pocket, results);
   return results;
 }
 
@@ -52,12 +60,15 @@ export function conditionStates(
   now: string,
   writer: Writer,
 ): ConditionState[] {
-  const results = resultsAt(state);
-  if (!state.programme || !results) return [];
-  const context = { programme: state.programme, state, results, now, writer };
+  const { programme } = state;
+  if (!programme) return [];
   const found = new Map<string, ConditionState>();
   for (const condition of hold.conditions) {
     if (condition.kind === "signature") continue;
+    const pocket = condition.pocket ?? hold.pocket;
+    const results = resultsAt(state, pocket);
+    if (!results) return [];
+    const context = { programme: focus(programme, pocket), state, results, now, writer };
     const told = unlessInConflict(conditionState(condition, context), state);
     found.set(condition.id, withException(told, hold, state));
   }
@@ -71,7 +82,7 @@ export function conditionStates(
 
 function conditionState(
   condition: Exclude<Condition, { kind: "signature" }>,
-  context: Omit<CheckContext, "reading">,
+  context: Omit<CheckContext, "reading" | "asks">,
 ): ConditionState {
   const { state } = context;
   if (condition.kind === "check") {
@@ -82,6 +93,7 @@ function conditionState(
         const field = Object.hasOwn(fields, part) ? fields[part] : undefined;
         return field === undefined ? undefined : latestReading(state, field);
       },
+      asks: (part) => Object.hasOwn(fields, part),
     });
     return {
       condition,
@@ -132,9 +144,13 @@ function conditionState(
 function unlessInConflict(found: ConditionState, state: JobState): ConditionState {
   const { condition } = found;
   for (const [id, readings] of state.conflicts) {
-    // Events carry several readings. A check stands on events; every other condition names its one field.
-    if (condition.kind !== "check" && !fieldsAsked(condition).includes(id)) continue;
-    if (!readings.some(({ standsOn }) => found.basis.includes(standsOn))) continue;
+    // Events carry several readings: one that a condition stands on may be in conflict over another field. Only a
+    // check looks at more than the fields it names.
+    const concerned =
+      fieldsAsked(condition).includes(id) ||
+      (condition.kind === "check" &&
+        readings.some(({ standsOn }) => found.basis.includes(standsOn)));
+    if (!concerned) continue;
     const field = state.programme && fieldById(state.programme.sheet, id);
     const both = readings.map(
       ({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`,

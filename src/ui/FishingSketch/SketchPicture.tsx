@@ -13,7 +13,8 @@ const WANTED = 50;
 
 /** The string closed and extended, side by side at one scale. */
 export function SketchPicture({ string }: { readonly string: ToolString }) {
-  const { extended, largest } = figuresOf(string);
+  const { extended, largest, lengthsOpen } = figuresOf(string);
+  const isKnown = lengthsOpen.length === 0;
   if (!largest) return null;
   const along = (HEIGHT - 2 * MARGIN) / extended;
   const times = widening(largest.diameter, along, WANTED);
@@ -26,20 +27,24 @@ export function SketchPicture({ string }: { readonly string: ToolString }) {
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={`${string.name}, drawn to scale closed and with jars extended`}
+        aria-label={`${string.name}, drawn to scale closed${isKnown ? " and with jars extended" : ""}`}
       >
         <text x={AT.closed} y="16" className="sketch-word">
           closed
         </text>
-        <text x={AT.extended} y="16" className="sketch-word">
-          extended
-        </text>
         <DrawnTools placed={closed} x={AT.closed} scale={scale} />
-        <DrawnTools
-          placed={placeTools(string.tools, MARGIN, scale, "extended")}
-          x={AT.extended}
-          scale={scale}
-        />
+        {isKnown && (
+          <>
+            <text x={AT.extended} y="16" className="sketch-word">
+              extended
+            </text>
+            <DrawnTools
+              placed={placeTools(string.tools, MARGIN, scale, "extended")}
+              x={AT.extended}
+              scale={scale}
+            />
+          </>
+        )}
         {closed.map(({ tool, width }, index) => {
           const middle = middles[index] ?? 0;
           const y = ys[index] ?? middle;

@@ -2,7 +2,7 @@ import { asEntered, type Writer } from "../../jobs/display.ts";
 import { openFigures, pinsInWords } from "../../jobs/fishingSketch.ts";
 import type { Photograph, ToolString } from "../../jobs/records/equipment.ts";
 import type { Programme } from "../../jobs/records/programme.ts";
-import { valveOn } from "../../jobs/stringFit.ts";
+import { isLengthOpen, valveOn } from "../../jobs/results/stringInStack.ts";
 import { figuresOf } from "../../jobs/toolString.ts";
 import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
 import { SketchPicture } from "./SketchPicture.tsx";
@@ -16,14 +16,15 @@ interface SketchedStringProps {
 
 /** One string: the drawing, its tools with their figures, and room for what is measured and for names. */
 export function SketchedString({ string, photographs, programme, writer }: SketchedStringProps) {
-  const { closed, extended, weight, largest } = figuresOf(string);
-  const { valve } = valveOn(string, programme);
+  const { closed, extended, lengthsOpen, weight, largest } = figuresOf(string);
+  const { valve, needs } = valveOn(string, programme);
   const tools = string.tools.map((tool) => {
     const pins = pinsInWords(tool, programme.job, writer);
     return { tool, pins, open: openFigures(tool, pins) };
   });
   const strengths = new Set(tools.flatMap(({ pins }) => pins.strengthFrom ?? []));
   const length = (si: number) => writer.write("length", si);
+  const longest = (si: number) => (lengthsOpen.length > 0 ? "not known" : length(si));
   const title = `sketch-${string.id}`;
   return (
     <section className="sketch-string" aria-labelledby={title}>
@@ -63,7 +64,11 @@ export function SketchedString({ string, photographs, programme, writer }: Sketc
                 </th>
                 <td data-label="Closed">{asEntered(tool.length)}</td>
                 <td data-label="Extended">
-                  {tool.lengthExtended ? asEntered(tool.lengthExtended) : "as closed"}
+                  {tool.lengthExtended
+                    ? asEntered(tool.lengthExtended)
+                    : isLengthOpen(tool)
+                      ? "not known"
+                      : "as closed"}
                 </td>
                 <td data-label="Diameter">{asEntered(tool.outsideDiameter)}</td>
                 <td data-label="Neck">
@@ -78,7 +83,7 @@ export function SketchedString({ string, photographs, programme, writer }: Sketc
             <tr>
               <th scope="row">Whole string</th>
               <td data-label="Closed">{length(closed)}</td>
-              <td data-label="Extended">{length(extended)}</td>
+              <td data-label="Extended">{longest(extended)}</td>
               <td data-label="Largest">{largest && writer.write("diameter", largest.diameter)}</td>
               <td />
               <td data-label="Weight">{writer.write("weight", weight)}</td>
@@ -88,10 +93,19 @@ export function SketchedString({ string, photographs, programme, writer }: Sketc
               <tr>
                 <th scope="row">With the valve on it, {length(valve)}</th>
                 <td data-label="Closed">{length(closed + valve)}</td>
-                <td data-label="Extended">{length(extended + valve)}</td>
+                <td data-label="Extended">{longest(extended + valve)}</td>
                 <td />
                 <td />
                 <td />
+                <Measured />
+              </tr>
+            )}
+            {needs.length > 0 && (
+              <tr>
+                <th scope="row">With the valve on it</th>
+                <td data-label="Closed" colSpan={5}>
+                  not known: needs {needs.join("; ")}
+                </td>
                 <Measured />
               </tr>
             )}

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import type { Balance as BalanceOf, Worked } from "../../jobs/results/lineChart.ts";
+import { type Balance as BalanceOf, type Worked, weighedAs } from "../../jobs/results/lineChart.ts";
 import { lightestString } from "../../jobs/results/lineResults.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
@@ -49,7 +49,12 @@ export function Balance({ balances, results, writer, children }: BalanceProps) {
             ),
         )}
         {shown.some(({ of }) => of.state === "known") && (
-          <Forces places={shown} hung={string?.purpose} results={results} writer={writer} />
+          <Forces
+            places={shown}
+            hung={string && weighedAs(string)}
+            results={results}
+            writer={writer}
+          />
         )}
         <ResultRow id="push-out-ratio" results={results} writer={writer} />
         <ResultRow id="weight-needed" results={results} writer={writer} />

@@ -22,9 +22,11 @@ export function Drift({ results, writer }: DriftProps) {
       {needs.length > 0 && <p className="problem">Not all known: needs {needs.join("; ")}.</p>}
       {rows.length > 0 && (
         <p>
-          {failing.length === 0
-            ? "Every tool is smaller than every bore on its way. The tightest:"
-            : `${failing.length} of ${rows.length} pairs do not pass. It does not go in.`}
+          {failing.length > 0
+            ? `${failing.length} of ${rows.length} pairs do not pass. It does not go in.`
+            : needs.length > 0
+              ? "Of the pairs that are known none fails. The tightest:"
+              : "Every tool is smaller than every bore on its way. The tightest:"}
         </p>
       )}
       <ul className="drift-rows">

@@ -1,5 +1,5 @@
 import { parseNumber } from "../../jobs/commands/entry.ts";
-import { recordSchemas } from "../../jobs/records/library.ts";
+import { entrySchemas } from "../../jobs/records/library.ts";
 import type { RecordKind, RecordTypes } from "../../jobs/store/library.ts";
 import { type FieldSpec, type Section, sections } from "./fields.ts";
 
@@ -66,7 +66,7 @@ export function check(kind: RecordKind, draft: Draft): Checked {
     }
   }
   const parsedInput = withoutEmpty(kind, record);
-  const parsed = recordSchemas[kind].safeParse(parsedInput);
+  const parsed = entrySchemas[kind].safeParse(parsedInput);
   if (Object.keys(problems).length > 0) return { ok: false, problems };
   if (parsed.success) return { ok: true, record: parsed.data };
   const paths = fieldsOf(kind, draft);

@@ -84,7 +84,7 @@ function VerdictInWords({ verdict, writer }: VerdictProps) {
 }
 
 function Figures({ string, writer }: Omit<StringFitsProps, "fits">) {
-  const { closed, extended, weight, largest } = figuresOf(string);
+  const { closed, extended, lengthsOpen, weight, largest } = figuresOf(string);
   return (
     <dl className="string-figures">
       <div>
@@ -96,7 +96,11 @@ function Figures({ string, writer }: Omit<StringFitsProps, "fits">) {
       <div>
         <dt>Jars extended</dt>
         <dd>
-          <Figure dimension="length" si={extended} writer={writer} calculated />
+          {lengthsOpen.length > 0 ? (
+            "not known"
+          ) : (
+            <Figure dimension="length" si={extended} writer={writer} calculated />
+          )}
         </dd>
       </div>
       <div>

@@ -25,7 +25,7 @@ const WANTED = 76;
 export function StringPicture({ string, fits, writer }: StringPictureProps) {
   const inLubricator = worstOf(fits, "lubricator");
   const inBore = worstOf(fits, "bore");
-  const { extended, largest } = figuresOf(string);
+  const { extended, largest, lengthsOpen } = figuresOf(string);
   if (!largest) return null;
   const sections = inLubricator?.sections ?? [];
   const usable = sections.reduce((sum, length) => sum + length, 0);
@@ -63,7 +63,8 @@ export function StringPicture({ string, fits, writer }: StringPictureProps) {
         <Numbers placed={placed} tooLarge={tooLarge} />
       </svg>
       <figcaption className="small">
-        Jars extended. Lengths to scale; diameters drawn {times} times as wide.
+        {lengthsOpen.length > 0 ? "Jars as closed: length extended not known." : "Jars extended."}{" "}
+        Lengths to scale; diameters drawn {times} times as wide.
         {inBore?.bore.state !== "not known" && " The dashed lines mark the narrowest bore."}
       </figcaption>
     </figure>

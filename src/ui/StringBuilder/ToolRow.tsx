@@ -2,6 +2,7 @@ import { useEffect, useRef } from "react";
 import { catalogPartOf } from "../../jobs/catalog/catalog.ts";
 import { asEntered } from "../../jobs/display.ts";
 import type { Tool } from "../../jobs/records/equipment.ts";
+import { isLengthOpen } from "../../jobs/results/stringInStack.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 
 interface ToolRowProps {
@@ -28,7 +29,7 @@ export function ToolRow(props: ToolRowProps) {
   }, [open]);
   const length = tool.lengthExtended
     ? `${asEntered(tool.length)}, ${asEntered(tool.lengthExtended)} extended`
-    : asEntered(tool.length);
+    : `${asEntered(tool.length)}${isLengthOpen(tool) ? ", extended not known" : ""}`;
   return (
     <li ref={row} className={`tool-row${open ? " open" : ""}`}>
       <button type="button" className="tool-row-open" aria-expanded={open} onClick={onOpen}>

@@ -1,5 +1,6 @@
 import { choice, count, depth, quantity, words } from "../parts.ts";
 import type { Contingency } from "../sheet.ts";
+import { beforeString } from "./openings.ts";
 
 /** Pocket, sleeve, latch and pins: what does not go as it should while the string is at work. */
 export const atPocket: readonly Contingency[] = [
@@ -28,13 +29,13 @@ export const atPocket: readonly Contingency[] = [
         id: "clear",
         label: "Come out and clear the way",
         says: "Wax is cut, sand is bailed, a hydrate is inhibited; then the gauge passes before anything else goes in.",
-        rejoins: ["zero"],
+        rejoins: beforeString.any,
       },
       {
         id: "look",
         label: "Come out for an impression",
         says: "A block shows what is there. With metal on the block the engineer decides.",
-        rejoins: ["gauge-out", "pull-out", "set-out"],
+        rejoins: beforeString.any,
       },
     ],
     fields: [
@@ -77,7 +78,7 @@ export const atPocket: readonly Contingency[] = [
         id: "other-tool",
         label: "Come out, change the tool",
         says: "Look at key and arm at surface. The tool has to match the mandrel, by its record.",
-        rejoins: ["pull-out", "set-out"],
+        rejoins: beforeString.pullOrSet,
       },
     ],
     fields: [
@@ -107,13 +108,13 @@ export const atPocket: readonly Contingency[] = [
         id: "wash-or-bail",
         label: "Come out, clear the latch",
         says: "Fill on the latch is bailed, brushed or washed; an impression shows what the latch looks like.",
-        rejoins: ["pull-out"],
+        rejoins: beforeString.pull,
       },
       {
         id: "other-pulling-tool",
         label: "Come out, change the pulling tool",
         says: "Check dogs, skirt and reach against the latch on record.",
-        rejoins: ["pull-out"],
+        rejoins: beforeString.pull,
       },
     ],
     fields: [
@@ -155,7 +156,7 @@ export const atPocket: readonly Contingency[] = [
         id: "heavier",
         label: "Shear off, come out for another string",
         says: "Heavier stem or an upstroke jar, if the programme has one. Push-out, drift and length are worked out anew.",
-        rejoins: ["second-barriers", "catcher-barriers"],
+        rejoins: beforeString.pull,
       },
       {
         id: "leave-it",
@@ -190,13 +191,13 @@ export const atPocket: readonly Contingency[] = [
         id: "tag-and-pull",
         label: "Next run: tag and light pull",
         says: "A pulling string tags the pocket and pulls lightly. What it feels decides, nothing else.",
-        rejoins: ["pull-string-on", "set-string-on"],
+        rejoins: beforeString.set,
       },
       {
         id: "valve-came-back",
         label: "Valve came back: dress and run again",
         says: "Look at latch, packing and pins. What was bent or nicked does not go in a second time.",
-        rejoins: ["card"],
+        rejoins: beforeString.set,
       },
       {
         id: "go-on-and-prove",

@@ -1,5 +1,6 @@
 import { choice, depth, person, quantity, words } from "../parts.ts";
 import type { Contingency } from "../sheet.ts";
+import { beforeString } from "./openings.ts";
 
 /** Packing, ice, wire and pressure: what puts the way out of the well in question. */
 export const withLineAndStack: readonly Contingency[] = [
@@ -30,7 +31,7 @@ export const withLineAndStack: readonly Contingency[] = [
         id: "out-and-repack",
         label: "Come out and repack",
         says: "Out dead slow, all tools counted, two barriers proved; the stack is tested again before it sees the well.",
-        rejoins: ["gauge-out", "pull-out", "set-out"],
+        rejoins: beforeString.any,
       },
     ],
     fields: [
@@ -105,7 +106,7 @@ export const withLineAndStack: readonly Contingency[] = [
         id: "all-out",
         label: "All of it is out: go on after re-heading",
         says: "Only when every tool and all wire is counted at surface. Cut back, new rope socket, pull-tested.",
-        rejoins: ["zero", "pull-string-on", "set-string-on"],
+        rejoins: beforeString.any,
       },
     ],
     fields: [
@@ -137,7 +138,7 @@ export const withLineAndStack: readonly Contingency[] = [
         id: "out-and-look",
         label: "Come out, look at all of the wire",
         says: "Dead slow, every foot looked at; kinked wire is cut off before another run.",
-        rejoins: ["pull-out", "set-out", "gauge-out"],
+        rejoins: beforeString.any,
       },
       {
         id: "balled",

@@ -159,6 +159,7 @@ export const rigUp: Phase = {
         check("open-full", "full turns", "Crown valve fully open", { turns: "open-turns" }),
         check("tested-ok", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
+          ended: "high-end",
         }),
       ],
       releasedBy: ["wireline supervisor"],
