@@ -37,6 +37,7 @@ import { mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
+import { benchLongLog } from "./longLogBench.ts";
 
 /**
  * Performance, printed and never asserted: operations a second here, and the cost of each as a multiple of
@@ -212,3 +213,5 @@ const rows = bench.tasks.map(({ name, result }) => ({
   "times one bare evaluation": Number((mean(name) / mean(BARE)).toPrecision(3)),
 }));
 console.table(rows);
+
+console.table(await benchLongLog());

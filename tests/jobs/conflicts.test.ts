@@ -54,6 +54,18 @@ const correctTo = (tablet: Tablet, hash: string, pressure: string) =>
   );
 
 describe("two tablets that read one field differently, offline", () => {
+  it("keep it open, too, where what differs is a correction of a reading that was made again since", () => {
+    const [one, two] = tablets(2) as [Tablet, Tablet];
+    const [first] = two.enter("a", answers("50"));
+    two.enter("a", answers("50"));
+    one.enter("a", answers("50"));
+    correctTo(two, first?.hash ?? "", "300");
+    meet(one, two);
+    expect(values(one).sort()).toEqual([300, 50]);
+    expect(inside(one)).toMatchObject({ state: "not known" });
+    expect(inside(one)?.says).toContain("Two tablets differ");
+  });
+
   it("keep open what asks for that field, and nothing else that was read with it", () => {
     const { one } = differing();
     const open = one.hold("h1").unmet.map(({ condition }) => condition.id);

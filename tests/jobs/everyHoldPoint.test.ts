@@ -2,36 +2,62 @@ import { describe, expect, it } from "vitest";
 import { grantException } from "../../src/jobs/commands/run.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import { type Role, roles } from "../../src/jobs/roles.ts";
-import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import { changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import { type SheetOptions, works } from "../../src/jobs/sheet/changeOut/options.ts";
+import type { HoldPoint } from "../../src/jobs/sheet/sheet.ts";
 import { holdPointsOf } from "../../src/jobs/sheet/walk.ts";
-import { goodRun, planner, readyProgramme, supervisor, Tablet } from "./demo.ts";
+import { goodRun, planner, programmeFor, supervisor, Tablet } from "./demo.ts";
 import { type Broken, type HoldCase, holdCases, unmatched } from "./holdCases.ts";
 
 /**
- * Every hold point of the default sheet, condition by condition. The rows are made from the sheet: a hold point or
- * condition that nobody says how to break fails here.
+ * Every hold point of every sheet, condition by condition. The rows are made from the sheets: a hold point or
+ * condition that nobody says how to break fails here. The usual sheet comes first; of the others, only what they ask
+ * for otherwise.
  */
-const cases = holdCases(changeOut).map((each) => ({
-  ...each,
-  name: `${each.hold.id}, ${each.condition.id}`,
-}));
+const variants = works.flatMap((work) =>
+  (["orienting", "non-orienting"] as const).flatMap((kickover) =>
+    [false, true].map((catcher): SheetOptions => ({ work, kickover, catcher })),
+  ),
+);
+const sheets = variants.map(changeOutSheet);
+const asked = new Set<string>();
+const holds = variants.flatMap((options) => {
+  const sheet = changeOutSheet(options);
+  return holdPointsOf(sheet).flatMap((hold) => {
+    const asks = JSON.stringify([hold.id, hold.conditions]);
+    if (asked.has(asks)) return [];
+    asked.add(asks);
+    const unusual = [options.work, options.kickover, options.catcher ? "with catcher" : ""];
+    const name = options === variants[0] ? hold.id : `${hold.id} (${unusual.join(" ").trim()})`;
+    return [{ name, hold, options, sheet }];
+  });
+});
+type At = Pick<(typeof holds)[number], "hold" | "options">;
+
+const cases = holds.flatMap((each) =>
+  holdCases(each.sheet, each.hold).map((row) => ({
+    ...each,
+    ...row,
+    name: `${each.name}, ${row.condition.id}`,
+  })),
+);
+type Row = (typeof cases)[number];
 const broken = (...by: Broken["by"][]) => cases.filter((each) => by.includes(each.broken.by));
-const holds = holdPointsOf(changeOut).map((hold) => ({ hold, name: hold.id }));
 
 /** A good run as it stood when each hold point came up, unsigned: made once, since every row begins there. */
-const arrived = new Map<string, Pick<Tablet, "events" | "now">>();
-{
-  const tablet = new Tablet().start();
-  for (const { hold } of holds) {
+const arrived = new Map<HoldPoint, Pick<Tablet, "events" | "now">>();
+for (const options of new Set(holds.map((each) => each.options))) {
+  const tablet = new Tablet().start(programmeFor(options));
+  for (const { hold } of holds.filter((each) => each.options === options)) {
     tablet.runTo(hold.id);
-    arrived.set(hold.id, { events: tablet.events, now: tablet.now });
+    arrived.set(hold, { events: tablet.events, now: tablet.now });
   }
 }
 
 /** A tablet whose run stands at a hold point with everything good. */
-function at(hold: string): Tablet {
+function at({ hold }: At): Tablet {
   const then = arrived.get(hold);
-  if (!then) throw new Error(`never came to ${hold}`);
+  if (!then) throw new Error(`never came to ${hold.id}`);
   const tablet = new Tablet();
   tablet.events = then.events;
   tablet.now = then.now;
@@ -57,9 +83,10 @@ function breakBy(tablet: Tablet, bad: Broken): void {
 }
 
 /** At the hold point with one condition broken and everything signed that asks for it. */
-function brokenAt({ hold, broken: bad }: HoldCase): Tablet {
+function brokenAt(row: Row): Tablet {
+  const { hold, options, broken: bad } = row;
   const tablet =
-    bad.by === "programme" ? on(bad.programme(readyProgramme()), hold.id) : at(hold.id);
+    bad.by === "programme" ? on(bad.programme(programmeFor(options)), hold.id) : at(row);
   breakBy(tablet, bad);
   if (bad.by !== "nothing") tablet.signAll(hold.id);
   return tablet;
@@ -88,8 +115,8 @@ const grant = (
   tablet.act((s) => grantException(s, hold.id, condition.id, REASON, { name: names[role], role }));
 
 it("has a row for every condition of every hold point, and no row for one that is gone", () => {
-  expect(unmatched(changeOut)).toEqual([]);
-  expect(new Set(cases.map(({ hold }) => hold.id))).toEqual(new Set(holds.map(({ name }) => name)));
+  expect(unmatched(sheets)).toEqual([]);
+  expect(new Set(cases.map(({ hold }) => hold))).toEqual(new Set(holds.map(({ hold }) => hold)));
 });
 
 describe("a hold point is locked, and says why", () => {
@@ -105,7 +132,7 @@ describe("a hold point is locked, and says why", () => {
   it.each(broken("nothing").filter(({ condition }) => condition.kind === "signature"))(
     "$name, until it is signed",
     (row) => {
-      const tablet = at(row.hold.id);
+      const tablet = at(row);
       expect(() => tablet.release(row.hold.id)).toThrow(row.broken.says);
       tablet.signAll(row.hold.id);
       expect(found(tablet, row).state).toBe("met");
@@ -115,15 +142,17 @@ describe("a hold point is locked, and says why", () => {
   it.each(broken("nothing").filter(({ condition }) => condition.kind === "reading"))(
     "$name, until it is entered",
     (row) => {
-      expect(found(new Tablet().start(), row).says).toMatch(row.broken.says);
-      expect(found(at(row.hold.id), row).state).toBe("met");
+      expect(found(new Tablet().start(programmeFor(row.options)), row).says).toMatch(
+        row.broken.says,
+      );
+      expect(found(at(row), row).state).toBe("met");
     },
   );
 });
 
 describe("a hold point is released by whom it names, and by nobody else", () => {
-  it.each(holds)("$name", ({ hold }) => {
-    const tablet = at(hold.id);
+  it.each(holds)("$name", ({ hold, options }) => {
+    const tablet = at({ hold, options });
     tablet.signAll(hold.id);
     expect(tablet.hold(hold.id).status).toBe("ready");
     for (const role of roles.filter((each) => !hold.releasedBy.includes(each))) {
@@ -206,8 +235,9 @@ describe("an exception is given with a reason, by whom the condition names, and 
 });
 
 describe("a release is voided when something it stands on is not so any more", () => {
-  const released = ({ hold }: HoldCase) => {
-    const tablet = at(hold.id);
+  const released = (row: Row) => {
+    const { hold } = row;
+    const tablet = at(row);
     tablet.signAll(hold.id);
     tablet.release(hold.id);
     return tablet;

@@ -60,8 +60,8 @@ const shortTurns = (name: string) =>
   read(`${name}-turns`, "11", undefined, /3 of 14 turns are missing/);
 
 /**
- * How the ready job's hold points are broken, for every condition that stands on a calculation or comparison. Answers
- * and limits in the sheet itself need no row: what breaks them is in the sheet.
+ * How the hold points of every sheet are broken on the ready job's well, for every condition that stands on a
+ * calculation or comparison. Answers and limits in the sheet itself need no row: what breaks them is in the sheet.
  */
 const ofChecks: Readonly<Record<string, OfCheck>> = {
   "safety-valves-ok": read(
@@ -75,6 +75,9 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "third-full-turns": shortTurns("third"),
   "fourth-full-turns": shortTurns("fourth"),
   "fifth-full-turns": shortTurns("fifth"),
+  "catcher-full-turns": shortTurns("catcher"),
+  "fetch-full-turns": shortTurns("fetch"),
+  "caught-full-turns": shortTurns("caught"),
   "wire-valves-there": issued(
     withStack(({ items }) => ({ items: items.filter((item) => item.kind !== "wire valves") })),
     /No wire valves in the stack/,
@@ -131,6 +134,19 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "set-tested": read("pocket-open-casing", "1450", "psig", /Casing stands at 1450 psig/),
   "set-level": read("pocket-open-casing", "900", "psig", /Annulus is \d+ psi above tubing/),
   "same-pocket": read("set-depth", "4391", "ft", /8\.0 ft deep/),
+  "catcher-below": read("catcher-depth", "5900", "ft", /no nipple within 10\.0 ft/),
+  "catcher-time-agreed": read("catcher-time", "5", "min", /5 min is shorter than .* 15 min/),
+  "fetch-tested": read("catcher-level-casing", "1450", "psig", /Casing stands at 1450 psig/),
+  "pocket-empty": read("block-shows", "neck", undefined, /mandrel 3: the print does not show/),
+  "set-steady": read("pocket-open-casing", "900", "psig", /Watched within the band for 0 min/),
+  "holds-back": read("proof-back-end-casing", "460", "psig", /casing gauge moved by 60 psi/),
+  "both-ways": {
+    typed: {
+      "proof-back-start-casing": at("701", "psig"),
+      "proof-back-start-wellhead": at("53", "psig"),
+    },
+    says: /both the same way round/,
+  },
   holds: read("proof-end-casing", "640", "psig", /casing gauge moved by 62 psi/),
 };
 
@@ -145,7 +161,7 @@ function reading(sheet: Sheet, typed: Fields, says: RegExp): Broken {
 }
 
 /** What breaks a condition: out of the sheet itself, or out of the table above; undefined where neither says. */
-export function brokenBy(sheet: Sheet, condition: Condition): Broken | undefined {
+function brokenBy(sheet: Sheet, condition: Condition): Broken | undefined {
   switch (condition.kind) {
     case "answer": {
       const field = fieldById(sheet, condition.field);
@@ -172,20 +188,22 @@ export function brokenBy(sheet: Sheet, condition: Condition): Broken | undefined
   }
 }
 
-/** Every condition of every hold point of a sheet that is known to be broken by something. */
-export function holdCases(sheet: Sheet): HoldCase[] {
-  return holdPointsOf(sheet).flatMap((hold) =>
-    hold.conditions.flatMap((condition) => {
-      const broken = brokenBy(sheet, condition);
-      return broken ? [{ hold, condition, broken }] : [];
-    }),
-  );
+/** What breaks the conditions of a hold point, as far as anybody says. */
+export function holdCases(sheet: Sheet, hold: HoldPoint): HoldCase[] {
+  return hold.conditions.flatMap((condition) => {
+    const broken = brokenBy(sheet, condition);
+    return broken ? [{ hold, condition, broken }] : [];
+  });
 }
 
-/** Conditions of a sheet that nothing here breaks, and rows here that break none: both are mistakes of the table. */
-export function unmatched(sheet: Sheet): string[] {
-  const conditions = holdPointsOf(sheet).flatMap((hold) => hold.conditions);
-  const without = conditions.filter((condition) => !brokenBy(sheet, condition));
-  const ids = new Set(conditions.map(({ id }) => id));
-  return [...without.map(({ id }) => id), ...Object.keys(ofChecks).filter((id) => !ids.has(id))];
+/** Conditions of sheets that nothing here breaks, and rows here that break none: both are mistakes of the table. */
+export function unmatched(sheets: readonly Sheet[]): string[] {
+  const asked = sheets.flatMap((sheet) =>
+    holdPointsOf(sheet).flatMap(({ conditions }) =>
+      conditions.map((condition) => ({ id: condition.id, broken: brokenBy(sheet, condition) })),
+    ),
+  );
+  const without = asked.filter(({ broken }) => !broken).map(({ id }) => id);
+  const ids = new Set(asked.map(({ id }) => id));
+  return [...without, ...Object.keys(ofChecks).filter((id) => !ids.has(id))];
 }

@@ -2,7 +2,7 @@ import { differenceInMinutes, format, parseISO } from "date-fns";
 import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Measured } from "../results/measurements.ts";
-import { resultsFor } from "../results/results.ts";
+import { valueFor } from "../results/results.ts";
 import { channelReading, quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
 import { atLeast, atMost } from "./compare.ts";
@@ -163,8 +163,7 @@ export const steady: Check = (context) => {
       "casing pressure": casing,
       "wellhead pressure": wellhead,
     };
-    const then = resultsFor(issued.hash, programme, measured);
-    const difference = then.value("difference-at-mandrel");
+    const difference = valueFor(issued.hash, programme, measured, "difference-at-mandrel");
     if (difference === undefined || !atMost(difference, above) || !atLeast(difference, -below))
       break;
     run.unshift({ at, difference });

@@ -2,7 +2,7 @@ import { differenceInMinutes, parseISO } from "date-fns";
 import { toSI } from "../quantity.ts";
 import { productionSide } from "../results/context.ts";
 import type { Measured } from "../results/measurements.ts";
-import { resultsFor } from "../results/results.ts";
+import { valueFor } from "../results/results.ts";
 import type { Reading } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, finding, valuesOf } from "./check.ts";
@@ -107,11 +107,12 @@ function differenceAt(
   const both = { "casing pressure": at(casing), "wellhead pressure": at(wellhead) };
   const { issued } = state;
   if (!both["casing pressure"] || !both["wellhead pressure"] || !issued) return undefined;
-  return resultsFor(issued.hash, programme, {
+  const then = {
     ...measured,
     "casing pressure": both["casing pressure"],
     "wellhead pressure": both["wellhead pressure"],
-  }).value("difference-at-mandrel");
+  };
+  return valueFor(issued.hash, programme, then, "difference-at-mandrel");
 }
 
 /**

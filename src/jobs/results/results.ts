@@ -147,3 +147,26 @@ export function resultsFor(
   if (known.size > MOST_KNOWN && oldest !== undefined) known.delete(oldest);
   return results;
 }
+
+/** Numbers by programme and what was read. */
+const values = new Map<string, number | undefined>();
+const MOST_VALUES = 20_000;
+
+/**
+ * One number of resultsFor, remembered by what was read and not by when or by whom: whoever watches two gauges reads
+ * the same pressures many times, and every reading of the watch is looked at again with the next.
+ */
+export function valueFor(
+  programmeKey: string,
+  programme: Programme,
+  measured: Measurements,
+  id: ResultId,
+): number | undefined {
+  const read = Object.entries(measured).map(([channel, { si }]) => `${channel} ${si}`);
+  const key = [programmeKey, programme.job.mandrel, id, ...read].join("\n");
+  if (values.has(key)) return values.get(key);
+  if (values.size >= MOST_VALUES) values.clear();
+  const value = resultsOf(programme, measured).value(id);
+  values.set(key, value);
+  return value;
+}

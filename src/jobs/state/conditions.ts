@@ -28,6 +28,9 @@ export interface ConditionState {
 /** Whether a condition keeps its hold point locked. */
 export const isUnmet = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
+/** Results by state and pocket, since every hold point of a sheet asks for those of one state. */
+const resultsOfState = new WeakMap<JobState, Map<string | undefined, Results>>();
+
 /**
  * Results on what was measured so far.
  *
@@ -36,8 +39,14 @@ export const isUnmet = ({ state }: ConditionState) => state === "not met" || sta
 export function resultsAt(state: JobState, pocket?: string): Results | undefined {
   const { programme, issued } = state;
   if (!programme || !issued) return undefined;
+  const known = resultsOfState.get(state) ?? new Map<string | undefined, Results>();
+  resultsOfState.set(state, known);
+  const before = known.get(pocket);
+  if (before) return before;
   const measured = measurementsOf(state, siteAtmosphere(programme), pocket);
-  return resultsFor(issued.hash, focus(programme, pocket), measured);
+  const results = resultsFor(issued.hash, focus(programme, pocket), measured);
+  known.set(pocket, results);
+  return results;
 }
 
 /**
@@ -135,9 +144,13 @@ function conditionState(
 function unlessInConflict(found: ConditionState, state: JobState): ConditionState {
   const { condition } = found;
   for (const [id, readings] of state.conflicts) {
-    // Events carry several readings. A check stands on events; every other condition names its one field.
-    if (condition.kind !== "check" && !fieldsAsked(condition).includes(id)) continue;
-    if (!readings.some(({ standsOn }) => found.basis.includes(standsOn))) continue;
+    // Events carry several readings: one that a condition stands on may be in conflict over another field. Only a
+    // check looks at more than the fields it names.
+    const concerned =
+      fieldsAsked(condition).includes(id) ||
+      (condition.kind === "check" &&
+        readings.some(({ standsOn }) => found.basis.includes(standsOn)));
+    if (!concerned) continue;
     const field = state.programme && fieldById(state.programme.sheet, id);
     const both = readings.map(
       ({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`,

@@ -80,19 +80,32 @@ export function holdStates(
   now: string,
   writer: Writer,
 ): ReadonlyMap<string, HoldState> {
+  return new Map(
+    watchesOf(state, writer).map(
+      (watch) => [watch.hold.id, conclude(watch, state, now, writer)] as const,
+    ),
+  );
+}
+
+/** Hold points followed through a log: by state, since the time at which one asks changes nothing of it. */
+const followed = new WeakMap<JobState, { readonly writer: Writer; readonly watches: Watch[] }>();
+
+function watchesOf(state: JobState, writer: Writer): readonly Watch[] {
   const { programme } = state;
-  if (!programme) return new Map();
+  if (!programme) return [];
+  const before = followed.get(state);
+  if (before?.writer === writer) return before.watches;
   const watches = holdPointsOf(programme.sheet).map(
     (hold): Watch => ({ hold, history: [], served: undefined }),
   );
   const reader = new LogReader();
   for (const event of state.events) {
     reader.read(event);
-    for (const watch of watches) follow(watch, event, reader.state, writer);
+    const then = reader.state;
+    for (const watch of watches) follow(watch, event, then, writer);
   }
-  return new Map(
-    watches.map((watch) => [watch.hold.id, conclude(watch, state, now, writer)] as const),
-  );
+  followed.set(state, { writer, watches });
+  return watches;
 }
 
 function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer): void {
