@@ -4,6 +4,7 @@ import type { Job } from "../src/jobs/records/job.ts";
 import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
+import { noChanges } from "../src/jobs/sheet/sheetOf.ts";
 
 /**
  * The invented dry upland field Ember Mesa. Nothing here is a real well, person, company or valve, and
@@ -304,6 +305,11 @@ const strings: ToolString[] = [
     kickover("orienting"),
     tool("running", "Running tool", "running tool", 1, 1.25, 5),
   ]),
+  string("string-catcher", "Catcher string, for the 2.313 in nipple", "catcher", [
+    ...top,
+    tool("catcher-running", "Running tool of the catcher", "running tool", 1.5, 1.875, 14),
+    tool("catcher", "Catcher with lock, 2.313 in", "other", 4, 2.28, 31),
+  ]),
 ];
 
 const line: Line = {
@@ -389,7 +395,7 @@ const job = (of: Partial<Job> & Pick<Job, "id" | "well" | "mandrel" | "day" | "r
     batch: "B-118",
   },
   crew: { supervisor: "R. Tamsin", fieldOperator: "J. Corrow", engineer: "L. Ashgrove" },
-  sheet: "change-out",
+  sheet: { work: "change out", catcher: false, changes: noChanges },
   ...of,
 });
 

@@ -4,8 +4,10 @@ import type { JobEvent } from "./log/event.ts";
 import { targetMandrel, valveToPull } from "./programme.ts";
 import { type Readiness, readinessOf } from "./readiness.ts";
 import type { Job } from "./records/job.ts";
+import type { Programme } from "./records/programme.ts";
 import { siteAtmosphere } from "./results/context.ts";
 import type { Role } from "./roles.ts";
+import { sheetWanted } from "./sheet/sheetOf.ts";
 import { foldJob, isOpen, type JobState, type Stage } from "./state/jobState.ts";
 import { type ItemState, progressOf } from "./state/progress.ts";
 import { assemble, type Library } from "./store/library.ts";
@@ -94,9 +96,18 @@ function boardJob(
     target: mandrel
       ? `Mandrel ${mandrel.number} at ${mandrel.depthAlongHole.value} ${mandrel.depthAlongHole.unit} along hole, ${mandrel.pocket} pocket`
       : "No mandrel chosen",
-    change: `${valveToPull(programme)?.serial ?? "valve in pocket"} out, ${programme.replacement?.serial ?? "none chosen"} in`,
+    change: changeInWords(programme),
     current: isOpen(state) ? progressOf(state, now, write).current : undefined,
   };
+}
+
+/** What goes out and what goes in, by serial. */
+function changeInWords(programme: Programme): string {
+  const goesIn = programme.replacement?.serial ?? "none chosen";
+  if (sheetWanted(programme.job).work === "set into an empty pocket") {
+    return `${goesIn} into the empty pocket`;
+  }
+  return `${valveToPull(programme)?.serial ?? "valve in pocket"} out, ${goesIn} in`;
 }
 
 /** An open run with an entry of this device in it: nothing of the app is exchanged under it. */

@@ -79,7 +79,7 @@ function friction({ programme, results }: CheckContext): OpenPoint[] {
 
 /** A tool of which nobody said what it stands counts as stronger than the line, and may not be. */
 function strengths({ programme: { strings } }: CheckContext): OpenPoint[] {
-  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+  return (["gauge", "pull", "set", "catcher"] as const).flatMap((purpose) => {
     const unsaid = strings[purpose]?.tools.filter(({ strength }) => !strength) ?? [];
     if (unsaid.length === 0) return [];
     const names = unsaid.map(({ name }) => name).join("; ");
@@ -201,7 +201,7 @@ function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
 
 /** A string whose order cannot be meant comes back as it went, or does not come back. */
 function order({ programme: { strings } }: CheckContext): OpenPoint[] {
-  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+  return (["gauge", "pull", "set", "catcher"] as const).flatMap((purpose) => {
     const string = strings[purpose];
     if (!string) return [];
     const { wrong, remarks } = makeUpOf({ ...string, purpose });

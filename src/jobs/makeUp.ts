@@ -8,17 +8,20 @@ export interface MakeUp {
   readonly remarks: readonly string[];
 }
 
-const atBottom = { pull: "pulling tool", set: "running tool" } as const;
+const atBottom: Readonly<Partial<Record<ToolString["purpose"], Tool["kind"]>>> = {
+  pull: "pulling tool",
+  set: "running tool",
+};
 
 /**
  * A string by common practice, top down: one rope socket, stem, jars with every stem above them, a knuckle joint, and
- * at the bottom what the run is for. A gauge run ends with whatever it is to bring down.
+ * at the bottom what the run is for. A gauge or catcher run ends with whatever it is to bring down.
  */
 export function makeUpOf({ tools, purpose }: ToolString): MakeUp {
   const kinds = tools.map(({ kind }) => kind);
   const sockets = kinds.filter((kind) => kind === "rope socket").length;
   const jars = kinds.indexOf("jars");
-  const needed = purpose === "gauge" ? undefined : atBottom[purpose];
+  const needed = atBottom[purpose];
   const wrong = [
     sockets > 1 && `has ${sockets} rope sockets`,
     kinds[0] !== "rope socket" && "has no rope socket at its top",

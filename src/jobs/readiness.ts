@@ -9,6 +9,7 @@ import {
 import { kickoverFinding } from "./checks/valveChecks.ts";
 import { writer as makeWriter, type Writer } from "./display.ts";
 import { linePoints } from "./linePoints.ts";
+import { focus, pocketsOf } from "./pockets.ts";
 import { targetMandrel, valveToPull } from "./programme.ts";
 import { toSI } from "./quantity.ts";
 import type { Programme } from "./records/programme.ts";
@@ -17,9 +18,11 @@ import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
 import { beyondSurvey } from "./results/wellGivens.ts";
+import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetPoints } from "./sheetPoints.ts";
 import { foldJob } from "./state/jobState.ts";
 
-export const readinessGroups = ["well", "valve", "string", "stack", "people"] as const;
+export const readinessGroups = ["well", "valve", "string", "stack", "people", "sheet"] as const;
 export type ReadinessGroup = (typeof readinessGroups)[number];
 
 /** Something that is missing, that fails, or that somebody has to look at. */
@@ -42,16 +45,68 @@ const rank = { fails: 0, missing: 1, ask: 2 } as const;
 
 /** What keeps a job from being ready: worked out from its programme, never ticked. */
 export function readinessOf(programme: Programme, writer?: Writer): Readiness {
+  const context = contextOf(programme, writer);
+  const points = [
+    ...ofEveryPocket(programme, writer),
+    ...stringPoints(programme),
+    ...checkPoint("stack", stackCoversTestPressure(context)),
+    ...checkPoint("stack", wireValvesInStack(context)),
+    ...certificatePoints(programme),
+    ...peoplePoints(programme),
+    ...sheetPoints(context),
+  ].sort((a, b) => rank[a.weight] - rank[b.weight]);
+  const distinct = points.filter(
+    ({ says }, index) => points.findIndex((each) => each.says === says) === index,
+  );
+  const worst = (group: ReadinessGroup) =>
+    distinct.find((point) => point.group === group)?.weight ?? "ready";
+  return {
+    points: distinct,
+    groups: {
+      well: worst("well"),
+      valve: worst("valve"),
+      string: worst("string"),
+      stack: worst("stack"),
+      people: worst("people"),
+      sheet: worst("sheet"),
+    },
+  };
+}
+
+function contextOf(programme: Programme, writer: Writer | undefined): CheckContext {
   const results = resultsOf(programme, {});
-  const context: CheckContext = {
+  return {
     programme,
     state: foldJob([]),
     results,
     now: "",
     writer: writer ?? makeWriter("field", results.context.atmosphere),
     reading: () => undefined,
+    asks: () => false,
   };
-  const points = [
+}
+
+/** What stands open for each pocket of the job. What a further one adds is said with its mandrel. */
+function ofEveryPocket(programme: Programme, writer: Writer | undefined): OpenPoint[] {
+  const [first = "", ...further] = pocketsOf(programme.job);
+  const points = pocketPoints(contextOf(focus(programme, first), writer));
+  const said = new Set(points.map(({ says }) => says));
+  for (const pocket of further) {
+    const { number } = programme.well?.mandrels.find(({ id }) => id === pocket) ?? {};
+    const named = `Mandrel ${number ?? "?"}`;
+    for (const point of pocketPoints(contextOf(focus(programme, pocket), writer))) {
+      if (said.has(point.says)) continue;
+      const isNamed = new RegExp(`\\b${named}\\b`, "i").test(point.says);
+      points.push(isNamed ? point : { ...point, says: `${named}: ${point.says}` });
+    }
+  }
+  return [...points, ...twicePoints(programme)];
+}
+
+/** What differs from pocket to pocket. */
+function pocketPoints(context: CheckContext): OpenPoint[] {
+  const { programme } = context;
+  return [
     ...wellPoints(programme),
     ...missingResults(context, "well", [
       "temperature-shut-in",
@@ -68,32 +123,27 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...checkPoint("string", kickoverFinding(programme)),
     ...pushOutAtTheWorst(context),
     ...missingResults(context, "string", ["largest-pull", ...pullsOf(programme)]),
-    ...stringPoints(programme),
     ...linePoints(context),
-    ...checkPoint("stack", stackCoversTestPressure(context)),
     ...checkPoint("stack", lubricatorLength(context)),
-    ...checkPoint("stack", wireValvesInStack(context)),
-    ...certificatePoints(programme),
-    ...peoplePoints(programme),
-  ].sort((a, b) => rank[a.weight] - rank[b.weight]);
-  const seen = new Set<string>();
-  const distinct = points.filter((point) => {
-    const isNew = !seen.has(point.says);
-    seen.add(point.says);
-    return isNew;
+  ];
+}
+
+/** One pocket, or one valve, in two places of the job. */
+function twicePoints({ job, well, replacement, replacements = [] }: Programme): OpenPoint[] {
+  const twice = (ids: readonly (string | undefined)[]) =>
+    new Set(ids.filter((id, index) => id !== undefined && ids.indexOf(id) !== index));
+  const pockets = [...twice(pocketsOf(job))].map((pocket): OpenPoint => {
+    const number = well?.mandrels.find(({ id }) => id === pocket)?.number ?? "?";
+    const says = `Mandrel ${number} is named twice. Each pocket is worked once in a rig-up.`;
+    return { group: "well", weight: "fails", says, stops: true };
   });
-  const worst = (group: ReadinessGroup) =>
-    distinct.find((point) => point.group === group)?.weight ?? "ready";
-  return {
-    points: distinct,
-    groups: {
-      well: worst("well"),
-      valve: worst("valve"),
-      string: worst("string"),
-      stack: worst("stack"),
-      people: worst("people"),
-    },
-  };
+  const goIn = [job.replacement, ...(job.also ?? []).map((each) => each.replacement)];
+  const valves = [...twice(goIn)].map((valve): OpenPoint => {
+    const serial = [replacement, ...replacements].find((each) => each?.id === valve)?.serial;
+    const says = `Valve ${serial ?? valve} is to go into two pockets. Choose another for one of them.`;
+    return { group: "valve", weight: "fails", says, stops: true };
+  });
+  return [...pockets, ...valves];
 }
 
 function checkPoint(group: ReadinessGroup, found: Finding): OpenPoint[] {
@@ -258,12 +308,15 @@ function wellPoints(programme: Programme): OpenPoint[] {
       ),
     );
   }
-  if (mandrel.pocketState !== "holds a valve") {
-    points.push(
-      fails(
-        `Mandrel ${mandrel.number}: ${mandrel.pocketState === "empty" ? "the pocket is empty" : "not known what sits in the pocket"}.`,
-      ),
-    );
+  const { work } = sheetWanted(programme.job);
+  const wanted = work === "set into an empty pocket" ? "empty" : "holds a valve";
+  if (mandrel.pocketState !== wanted) {
+    const found = {
+      empty: "the pocket is empty",
+      "holds a valve": "the pocket holds a valve",
+      "not known": "not known what sits in the pocket",
+    }[mandrel.pocketState];
+    points.push(fails(`Mandrel ${mandrel.number}: ${found}, and the job is to ${work}.`));
   }
   if (well.crownValveTurns === undefined) {
     points.push({
@@ -328,7 +381,24 @@ function valvePoints(context: CheckContext): OpenPoint[] {
       stops: true,
     });
   }
-  if (!valveToPull(programme)) {
+  const { work } = sheetWanted(programme.job);
+  if (work === "pull and dummy off" && replacement.kind !== "dummy") {
+    points.push({
+      group: "valve",
+      weight: "fails",
+      says: `Valve ${replacement.serial} is of kind ${replacement.kind}; the pocket is to be blanked with a dummy.`,
+      stops: true,
+    });
+  }
+  if (work !== "pull and dummy off" && replacement.kind === "dummy") {
+    points.push({
+      group: "valve",
+      weight: "ask",
+      says: `Valve ${replacement.serial} is a dummy, and the job is to ${work}. Should the pocket be blanked?`,
+      stops: false,
+    });
+  }
+  if (work !== "set into an empty pocket" && !valveToPull(programme)) {
     points.push({
       group: "valve",
       weight: "ask",

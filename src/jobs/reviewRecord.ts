@@ -5,7 +5,7 @@ import { entryInWords, fieldInWords } from "./entryInWords.ts";
 import type { EntryValue, JobEvent } from "./log/event.ts";
 import { type BrokenLink, brokenLinks } from "./log/verify.ts";
 import type { Dimension } from "./quantity.ts";
-import { contingencyById, fieldById, holdPointsOf, stepById } from "./sheet/walk.ts";
+import { contingencyById, fieldById, holdPointsOf, pocketOfField, stepById } from "./sheet/walk.ts";
 import { isUnmet, resultsAt } from "./state/conditions.ts";
 import { holdStates } from "./state/holdState.ts";
 import type { Exception, JobState, Reading } from "./state/jobState.ts";
@@ -83,8 +83,8 @@ function compare(state: JobState, writer: Writer): Comparison[] {
   return state.events.flatMap((event) => {
     reader.read(event);
     if (event.body.type !== "readings taken") return [];
-    const results = resultsAt(reader.state);
     return event.body.entries.flatMap(({ field: id }): Comparison[] => {
+      const results = resultsAt(reader.state, pocketOfField(sheet, id));
       const field = fieldById(sheet, id);
       const reading = final.get(`${event.hash} ${id}`);
       const actual = quantitySI(reading, writer.atmosphere);

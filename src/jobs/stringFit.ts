@@ -8,6 +8,7 @@ import type { Tool, ToolString } from "./records/equipment.ts";
 import type { Job } from "./records/job.ts";
 import type { Programme } from "./records/programme.ts";
 import type { Mandrel } from "./records/well.ts";
+import { weighedAs } from "./results/lineChart.ts";
 import { stringWeight } from "./results/lineInHole.ts";
 import { type Results, resultsOf } from "./results/results.ts";
 import { lengthsOpen, stringLength, usableLengths, valveOn } from "./results/stringInStack.ts";
@@ -119,7 +120,7 @@ export function fitsOf(
 function fitOf(string: ToolString, programme: Programme): JobFit {
   const { stack, policy, well } = programme;
   // The job's own results, asked for this string alone.
-  const results = resultsOf({ ...programme, strings: { [string.purpose]: string } }, {});
+  const results = resultsOf({ ...programme, strings: { [weighedAs(string)]: string } }, {});
   return {
     string,
     job: programme.job,
@@ -236,7 +237,7 @@ function pushOutFit(
 
 function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown {
   if (string.tools.length === 0) return notKnown(["tools"]);
-  const { purpose } = string;
+  const purpose = weighedAs(string);
   const [least, goingIn, hanging] = [
     `least-in-${purpose}`,
     `in-${purpose}`,
@@ -262,7 +263,7 @@ function orderFit(string: ToolString): OrderFit | NotKnown {
 }
 
 function kickoverFit(string: ToolString, programme: Programme): KickoverFit | NotKnown | undefined {
-  if (string.purpose === "gauge") return undefined;
+  if (string.purpose === "gauge" || string.purpose === "catcher") return undefined;
   if (string.tools.length === 0) return notKnown(["tools"]);
   const mandrel = targetMandrel(programme);
   const { state, says } = kickoverOf(string.purpose, string, mandrel);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { stepOf } from "./crew.ts";
-import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
+import { drawSignature, keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 import { bringIn, otherTablet, runSheet } from "./jobPack.ts";
 
 const site = new Site();
@@ -40,20 +40,7 @@ it("stands by, hands over to the next crew with a drawn signature, and goes on i
   await page
     .getByLabel("Where things stand: string, pressures, what is open")
     .fill("Gauge string in the lubricator, crown valve open, counter not set.");
-  const pad = page.locator(".signature-surface").last();
-  await pad.scrollIntoViewIfNeeded();
-  const box = await pad.boundingBox();
-  if (!box) throw new Error("no pad");
-  await page.mouse.move(box.x + 40, box.y + 60);
-  await page.mouse.down();
-  for (const [x, y] of [
-    [120, 20],
-    [180, 100],
-    [240, 30],
-    [320, 90],
-  ] as const)
-    await page.mouse.move(box.x + x, box.y + y, { steps: 5 });
-  await page.mouse.up();
+  await drawSignature(page);
   await page.getByText("Drawn in one stroke.").waitFor();
   await pressAndHold(page, "S. Ivel takes the run over");
   await page.getByText("S. Ivel has the run.").waitFor();

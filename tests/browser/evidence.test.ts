@@ -1,6 +1,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, expect, it } from "vitest";
 import { keptOffline, Site, storedPhotographs, TabletBrowser } from "./harness.ts";
+import { jpeg } from "./jpeg.ts";
 import { seriousFaults } from "./seriousFaults.ts";
 
 const site = new Site();
@@ -23,24 +24,6 @@ async function offline() {
   await page.locator(".job-card").first().waitFor();
   await site.stop();
   return page;
-}
-
-/** A JPEG as the page's own browser writes it: the left half white, the right half black. */
-async function jpeg(page: Page, width: number, height: number): Promise<Buffer> {
-  const base64 = await page.evaluate(
-    ([w, h]) => {
-      const canvas = document.createElement("canvas");
-      canvas.width = w;
-      canvas.height = h;
-      const context = canvas.getContext("2d");
-      if (!context) throw new Error("nothing to draw on");
-      context.fillStyle = "white";
-      context.fillRect(0, 0, w / 2, h);
-      return canvas.toDataURL("image/jpeg", 0.9).replace(/^data:[^,]*,/, "");
-    },
-    [width, height] as const,
-  );
-  return Buffer.from(base64, "base64");
 }
 
 /** The same JPEG with what a camera held upright notes in it (Exif 2.3): turn it to the right, and where it was. */

@@ -121,6 +121,24 @@ export async function sign(page: Page, name: string, role: string): Promise<void
   await page.getByRole("button", { name: `Sign as ${name}, ${role}` }).click();
 }
 
+/** Signs with a wave on the last pad of the page. */
+export async function drawSignature(page: Page): Promise<void> {
+  const pad = page.locator(".signature-surface").last();
+  await pad.scrollIntoViewIfNeeded();
+  const box = await pad.boundingBox();
+  if (!box) throw new Error("no pad");
+  await page.mouse.move(box.x + 40, box.y + 60);
+  await page.mouse.down();
+  for (const [x, y] of [
+    [120, 20],
+    [180, 100],
+    [240, 30],
+    [320, 90],
+  ] as const)
+    await page.mouse.move(box.x + x, box.y + y, { steps: 5 });
+  await page.mouse.up();
+}
+
 /** Presses and holds, as a thumb does. */
 export async function pressAndHold(page: Page, name: string): Promise<void> {
   const button = page.getByRole("button", { name });

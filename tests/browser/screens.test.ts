@@ -1,23 +1,14 @@
-import { mkdirSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { goodRun } from "../jobs/demo.ts";
 import { runThrough } from "./crew.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
-import { seriousFaults } from "./seriousFaults.ts";
+import { judge, sizes } from "./judge.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
 let page: Page;
 
-/** Pictures of every screen for somebody to look at, when a folder is named. */
-const pictures = process.env.LATCHLINE_PICTURES;
-
-const sizes = [
-  { name: "tablet", width: 1280, height: 800 },
-  { name: "upright", width: 800, height: 1280 },
-  { name: "phone", width: 390, height: 844 },
-];
 const skins = ["paper", "sun", "night"];
 
 const screens = [
@@ -26,6 +17,7 @@ const screens = [
   { name: "brief, not ready", path: "/jobs/job-em-12-3", ready: ".brief-points" },
   { name: "well", path: "/wells/em-07", ready: ".on-lift-mandrel" },
   { name: "set sheet", path: "/jobs/job-em-07-3/set-sheet", ready: ".set-line" },
+  { name: "run sheet of a job", path: "/jobs/job-em-07-3/sheet", ready: ".sheet-line" },
   { name: "line and string", path: "/jobs/job-em-07-3/line", ready: ".depth-picture" },
   { name: "record of a well", path: "/edit/wells/em-07", ready: ".editor-section" },
   { name: "record of a string", path: "/edit/strings/string-pull", ready: ".editor-section" },
@@ -37,7 +29,6 @@ const screens = [
 ];
 
 beforeAll(async () => {
-  if (pictures) mkdirSync(pictures, { recursive: true });
   await site.start();
   page = await tablet.open(site.address);
   await keptOffline(page);
@@ -60,19 +51,6 @@ async function wear(skin: string) {
   }, skin);
 }
 
-async function judge(name: string) {
-  await page.evaluate(() => document.fonts.ready);
-  if (pictures) {
-    await page.screenshot({ path: `${pictures}/${name}.png` });
-    await page.screenshot({ path: `${pictures}/whole-${name}.png`, fullPage: true });
-  }
-  expect(await seriousFaults(page), name).toEqual([]);
-  const overflow = await page.evaluate(
-    () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-  );
-  expect(overflow, `${name} scrolls sideways`).toBeLessThanOrEqual(0);
-}
-
 describe.each(sizes)("at $width x $height", ({ name: size, width, height }) => {
   it.each(screens)(
     "$name has no serious fault that axe finds, and nothing sticks out",
@@ -82,7 +60,7 @@ describe.each(sizes)("at $width x $height", ({ name: size, width, height }) => {
         await wear(skin);
         await page.goto(site.address + path);
         await page.locator(ready).first().waitFor();
-        await judge(`${size}-${skin}-${name}`);
+        await judge(page, `${size}-${skin}-${name}`);
       }
     },
   );
@@ -92,11 +70,11 @@ describe.each(sizes)("at $width x $height", ({ name: size, width, height }) => {
     await page.goto(`${site.address}/jobs/job-em-07-3`);
     await page.getByRole("button", { name: /Casing pressure that levels/ }).click();
     await page.locator(".working-formula").waitFor();
-    await judge(`${size}-working`);
+    await judge(page, `${size}-working`);
     await page.goto(`${site.address}/jobs/job-em-07-3/run`);
     await page.locator("#entry-level-first-casing").click();
     await page.locator(".keypad").waitFor();
-    await judge(`${size}-keys`);
+    await judge(page, `${size}-keys`);
   });
 });
 
@@ -122,7 +100,7 @@ it("a locked hold point with an exception asked for, on every size", async () =>
     .click();
   for (const { name, width, height } of sizes) {
     await page.setViewportSize({ width, height });
-    await judge(`${name}-hold`);
+    await judge(page, `${name}-hold`);
   }
 });
 

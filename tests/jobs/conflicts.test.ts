@@ -54,6 +54,13 @@ const correctTo = (tablet: Tablet, hash: string, pressure: string) =>
   );
 
 describe("two tablets that read one field differently, offline", () => {
+  it("keep open what asks for that field, and nothing else that was read with it", () => {
+    const { one } = differing();
+    const open = one.hold("h1").unmet.map(({ condition }) => condition.id);
+    expect(open).toContain("a-inside");
+    expect(open).not.toContain("a-yes");
+  });
+
   it("both stand, and the hold point says so and is locked", () => {
     const { one, two } = differing();
     expect(values(one).sort()).toEqual([50, 70]);
@@ -287,5 +294,36 @@ describe("a release while another tablet reads otherwise", () => {
     settle(one, high?.hash ?? "");
     expect(one.hold("h1").status).toBe("voided");
     expect(one.hold("h1").voidedBy?.body.type).toBe("conflict settled");
+  });
+
+  it("is not made good by a release that came after another tablet had done the guarded step", () => {
+    const [one, two] = tablets(2) as [Tablet, Tablet];
+    const work = (tablet: Tablet) => {
+      tablet.sign("h1", "field operator", "J. Corrow");
+      tablet.release("h1");
+    };
+    one.enter("a", answers("50"));
+    meet(one, two);
+    work(one);
+    one.enter("b", { "b-count": said("1") });
+    two.enter("a", answers("300"));
+    for (let i = 0; i < 12; i += 1) two.write({ type: "note", text: "wind rising" });
+    two.enter("a", answers("60"));
+    work(two);
+    meet(one, two);
+    const hold = one.hold("h1");
+    expect(hold).toMatchObject({ status: "voided", served: true, stands: false });
+    expect(hold.history.at(-1)?.rejected).toContain("done on another tablet");
+  });
+
+  it("is not taken away by a later one that never counted", () => {
+    const [one] = tablets(1) as [Tablet];
+    one.enter("a", answers("50"));
+    one.sign("h1", "field operator", "J. Corrow");
+    one.release("h1");
+    one.actor = { name: "E. Rowan", role: "planner" };
+    one.write({ type: "hold released", hold: "h1", basis: [] });
+    expect(one.hold("h1").history.at(-1)?.rejected).toContain("who may not");
+    expect(one.hold("h1").status).toBe("released");
   });
 });

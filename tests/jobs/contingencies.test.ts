@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
-import { contingencies, contingenciesAt } from "../../src/jobs/sheet/changeOut/contingencies.ts";
+import { contingencies } from "../../src/jobs/sheet/changeOut/contingencies.ts";
+import { contingenciesAt } from "../../src/jobs/sheet/contingenciesAt.ts";
 import { type Contingency, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { contingenciesOf, contingencyById, fieldById, stepsOf } from "../../src/jobs/sheet/walk.ts";
 

@@ -19,6 +19,8 @@ import { inOrder } from "../../src/jobs/log/order.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Actor, Role } from "../../src/jobs/roles.ts";
+import type { SheetOptions } from "../../src/jobs/sheet/changeOut/options.ts";
+import { noChanges } from "../../src/jobs/sheet/sheetOf.ts";
 import { type HoldState, holdStates } from "../../src/jobs/state/holdState.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
@@ -28,6 +30,42 @@ export const demoText = () => readFileSync("demo-data/ember-mesa.json", "utf8");
 
 /** The ready demo job's programme. Invented data: it carries the rules through, it proves no number. */
 export const readyProgramme = (): Programme => assemble(jobs.ready, library);
+
+/** The ready job with other work, another mandrel or a catcher: its records as that work needs them. */
+export function programmeFor({ work, kickover, catcher }: SheetOptions): Programme {
+  const { mandrel: target, replacement } = jobs.ready;
+  const orienting = kickover === "orienting";
+  const wells = library.wells.map((well) => ({
+    ...well,
+    mandrels: well.mandrels.map((mandrel) => {
+      if (mandrel.id !== target) return mandrel;
+      const { valve, ...pocket } = mandrel;
+      const orientingSleeve = orienting ? ("yes" as const) : ("no" as const);
+      return work === "set into an empty pocket" || valve === undefined
+        ? { ...pocket, orientingSleeve, pocketState: "empty" as const }
+        : { ...pocket, orientingSleeve, valve };
+    }),
+  }));
+  const valves = library.valves.map((valve) =>
+    work === "pull and dummy off" && valve.id === replacement
+      ? { ...valve, kind: "dummy" as const }
+      : valve,
+  );
+  const strings = library.strings.map((string) => ({
+    ...string,
+    tools: string.tools.map((tool) =>
+      tool.kind === "kickover tool" && !orienting
+        ? { ...tool, kickover: "not orienting" as const }
+        : tool,
+    ),
+  }));
+  const job = {
+    ...jobs.ready,
+    sheet: { work, catcher, changes: noChanges },
+    strings: { ...jobs.ready.strings, ...(catcher && { catcher: "string-catcher" }) },
+  };
+  return assemble(job, { ...library, wells, valves, strings });
+}
 
 export const supervisor: Actor = { name: "R. Tamsin", role: "wireline supervisor" };
 export const planner: Actor = { name: "E. Rowan", role: "planner" };
@@ -155,9 +193,11 @@ export class Tablet {
         this.release(current.id);
       } else {
         const good = goodRun[current.id];
-        if (!good) throw new Error(`nothing to enter for ${current.id}`);
-        this.wait(good.minutes);
-        const typed = { ...good.fields, ...answers[current.id] };
+        const given = answers[current.id];
+        if (!good && !given) throw new Error(`nothing to enter for ${current.id}`);
+        // A further pocket takes as long as the first.
+        this.wait((good ?? goodRun[current.id.replace(/-pocket-\d$/, "")])?.minutes ?? 10);
+        const typed = { ...good?.fields, ...given };
         const done = this.enter(current.id, typed, standBy);
         if (this.current?.id === current.id && done.at(-1)?.body.type !== "step done") return this;
       }
@@ -174,13 +214,13 @@ const ft = (text: string) => at(text, "ft");
 const own: Readonly<Record<string, TypedFields>> = {
   "weights-down": {
     "upper-stop": ft("1200"),
-    "upper-hanging": lbf("118"),
-    "upper-pick-up": lbf("148"),
-    "upper-slack-off": lbf("88"),
+    "upper-hanging": lbf("145"),
+    "upper-pick-up": lbf("172"),
+    "upper-slack-off": lbf("119"),
     "lower-stop": ft("2400"),
-    "lower-hanging": lbf("158"),
-    "lower-pick-up": lbf("192"),
-    "lower-slack-off": lbf("128"),
+    "lower-hanging": lbf("182"),
+    "lower-pick-up": lbf("209"),
+    "lower-slack-off": lbf("155"),
   },
   "gauge-down": {
     "gauge-diameter": at("2.30", "in"),
@@ -233,10 +273,67 @@ interface Good {
   readonly fields: Readonly<Record<string, Typed>>;
 }
 
+/** What a run enters where another kind of work, another mandrel or a catcher brings steps of its own. */
+const barriersProved = (name: string): TypedFields => ({
+  [`${name}-turns`]: at("14"),
+  [`${name}-crown`]: at("held"),
+  [`${name}-second-is`]: at("upper master valve"),
+  [`${name}-second`]: at("held"),
+  [`${name}-cavity`]: psig("0"),
+  [`${name}-trapped`]: at("none"),
+});
+const ownString = (name: string): TypedFields => ({
+  [`${name}-measured`]: at("yes"),
+  [`${name}-union`]: at("yes"),
+  [`${name}-zero`]: at("yes"),
+});
+const ofVariants: Readonly<Record<string, TypedFields>> = {
+  "pocket-look": { "pocket-found": at("empty") },
+  "look-block": { "block-shows": at("open pocket") },
+  "proof-back-start": {
+    "proof-back-start-level": ft("2910"),
+    "proof-back-start-casing": psig("400"),
+    "proof-back-start-wellhead": psig("318"),
+  },
+  "proof-back-end": {
+    "proof-back-end-casing": psig("401"),
+    "proof-back-end-wellhead": psig("318"),
+  },
+  "catcher-barriers": barriersProved("catcher"),
+  "catcher-string-on": { "catcher-fits": at("yes"), ...ownString("catcher") },
+  "catcher-set": {
+    "catcher-pull": lbf("410"),
+    "catcher-held": at("held"),
+    "catcher-shear": at("clear"),
+    "catcher-depth": ft("6343"),
+  },
+  "catcher-out": { "catcher-all-out": at("yes") },
+  "fetch-barriers": barriersProved("fetch"),
+  "fetch-string-on": ownString("fetch"),
+  "catcher-plan": {
+    "catcher-route": at("waited"),
+    "catcher-lower-checks": at("hold"),
+    "catcher-time": at("15", "min"),
+    "catcher-barrier": at("wireline valves on still wire, then crown valve"),
+  },
+  "catcher-debris": { debris: at("nothing") },
+  "catcher-level": {
+    "catcher-level-casing": psig("690"),
+    "catcher-level-wellhead": psig("60"),
+    "catcher-is-level": at("steady"),
+  },
+  fetch: { "fetch-hits": at("4"), "fetch-largest": lbf("520"), "fetch-free": at("quiet") },
+  "fetch-out": { "fetch-all-out": at("yes") },
+  "caught-barriers": barriersProved("caught"),
+  "caught-look": { "caught-words": at("nothing") },
+};
+
 /** A run without anything out of the ordinary for the ready job: EM-07, mandrel 3. */
-export const goodRun: Readonly<Record<string, Good>> = Object.fromEntries(
-  Object.entries(finishedRun).map(([step, { minutes, fields }]) => [
+export const goodRun: Readonly<Record<string, Good>> = Object.fromEntries([
+  ...Object.entries(finishedRun).map(([step, { minutes, fields }]) => [
     step,
     { minutes, fields: (own[step] ?? fields) as Good["fields"] },
   ]),
-);
+  // A proof is watched for the policy's time; the rest takes as long as it takes.
+  ...Object.entries(ofVariants).map(([step, fields]) => [step, { minutes: 20, fields }]),
+]);

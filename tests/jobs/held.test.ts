@@ -115,6 +115,10 @@ describe("half-typed entries laid aside", () => {
       getItem: (key: string) => kept.get(key) ?? null,
       setItem: (key: string, text: string) => void kept.set(key, text),
       removeItem: (key: string) => void kept.delete(key),
+      key: (index: number) => [...kept.keys()][index] ?? null,
+      get length() {
+        return kept.size;
+      },
     };
   };
   const broken = (store: Store): Store => ({
@@ -131,11 +135,41 @@ describe("half-typed entries laid aside", () => {
     expect(await mended.halfTyped("job", "permit")).toBeUndefined();
   });
 
-  it("go from the spare place once the store has them", async () => {
+  it("are this window's own, whatever another window typed into the step or recorded of it", async () => {
     const [store, spare] = [memoryStore(), place()];
-    await withSpareDrafts(store, () => spare).keepHalfTyped(typed);
-    expect(spare.kept.size).toBe(0);
-    expect(await store.halfTyped("job", "permit")).toEqual(typed);
+    const here = withSpareDrafts(store, () => spare);
+    const there = withSpareDrafts(store, place);
+    const own = { ...typed, window: "here", at: "2026-11-25T06:00:01.000Z" };
+    await here.keepHalfTyped(own);
+    const others = { ...typed, window: "there", at: "2026-11-25T06:00:02.000Z" };
+    await there.keepHalfTyped(others);
+    expect(await here.halfTyped("job", "permit")).toEqual(own);
+    await there.append([note], { recorded: { job: "job", step: "permit" } });
+    expect(await here.halfTyped("job", "permit")).toEqual(own);
+  });
+
+  it("are the store's where a browser brings its window back as it was some keys earlier", async () => {
+    const [store, spare] = [memoryStore(), place()];
+    const here = withSpareDrafts(store, () => spare);
+    await here.keepHalfTyped({ ...typed, window: "here", at: "2026-11-25T06:00:01.000Z" });
+    const later = { ...typed, window: "here", at: "2026-11-25T06:00:02.000Z" };
+    await store.keepHalfTyped(later);
+    expect(await here.halfTyped("job", "permit")).toEqual(later);
+  });
+
+  it("go from the spare place when they are recorded, and when their job is removed", async () => {
+    const [store, spare] = [memoryStore(), place()];
+    const here = withSpareDrafts(store, () => spare);
+    await here.keepHalfTyped(typed);
+    await here.keepHalfTyped({ ...typed, step: "gas-test" });
+    await here.keepHalfTyped({ ...typed, job: "other job" });
+    await here.append([note], { recorded: { job: "job", step: "permit" } });
+    expect([...spare.kept.keys()]).toEqual([
+      "latchline.typed job gas-test",
+      "latchline.typed other job permit",
+    ]);
+    await here.remove({ jobs: ["job"] });
+    expect([...spare.kept.keys()]).toEqual(["latchline.typed other job permit"]);
   });
 
   it("say so when neither place can have them", async () => {

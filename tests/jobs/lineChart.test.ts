@@ -240,8 +240,8 @@ describe("line pulls that were read", () => {
   it.each([
     { field: "pull-in", purpose: "gauge", feet: 0, lbf: 72 },
     { field: "pull-out", purpose: "gauge", feet: 0, lbf: 124 },
-    { field: "upper-hanging", purpose: "gauge", feet: 1200, lbf: 118 },
-    { field: "lower-slack-off", purpose: "gauge", feet: 2400, lbf: 128 },
+    { field: "upper-hanging", purpose: "gauge", feet: 1200, lbf: 145 },
+    { field: "lower-slack-off", purpose: "gauge", feet: 2400, lbf: 155 },
     { field: "hanging", purpose: "gauge", feet: 4380, lbf: 235 },
     { field: "pick-up", purpose: "gauge", feet: 4380, lbf: 270 },
     { field: "slack-off", purpose: "gauge", feet: 4380, lbf: 200 },

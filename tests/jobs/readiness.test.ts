@@ -2,12 +2,19 @@ import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
+import type { Job, SheetChanges } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
+import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetOf.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { assemble, emptyLibrary } from "../../src/jobs/store/library.ts";
-import { planner, readyProgramme, supervisor } from "./demo.ts";
+import { planner, programmeFor, readyProgramme, supervisor } from "./demo.ts";
 
+const usual = { work: "change out", kickover: "orienting", catcher: false } as const;
+const withChanges = (changes: Partial<SheetChanges>): Job => ({
+  ...jobs.ready,
+  sheet: { ...sheetWanted(jobs.ready), changes: { ...noChanges, ...changes } },
+});
 const withWell = (change: (well: Well) => Partial<Well>): Programme => {
   const programme = readyProgramme();
   if (!programme.well) throw new Error("no well");
@@ -38,6 +45,7 @@ describe("readiness", () => {
       string: "fails",
       stack: "ready",
       people: "missing",
+      sheet: "ready",
     });
   });
 
@@ -174,6 +182,73 @@ describe("readiness", () => {
         })),
       /too large for the narrowest bore/,
     ],
+    [
+      "a pocket that is not empty, to be set into",
+      () => {
+        const { well, ...rest } = programmeFor({ ...usual, work: "set into an empty pocket" });
+        return { ...rest, well: readyProgramme().well } as Programme;
+      },
+      /the pocket holds a valve, and the job is to set into an empty pocket/,
+    ],
+    [
+      "a valve where a dummy is to go in",
+      () => {
+        const { replacement } = readyProgramme();
+        return {
+          ...programmeFor({ ...usual, work: "pull and dummy off" }),
+          replacement,
+        } as Programme;
+      },
+      /is of kind injection-operated; the pocket is to be blanked with a dummy/,
+    ],
+    [
+      "a catcher without a nipple for it",
+      () => {
+        const programme = programmeFor({ ...usual, catcher: true });
+        const well = programme.well && { ...programme.well, restrictions: [] };
+        return { ...programme, well } as Programme;
+      },
+      /no nipple below mandrel 3/,
+    ],
+    [
+      "a catcher without a string for it",
+      () => {
+        const programme = programmeFor({ ...usual, catcher: true });
+        const { catcher: _, ...strings } = programme.strings;
+        return { ...programme, strings };
+      },
+      /The sheet sets a catcher, and no catcher string is chosen/,
+    ],
+    [
+      "a catcher string that push-out holds up",
+      () => {
+        const programme = programmeFor({ ...usual, catcher: true });
+        const { catcher } = programme.strings;
+        const tools = catcher?.tools.filter(({ kind }) => kind === "rope socket") ?? [];
+        return {
+          ...programme,
+          strings: { ...programme.strings, catcher: catcher && { ...catcher, tools } },
+        } as Programme;
+      },
+      /^Catcher string: .*lb/,
+    ],
+    [
+      "a tool for a sleeve in a mandrel that has none, whatever the work",
+      () => {
+        const programme = programmeFor({
+          work: "pull and dummy off",
+          kickover: "non-orienting",
+          catcher: false,
+        });
+        return { ...programme, strings: readyProgramme().strings };
+      },
+      /Mandrel 3 has no orienting sleeve, and the pull string carries a kickover tool made for an orienting sleeve/,
+    ],
+    [
+      "a hold point's reading left out",
+      () => assemble(withChanges({ dropped: ["pins"] }), library),
+      /Run sheet: The hold point "Replacement verified" asks for it/,
+    ],
     ["an empty library", () => assemble(jobs.ready, emptyLibrary), /not in the library/],
   ])("says what is wrong with %s", (_, programme, message) => {
     const { points } = readinessOf(programme());
@@ -181,6 +256,14 @@ describe("readiness", () => {
     expect(point?.says ?? points.map((each) => each.says).join(" | ")).toMatch(message);
     expect(point?.stops).toBe(true);
     expect(issueProgramme(foldJob([]), programme(), planner).ok).toBe(false);
+  });
+
+  it("asks about a dummy where a valve is to go in, and issues all the same", () => {
+    const programme = readyProgramme();
+    const replacement = programme.replacement && { ...programme.replacement, kind: "dummy" };
+    const { points } = readinessOf({ ...programme, replacement } as Programme);
+    const asked = points.find((point) => point.says.includes("Should the pocket be blanked?"));
+    expect(asked).toMatchObject({ weight: "ask", stops: false });
   });
 
   it("does not count a restriction below the mandrel", () => {

@@ -282,6 +282,16 @@ describe.each(stores)("a store in $name", ({ open }) => {
     expect(await store.eventsOf("job")).toHaveLength(before + 1);
   });
 
+  it("answers an entry that is tried again with everything it wrote, in its order", async () => {
+    const store = await started();
+    const step = { step: "permit", typed: goodRun.permit?.fields ?? {}, takenAt: acting("").now };
+    const first = await perform(store, "job", acting("a"), (s) => recordStep(s, step));
+    expect(first.events.map((event) => event.body.type)).toEqual(["readings taken", "step done"]);
+    await perform(store, "job", acting("b"), (s) => addNote(s, "another entry"));
+    const again = await perform(store, "job", acting("a"), (s) => recordStep(s, step));
+    expect(again.events).toEqual(first.events);
+  });
+
   it("decides again when another window wrote between: a step is not done twice", async () => {
     const store = await started();
     const step = {
@@ -307,5 +317,24 @@ describe("the browser's database", () => {
     const again = await openDexieStore(name);
     expect(again.device).toBe(first.device);
     expect(await again.eventsOf("job")).toHaveLength(1);
+  });
+
+  it("lets go of what its window typed or showed when it is recorded, and of nothing another window typed since", async () => {
+    const name = crypto.randomUUID();
+    const [here, there] = [await openDexieStore(name), await openDexieStore(name)];
+    const recorded = { job: "job", step: "permit" };
+    const typed = (window: string, text: string) => ({
+      ...recorded,
+      since: "2026-11-25T06:00:00.000Z",
+      fields: { "permit-number": { text } },
+      window,
+    });
+    await here.keepHalfTyped(typed("here", "P-03"));
+    await there.keepHalfTyped(typed("there", "P-04"));
+    await here.append([note("P-03")], { recorded });
+    expect(await here.halfTyped("job", "permit")).toEqual(typed("there", "P-04"));
+    // It is on the screen here as well now, as after a reload.
+    await here.append([note("P-04")], { recorded });
+    expect(await there.halfTyped("job", "permit")).toBeUndefined();
   });
 });

@@ -164,6 +164,27 @@ describe("where a job's time went", () => {
     expect(minutes(tablet)).toEqual(closed);
   });
 
+  it("goes on with the later clock where two tablets worked apart; no clock moved", () => {
+    const one = toC();
+    const two = new Tablet();
+    two.now = one.now;
+    two.merge(one.events);
+    for (let i = 0; i < 6; i += 1) {
+      one.wait(5);
+      one.act((s) => addNote(s, "here"));
+      two.wait(7);
+      two.act((s) => addNote(s, "there"));
+    }
+    one.merge(two.events);
+    one.now = two.now;
+    expect(minutes(one)).toMatchObject({ first: 18 + 42, whole: 18 + 42 });
+    expect(timesOf(one.state, one.clock).clockMoved).toBe(false);
+    // An entry that had seen the other's and is older by its clock gives it away.
+    one.wait(-30);
+    one.act((s) => addNote(s, "after the other"));
+    expect(timesOf(one.state, two.clock).clockMoved).toBe(true);
+  });
+
   it("says so when a clock was set back, and counts nothing below zero", () => {
     const tablet = toC();
     expect(timesOf(tablet.state, tablet.clock).clockMoved).toBe(false);

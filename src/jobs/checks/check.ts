@@ -14,6 +14,8 @@ export interface CheckContext {
   readonly writer: Writer;
   /** The sheet's field for a part the check asks for, e.g. `start` of a pressure test. */
   reading(part: string): Reading | undefined;
+  /** Whether the sheet has a field for a part; one issued before a part was asked for has none. */
+  asks(part: string): boolean;
 }
 
 /** What a check found, in the trade's words, and the readings it stands on. */

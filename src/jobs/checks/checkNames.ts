@@ -7,6 +7,8 @@ export const checkNames = [
   "right pocket",
   "neighbours agree",
   "same depth as pulled",
+  "pocket is empty",
+  "catcher below the mandrel",
   "old serial matches",
   "pins as programmed",
   "witnessed by another",
@@ -26,5 +28,6 @@ export const checkNames = [
   "set pressure",
   "kickover tool matches",
   "proof of seat",
+  "proved both ways",
 ] as const;
 export type CheckName = (typeof checkNames)[number];

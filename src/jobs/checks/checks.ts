@@ -16,7 +16,9 @@ import {
   stackCoversTestPressure,
   wireValvesInStack,
 } from "./envelopeChecks.ts";
-import { fresh, levelled, proofOfSeat, steady, steadyTimeAgreed } from "./levelChecks.ts";
+import { fresh, levelled, steady, steadyTimeAgreed } from "./levelChecks.ts";
+import { catcherBelowMandrel, pocketIsEmpty } from "./pocketChecks.ts";
+import { proofOfSeat, provedBothWays } from "./proofChecks.ts";
 import { fullTurns, insideWhatWasTested, safetyValvesAsRecorded } from "./treeChecks.ts";
 import {
   kickoverToolMatches,
@@ -44,6 +46,8 @@ export const checks: Readonly<Record<CheckName, Check>> = {
   "right pocket": rightPocket,
   "neighbours agree": neighboursAgree,
   "same depth as pulled": sameDepthAsPulled,
+  "pocket is empty": pocketIsEmpty,
+  "catcher below the mandrel": catcherBelowMandrel,
   "old serial matches": oldSerialMatches,
   "pins as programmed": pinsAsProgrammed,
   "witnessed by another": witnessedByAnother,
@@ -55,4 +59,5 @@ export const checks: Readonly<Record<CheckName, Check>> = {
   "set pressure": setPressure,
   "kickover tool matches": kickoverToolMatches,
   "proof of seat": proofOfSeat,
+  "proved both ways": provedBothWays,
 };

@@ -51,15 +51,17 @@ export const safetyValvesAsRecorded: Check = (context) => {
  */
 export const insideWhatWasTested: Check = (context) => {
   const { results, writer } = context;
-  const readings = [context.reading("tested"), context.reading("ended")];
-  const [start, end] = readings.map((reading) => quantitySI(reading, results.context.atmosphere));
+  // A sheet issued before the end of the test was asked for is judged on the start, as it was.
+  const parts = ["tested", "ended"].filter((part) => context.asks(part));
+  const readings = parts.map((part) => context.reading(part));
+  const stood = readings.map((reading) => quantitySI(reading, results.context.atmosphere));
   const { measured } = results.context;
   const wellhead = measured["wellhead pressure"];
   const casing = measured["casing pressure"];
-  if (start === undefined || end === undefined || !wellhead || !casing) {
+  if (stood.length === 0 || !stood.every((each) => each !== undefined) || !wellhead || !casing) {
     return finding("not known", "Not known yet: needs the test and both gauges.", readings);
   }
-  const tested = Math.min(start, end);
+  const tested = Math.min(...stood);
   const highest = wellhead.si > casing.si ? wellhead : casing;
   const tests = readings.flatMap((reading) => (reading ? [reading.standsOn] : []));
   const basis = [...new Set([...tests, wellhead.event, casing.event])];

@@ -2,7 +2,7 @@ import type { Actor } from "../roles.ts";
 import type { Strokes } from "../signature.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import { notRunning, type Situation } from "./situation.ts";
-import { MOST_LONG, MOST_WORDS, samePerson, tidy, tooLong } from "./text.ts";
+import { MOST_LONG, MOST_WORDS, notSigned, samePerson, tidy, tooLong } from "./text.ts";
 
 /** Handing a run over to the next supervisor. */
 export interface Handover {
@@ -37,6 +37,8 @@ export function changeCrew({ state, actor }: Situation, handover: Handover): Dec
   if (tooMuch) return refuse(tooMuch, "to");
   const long = tooLong("Where things stand", words, MOST_LONG);
   if (long) return refuse(long, "state");
+  const drawing = notSigned(handover.drawn.by, actor.name) ?? notSigned(handover.drawn.to, name);
+  if (drawing) return refuse(drawing, "drawn");
   const to: Actor = { name, role: actor.role };
   return accept({ type: "crew changed", by: actor, to, state: words, drawn: handover.drawn });
 }

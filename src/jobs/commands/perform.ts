@@ -35,7 +35,7 @@ export async function perform(
 ): Promise<Decision & { readonly events: readonly JobEvent[] }> {
   for (let attempt = 1; ; attempt += 1) {
     const before = await store.eventsOf(job);
-    const written = before.filter((event) => event.id === draftId(entry, 0));
+    const written = writtenBy(entry, before);
     if (written.length > 0) return { ok: true, bodies: [], events: written };
     const state = foldInOrder(before);
     const atmosphere = siteAtmosphere(state.programme ?? {});
@@ -54,5 +54,16 @@ export async function perform(
     } catch (error) {
       if (!(error instanceof Moved) || attempt === ATTEMPTS) throw error;
     }
+  }
+}
+
+/** Everything that an entry wrote when it was tried before, in its order. */
+function writtenBy(entry: string, events: readonly JobEvent[]): JobEvent[] {
+  const byId = new Map(events.map((event) => [event.id, event]));
+  const written: JobEvent[] = [];
+  for (let index = 0; ; index += 1) {
+    const event = byId.get(draftId(entry, index));
+    if (!event) return written;
+    written.push(event);
   }
 }

@@ -12,7 +12,7 @@ import { accept, type Decision, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
 import { isCrew, notRunning, type Situation, waiting } from "./situation.ts";
-import { MOST_LONG, MOST_WORDS, samePerson, tidy, tooLong } from "./text.ts";
+import { MOST_LONG, MOST_WORDS, notSigned, samePerson, tidy, tooLong } from "./text.ts";
 
 /** Starts the run on the programme that the crew has before it. */
 export function startRun({ state, actor }: Situation): Decision {
@@ -132,7 +132,7 @@ function doubtBodies(
   entries: readonly Entry[],
   standBy: Recording["standBy"],
 ): Decision {
-  const results = resultsAt(state);
+  const results = resultsAt(state, step.pocket);
   if (!state.programme || !results) return accept();
   const doubts = doubtsOf(step, entries, state.programme, results, writer);
   if (doubts.length === 0) return accept();
@@ -211,6 +211,8 @@ export function signHold(
       by.role,
     );
   }
+  const drawing = notSigned(drawn, name);
+  if (drawing) return refuse(drawing, by.role);
   return accept({
     type: "hold signed",
     hold: holdId,

@@ -1,3 +1,5 @@
+import { isSignature, type Strokes, signatureRule } from "../signature.ts";
+
 /** What the log takes of a text: the same limits as its schema. */
 export const MOST_WORDS = 400;
 export const MOST_LONG = 4000;
@@ -18,3 +20,9 @@ export function tooLong(label: string, text: string, most: number): string | und
 /** The same person, however the name is written. */
 export const samePerson = (a: string, b: string) =>
   a.replace(/[\s.]/g, "").toLowerCase() === b.replace(/[\s.]/g, "").toLowerCase();
+
+/** Why what somebody drew is no signature, or undefined; a name that is typed alone counts. */
+export function notSigned(drawn: Strokes | undefined, name: string): string | undefined {
+  if (!drawn || isSignature(drawn)) return undefined;
+  return `What ${name} drew is not a signature yet. ${signatureRule} Draw on, or clear the pad.`;
+}

@@ -128,7 +128,11 @@ export function contentForJob(
   events: readonly JobEvent[],
 ): Carried {
   const well = library.wells.find((each) => each.id === job.well);
-  const valves = new Set([job.replacement, ...(well?.mandrels.map((each) => each.valve) ?? [])]);
+  const valves = new Set([
+    job.replacement,
+    ...(job.also ?? []).map((each) => each.replacement),
+    ...(well?.mandrels.map((each) => each.valve) ?? []),
+  ]);
   const strings = new Set<string | undefined>(Object.values(job.strings));
   return {
     records: {

@@ -60,7 +60,12 @@ export function makePack({ records, events, pictures = [] }: Carried, made: stri
 }
 
 export type PackRead =
-  | { readonly ok: true; readonly pack: Pack }
+  | {
+      readonly ok: true;
+      readonly pack: Pack;
+      /** logs that do not hold, in words, where they were let in */
+      readonly broken: readonly string[];
+    }
   | { readonly ok: false; readonly why: string };
 
 /** What a tablet can still take apart; a guard against a wrong file, too. */
@@ -69,9 +74,11 @@ export const MOST_CHARACTERS = 200_000_000;
 /**
  * Reads a pack's text. Nothing of a pack that is not whole in every part is used.
  *
+ * @param broken what to do with a log that does not hold. A tablet's own backup may carry one, and be all that is
+ *        left of it: there it is kept as it is, and goes on to say so
  * @returns the pack, or what is wrong, where, and what to do about it
  */
-export function readPack(text: string): PackRead {
+export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): PackRead {
   const refuse = (why: string): PackRead => ({ ok: false, why });
   if (text.length > MOST_CHARACTERS) {
     return refuse(
@@ -131,6 +138,7 @@ export function readPack(text: string): PackRead {
   for (const event of pack.content.events) {
     logs.set(event.job, [...(logs.get(event.job) ?? []), event]);
   }
+  const kept: string[] = [];
   for (const [job, log] of logs) {
     if (!inPack.has(job)) {
       return refuse(
@@ -138,15 +146,18 @@ export function readPack(text: string): PackRead {
       );
     }
     const [link] = brokenLinks(log);
-    if (link) {
+    if (!link) continue;
+    const says = `The log of job ${job} is not whole: ${describeBroken(link)}.`;
+    if (broken === "refuse") {
       return refuse(
-        `The log of job ${job} is not whole: ${describeBroken(link)}. Nothing was imported.`,
+        `${says} Nothing was imported. Ask for the pack again; if this file is all there is, bring it in under Storage, which keeps such a log as it is and marks it.`,
       );
     }
+    kept.push(says);
   }
   const picture = badPicture(pack.content.pictures, pack.content.events);
   if (picture) return refuse(`${picture} Nothing was imported. Ask for the pack again.`);
-  return { ok: true, pack };
+  return { ok: true, pack, broken: kept };
 }
 
 /** Version 2 knew no pictures. */

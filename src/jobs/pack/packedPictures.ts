@@ -1,8 +1,8 @@
 import type { EventBody } from "../log/event.ts";
 import { picturesOf } from "../log/pictures.ts";
+import { fromBase64, inBase64 } from "../photographs.ts";
 import { sha256, z } from "../schema.ts";
 import { MOST_PICTURE_BYTES, type Picture, pictureProblem } from "../store/picture.ts";
-import { fromBase64, toBase64 } from "./base64.ts";
 
 /** A picture as it stands in a pack. */
 export const packedPicture = z.strictObject({
@@ -13,7 +13,7 @@ export const packedPicture = z.strictObject({
 export type PackedPicture = z.infer<typeof packedPicture>;
 
 export function pack({ sha256, type, bytes }: Picture): PackedPicture {
-  return { sha256, type, base64: toBase64(bytes) };
+  return { sha256, type, base64: inBase64(bytes) };
 }
 
 /** @throws DOMException when it is not written in base64 */

@@ -57,7 +57,8 @@ export type Photograph = z.infer<typeof photograph>;
 export const toolString = z.strictObject({
   ...recordBase,
   name: text,
-  purpose: z.enum(["gauge", "pull", "set"]),
+  /** A catcher string sets a catcher below the target and fetches it. */
+  purpose: z.enum(["gauge", "pull", "set", "catcher"]),
   tools: z.array(tool).min(1),
   /** As it was rigged up, for whoever has to fish for it. */
   photographs: z.array(photograph).max(mostPhotographs).optional(),

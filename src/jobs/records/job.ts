@@ -1,4 +1,6 @@
 import { day, id, quantity, recordBase, text, z } from "../schema.ts";
+import { works } from "../sheet/changeOut/options.ts";
+import { step } from "../sheet/sheet.ts";
 
 /** Shear pins that the programme asks for. */
 const pins = z.strictObject({
@@ -12,6 +14,40 @@ const pins = z.strictObject({
   batch: text.optional(),
 });
 
+/** What the planner changed of the sheet for this one job. Steps and places are named by their ids. */
+const sheetChanges = z.strictObject({
+  dropped: z.array(id),
+  moved: z.array(z.strictObject({ step: id, after: id })),
+  own: z.array(z.strictObject({ after: id, step })),
+});
+export type SheetChanges = z.infer<typeof sheetChanges>;
+
+const sheetWanted = z.strictObject({
+  work: z.enum(works),
+  catcher: z.boolean(),
+  changes: sheetChanges,
+});
+export type SheetWanted = z.infer<typeof sheetWanted>;
+
+/** What the replacement is set for, at the mandrel. */
+const design = z.strictObject({
+  /** of the pressure on the bellows */
+  openingAtMandrel: quantity("pressure").optional(),
+  /** on the seat of an injection-operated valve when it opens */
+  productionAtMandrel: quantity("pressure").optional(),
+  /** on the seat of a production-operated valve when it opens */
+  injectionAtMandrel: quantity("pressure").optional(),
+});
+
+/** A further pocket that is worked on in the same rig-up, after the one before it is proved. */
+const furtherPocket = z.strictObject({
+  mandrel: id,
+  replacement: id.optional(),
+  work: z.enum(works),
+  design,
+});
+export type FurtherPocket = z.infer<typeof furtherPocket>;
+
 /** What the planner puts together; it becomes a programme when it is issued. */
 export const job = z.strictObject({
   ...recordBase,
@@ -20,15 +56,9 @@ export const job = z.strictObject({
   mandrel: id,
   reason: text,
   replacement: id.optional(),
-  /** What the replacement is set for, at the mandrel. */
-  design: z.strictObject({
-    /** of the pressure on the bellows */
-    openingAtMandrel: quantity("pressure").optional(),
-    /** on the seat of an injection-operated valve when it opens */
-    productionAtMandrel: quantity("pressure").optional(),
-    /** on the seat of a production-operated valve when it opens */
-    injectionAtMandrel: quantity("pressure").optional(),
-  }),
+  design,
+  /** Further pockets of the same rig-up, in the order they are worked. */
+  also: z.array(furtherPocket).min(1).max(9).optional(),
   expected: z.strictObject({
     wellheadPressure: quantity("pressure").optional(),
     fluidLevelAlongHole: quantity("length").optional(),
@@ -59,7 +89,12 @@ export const job = z.strictObject({
       kickover: text.optional(),
     })
     .optional(),
-  strings: z.strictObject({ gauge: id.optional(), pull: id.optional(), set: id.optional() }),
+  strings: z.strictObject({
+    gauge: id.optional(),
+    pull: id.optional(),
+    set: id.optional(),
+    catcher: id.optional(),
+  }),
   line: id.optional(),
   stack: id.optional(),
   policy: id.optional(),
@@ -69,7 +104,13 @@ export const job = z.strictObject({
     fieldOperator: text.optional(),
     engineer: text.optional(),
   }),
-  sheet: z.enum(["change-out"]),
+  /**
+   * Which sheet the job wants. Jobs of before say "change-out" and stay as they are, since a log is held to its
+   * letter; `sheetWanted` reads both.
+   */
+  sheet: z.union([z.literal("change-out"), sheetWanted], {
+    error: 'work, catcher and changes, or "change-out" as jobs of before say',
+  }),
   remarks: z.string().max(4000).optional(),
 });
 export type Job = z.infer<typeof job>;

@@ -19,10 +19,13 @@ export const programme = z.strictObject({
   /** Valves in the well's pockets. */
   installed: z.array(valve),
   replacement: valve.optional(),
+  /** Valves that go into the further pockets. */
+  replacements: z.array(valve).optional(),
   strings: z.strictObject({
     gauge: toolString.optional(),
     pull: toolString.optional(),
     set: toolString.optional(),
+    catcher: toolString.optional(),
   }),
   line: line.optional(),
   stack: stack.optional(),

@@ -9,8 +9,12 @@ import type { Get, Outcome } from "./traced.ts";
 
 /** The line with a string on it, for the eye: what it should read from top to bottom. */
 
-/** What a string is for; the same words as on its record. */
-export type Purpose = ToolString["purpose"];
+/** Whose weights are worked out. A catcher string has none of its own: it is weighed as a gauge string, see `weighedAs`. */
+export type Purpose = Exclude<ToolString["purpose"], "catcher">;
+
+/** Neither a catcher nor a gauge string has a valve on it. */
+export const weighedAs = ({ purpose }: Pick<ToolString, "purpose">): Purpose =>
+  purpose === "catcher" ? "gauge" : purpose;
 
 /** Which way the string moves when the pull is looked at. */
 export type Movement = "runningIn" | "hanging" | "pullingOut";

@@ -39,9 +39,10 @@ import {
 
 /** Push-out, what the line may carry and what it should read, from the wellhead pressure that stands. */
 
-/** The string with least weight: the one that push-out is hardest on. */
+/** The string with least weight: the one that push-out is hardest on. A catcher's is looked at by itself. */
 export function lightestString({ programme }: Context): ToolString | undefined {
-  const strings = Object.values(programme.strings).filter((s) => s !== undefined);
+  const { gauge, pull, set } = programme.strings;
+  const strings = [gauge, pull, set].filter((s) => s !== undefined);
   return strings.sort((a, b) => stringWeight(a) - stringWeight(b))[0];
 }
 

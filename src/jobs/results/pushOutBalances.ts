@@ -3,7 +3,7 @@ import { buoyancyFactor } from "../../calc/pushOut.ts";
 import { alongHoleM } from "../../calc/units.ts";
 import { atLeast } from "../checks/compare.ts";
 import type { ToolString } from "../records/equipment.ts";
-import { getOf, holeWith, type Movement, type Worked } from "./lineChart.ts";
+import { getOf, holeWith, type Movement, type Worked, weighedAs } from "./lineChart.ts";
 import { density, fluidGiven, stringWeight } from "./lineInHole.ts";
 import type { LineReading } from "./lineReadings.ts";
 import { lightestString } from "./lineResults.ts";
@@ -93,7 +93,7 @@ function atMandrel(results: Results, readings: readonly LineReading[]): Worked<B
   const string = lightestString(results.context);
   const depth = results.value("target-depth");
   if (!string) return { state: "missing", needs: ["tool string"] };
-  const found = holeWith(results, string.purpose);
+  const found = holeWith(results, weighedAs(string));
   if (found.state !== "known") return found;
   if (depth === undefined) return { state: "missing", needs: ["Target mandrel, along hole"] };
   const { hole } = found;

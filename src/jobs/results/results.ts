@@ -130,6 +130,8 @@ export function resultsFor(
 ): Results {
   const key = [
     programmeKey,
+    // One programme may be asked for several of its pockets.
+    programme.job.mandrel,
     ...Object.entries(measured).map(([channel, m]) => `${channel} ${m.si} ${m.at} ${m.event}`),
   ].join("\n");
   const before = known.get(key);

@@ -2,6 +2,7 @@ import { valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Stack, Tool, ToolString } from "../records/equipment.ts";
 import type { Programme } from "../records/programme.ts";
+import { weighedAs } from "./lineChart.ts";
 
 /** What a string asks of the stack above the closed valve, and what the stack has for it. */
 
@@ -31,12 +32,12 @@ export const usableLengths = (stack: Stack | undefined): number[] =>
     item.usableLength && takesTools(item) ? [toSI("length", item.usableLength)] : [],
   );
 
-/** A pull string comes out with the old valve, a set string goes in with the new one, a gauge string with none; m. */
+/** A pull string comes out with the old valve, a set string goes in with the new one, any other with none; m. */
 export function valveOn(
   { purpose }: ToolString,
   programme: Programme,
 ): { readonly valve: number; readonly needs: readonly string[]; readonly serial?: string } {
-  if (purpose === "gauge") return { valve: 0, needs: [] };
+  if (weighedAs({ purpose }) === "gauge") return { valve: 0, needs: [] };
   const old = purpose === "pull" ? valveToPull(programme) : undefined;
   const valve = old ?? programme.replacement;
   return valve?.length

@@ -78,6 +78,9 @@ export const field = z.discriminatedUnion("kind", [
 ]);
 export type Field = z.infer<typeof field>;
 
+/** The mandrel whose pocket it is about, by its id; absent: the first pocket of the job. */
+const pocket = id;
+
 export const step = z.strictObject({
   id,
   title: text,
@@ -99,6 +102,7 @@ export const step = z.strictObject({
   /** Which string hangs on the line, and where it is when the step is done: for the picture. */
   string: z.enum(["gauge", "pull", "set"]).optional(),
   stringAt: z.enum(["surface", "mandrel", "below mandrel"]).optional(),
+  pocket: pocket.optional(),
 });
 export type Step = z.infer<typeof step>;
 
@@ -110,6 +114,8 @@ const conditionBase = {
   text: longText,
   /** Who may let it pass with a written reason; absent: nobody. */
   exceptionBy: exceptionBy.optional(),
+  /** where it is about another pocket than its hold point */
+  pocket: pocket.optional(),
 };
 
 /** One thing that must be true before a hold point can be released. */
@@ -157,6 +163,7 @@ export const holdPoint = z.strictObject({
   releasedBy: z.array(z.enum(roles)).min(1),
   /** The step it guards: once that step is done the hold point has served. */
   guards: id,
+  pocket: pocket.optional(),
 });
 export type HoldPoint = z.infer<typeof holdPoint>;
 

@@ -48,14 +48,47 @@ export function fieldById(sheet: Sheet, id: string): Field | undefined {
   return known.get(id);
 }
 
-/** Checks that look at the latest reading of a channel, and which. */
-const channelsOfChecks: Partial<Readonly<Record<CheckName, Channel>>> = {
+/** Pockets that fields are about, by field, for those that are about a further one; worked out once, as fields are. */
+const pockets = new WeakMap<Sheet, ReadonlyMap<string, string>>();
+
+/** The mandrel whose pocket a field is about; undefined: the job's first, or no pocket in particular. */
+export function pocketOfField(sheet: Sheet, field: string): string | undefined {
+  const known =
+    pockets.get(sheet) ??
+    new Map(
+      stepsOf(sheet).flatMap(({ pocket, fields: of }) =>
+        pocket === undefined ? [] : of.map(({ id }) => [id, pocket] as const),
+      ),
+    );
+  pockets.set(sheet, known);
+  return known.get(field);
+}
+
+/** Checks that look at the latest reading of a channel, and where one is mended. */
+const mendedAt: Partial<Readonly<Record<CheckName, Channel>>> = {
   levelled: "casing pressure",
   steady: "casing pressure",
   fresh: "casing pressure",
   "push-out beaten": "wellhead pressure",
   "inside what was tested": "wellhead pressure",
 };
+
+/** What else they and others look at without naming a field. */
+const alsoRead: Partial<Readonly<Record<CheckName, readonly Channel[]>>> = {
+  levelled: ["wellhead pressure", "fluid level"],
+  steady: ["wellhead pressure", "fluid level"],
+  fresh: ["wellhead pressure"],
+  "push-out beaten": ["pull going in", "pull coming out"],
+  "inside what was tested": ["casing pressure"],
+  "neighbours agree": ["known counter", "known depth"],
+  "catcher below the mandrel": ["known counter", "known depth"],
+};
+
+/** Channels whose latest readings a check looks at. */
+export function channelsOf(check: CheckName): Channel[] {
+  const first = mendedAt[check];
+  return [...(first ? [first] : []), ...(alsoRead[check] ?? [])];
+}
 
 /**
  * The step at which a condition of a hold point can be mended: the first that takes one of the readings it names,
@@ -67,7 +100,7 @@ export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition):
   const items = itemsOf(sheet);
   const own = items.findIndex((item) => itemId(item) === hold.id);
   const before = items.slice(0, own).flatMap((item) => (item.type === "step" ? [item.step] : []));
-  const channel = condition.kind === "check" ? channelsOfChecks[condition.check] : undefined;
+  const channel = condition.kind === "check" ? mendedAt[condition.check] : undefined;
   if (channel !== undefined) {
     return before.findLast((step) =>
       step.fields.some((field) => field.kind === "quantity" && field.channel === channel),

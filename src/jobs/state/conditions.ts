@@ -3,10 +3,12 @@ import { checks } from "../checks/checks.ts";
 import { atMost } from "../checks/compare.ts";
 import type { Writer } from "../display.ts";
 import { fieldInWords } from "../entryInWords.ts";
+import { focus } from "../pockets.ts";
 import { toSI } from "../quantity.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Results, resultsFor } from "../results/results.ts";
 import type { ResultId } from "../results/traced.ts";
+import { fieldsAsked } from "../sheet/fieldsAsked.ts";
 import type { Condition, HoldPoint } from "../sheet/sheet.ts";
 import { fieldById } from "../sheet/walk.ts";
 import { type Exception, type JobState, latestReading } from "./jobState.ts";
@@ -26,11 +28,16 @@ export interface ConditionState {
 /** Whether a condition keeps its hold point locked. */
 export const isUnmet = ({ state }: ConditionState) => state === "not met" || state === "not known";
 
-/** Results on what was measured so far. */
-export function resultsAt(state: JobState): Results | undefined {
+/**
+ * Results on what was measured so far.
+ *
+ * @param pocket mandrel, by its id, that they are for; undefined: the job's first
+ */
+export function resultsAt(state: JobState, pocket?: string): Results | undefined {
   const { programme, issued } = state;
   if (!programme || !issued) return undefined;
-  return resultsFor(issued.hash, programme, measurementsOf(state, siteAtmosphere(programme)));
+  const measured = measurementsOf(state, siteAtmosphere(programme), pocket);
+  return resultsFor(issued.hash, focus(programme, pocket), measured);
 }
 
 /**
@@ -44,12 +51,15 @@ export function conditionStates(
   now: string,
   writer: Writer,
 ): ConditionState[] {
-  const results = resultsAt(state);
-  if (!state.programme || !results) return [];
-  const context = { programme: state.programme, state, results, now, writer };
+  const { programme } = state;
+  if (!programme) return [];
   const found = new Map<string, ConditionState>();
   for (const condition of hold.conditions) {
     if (condition.kind === "signature") continue;
+    const pocket = condition.pocket ?? hold.pocket;
+    const results = resultsAt(state, pocket);
+    if (!results) return [];
+    const context = { programme: focus(programme, pocket), state, results, now, writer };
     const told = unlessInConflict(conditionState(condition, context), state);
     found.set(condition.id, withException(told, hold, state));
   }
@@ -63,7 +73,7 @@ export function conditionStates(
 
 function conditionState(
   condition: Exclude<Condition, { kind: "signature" }>,
-  context: Omit<CheckContext, "reading">,
+  context: Omit<CheckContext, "reading" | "asks">,
 ): ConditionState {
   const { state } = context;
   if (condition.kind === "check") {
@@ -74,6 +84,7 @@ function conditionState(
         const field = Object.hasOwn(fields, part) ? fields[part] : undefined;
         return field === undefined ? undefined : latestReading(state, field);
       },
+      asks: (part) => Object.hasOwn(fields, part),
     });
     return {
       condition,
@@ -122,7 +133,10 @@ function conditionState(
 
 /** What two tablets read differently, without having known of each other, proves nothing until somebody settles it. */
 function unlessInConflict(found: ConditionState, state: JobState): ConditionState {
+  const { condition } = found;
   for (const [id, readings] of state.conflicts) {
+    // Events carry several readings. A check stands on events; every other condition names its one field.
+    if (condition.kind !== "check" && !fieldsAsked(condition).includes(id)) continue;
     if (!readings.some(({ standsOn }) => found.basis.includes(standsOn))) continue;
     const field = state.programme && fieldById(state.programme.sheet, id);
     const both = readings.map(

@@ -55,10 +55,10 @@ interface Watch {
   served: Reading[] | undefined;
 }
 
-/** The release that stands while the log is read. */
+/** The release that stands while the log is read: one that never counted takes nothing from it. */
 function standing({ history }: Watch): GivenRelease | undefined {
-  const last = history.at(-1);
-  return last && counts(last) && last.brokenBy === undefined ? last : undefined;
+  const last = history.findLast(counts);
+  return last?.brokenBy === undefined ? last : undefined;
 }
 
 /** Whether a release was one, and of the attempt that is being made. */
@@ -118,7 +118,7 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
   // A signature was given before a new reading by its nature; the numbers decide here.
   const broken = conditions.some((each) => isUnmet(each) && each.condition.kind !== "signature");
   if (!broken) return;
-  history[history.length - 1] = { ...release, brokenBy: event, foundBroken: conditions };
+  history[history.indexOf(release)] = { ...release, brokenBy: event, foundBroken: conditions };
 }
 
 const changesReadings = ({ type }: EventBody) =>
@@ -179,6 +179,11 @@ function given(watch: Watch, event: JobEvent, state: JobState, writer: Writer): 
   }
   if (waits.length > 0) {
     return { ...base, rejected: `"${waits[0]}" was not done yet.`, brokenBy: undefined };
+  }
+  // Another tablet did the step without having heard of it: what that was done on is for the release before.
+  if (watch.served) {
+    const why = "The step it guards had been done on another tablet.";
+    return { ...base, rejected: why, brokenBy: undefined };
   }
   if (!conditions.some(isUnmet)) return { ...base, rejected: undefined, brokenBy: undefined };
   // What was found does not fit what the release says it stands on: a reading it had not seen came between.

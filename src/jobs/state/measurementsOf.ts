@@ -1,6 +1,6 @@
 import { toSI } from "../quantity.ts";
 import type { Channel, Measured, Measurements } from "../results/measurements.ts";
-import { fieldById } from "../sheet/walk.ts";
+import { fieldById, pocketOfField } from "../sheet/walk.ts";
 import type { JobState, Reading } from "./jobState.ts";
 
 /** A reading of a channel in SI; undefined when its field feeds none. */
@@ -30,13 +30,26 @@ export function quantitySI(reading: Reading | undefined, atmosphere: number): nu
   return toSI(dimension, { value, unit } as never, atmosphere);
 }
 
-/** The latest reading of every channel, with what two of them show of packing friction. */
-export function measurementsOf(state: JobState, atmosphere: number): Measurements {
+/** What is read of one pocket or its valve and says nothing of another. */
+const ofOnePocket: readonly Channel[] = ["tagged mandrel depth", "card set pressure"];
+
+/**
+ * The latest reading of every channel, with what two of them show of packing friction.
+ *
+ * @param pocket mandrel, by its id, whose own readings are meant; undefined: the job's first
+ */
+export function measurementsOf(state: JobState, atmosphere: number, pocket?: string): Measurements {
+  const { programme } = state;
+  const wanted = pocket ?? programme?.job.mandrel;
+  const isOfAnother = (field: string) =>
+    programme && (pocketOfField(programme.sheet, field) ?? programme.job.mandrel) !== wanted;
   const latest: Partial<Record<Channel | "packing friction", Measured>> = {};
   for (const reading of state.readings) {
     if (reading.setAside) continue;
     const measured = channelReading(state, reading, atmosphere);
-    if (measured) latest[measured.channel] = measured;
+    if (!measured) continue;
+    if (ofOnePocket.includes(measured.channel) && isOfAnother(reading.field)) continue;
+    latest[measured.channel] = measured;
   }
   const going = latest["pull going in"];
   const coming = latest["pull coming out"];

@@ -1,5 +1,6 @@
 import { differenceInMilliseconds, parseISO } from "date-fns";
 import type { JobEvent } from "../log/event.ts";
+import { seenOf } from "../log/seen.ts";
 import type { Phase } from "../sheet/sheet.ts";
 import { itemId } from "../sheet/walk.ts";
 import type { JobState } from "./jobState.ts";
@@ -18,7 +19,7 @@ export interface Times {
   readonly contingencies: number;
   /** from the start of the run to its first close, or to now: what an engineer sends back is mended in the office */
   readonly whole: number;
-  /** A clock was set back between two entries: the durations around it say nothing. */
+  /** An entry is older by its clock than one its tablet had seen: a clock was set, the durations around it say nothing. */
   readonly clockMoved: boolean;
 }
 
@@ -34,17 +35,17 @@ export function timesOf(state: JobState, now: string): Times {
   const phases = programme?.sheet.phases ?? [];
   const spent = new Map(phases.map((phase) => [phase.id, 0]));
   const [first] = phases;
-  let [standby, contingencies, clockMoved] = [0, 0, false];
+  let [standby, contingencies] = [0, 0];
   // Two tablets may each have begun one: the time is back with the phases when the last of them has ended.
   let waits = 0;
   const deals = new Set<string>();
   let phase = first;
-  let last = started?.at;
-  let closed: JobEvent | undefined;
+  let latest = started?.at ?? now;
+  let closed = false;
+  // Tablets that worked apart stand in the log by turns, each with its own clock: time goes on with the later one.
   const span = (to: string) => {
-    const length = last === undefined ? 0 : differenceInMilliseconds(parseISO(to), parseISO(last));
-    if (length < 0) clockMoved = true;
-    last = to;
+    const length = differenceInMilliseconds(parseISO(to), parseISO(latest));
+    if (length > 0) latest = to;
     return Math.max(0, length);
   };
   const book = (length: number) => {
@@ -52,9 +53,11 @@ export function timesOf(state: JobState, now: string): Times {
     else if (deals.size > 0) contingencies += length;
     else if (phase) spent.set(phase.id, (spent.get(phase.id) ?? 0) + length);
   };
+  let worked = 0;
   const from = started ? (state.position.get(started.hash) ?? -1) + 1 : events.length;
   for (const event of events.slice(from)) {
     const { body } = event;
+    worked += 1;
     if (body.type === "review") continue;
     const length = span(event.at);
     const of = "step" in body ? body.step : "hold" in body ? body.hold : undefined;
@@ -66,10 +69,12 @@ export function timesOf(state: JobState, now: string): Times {
     if (body.type === "branch opened") deals.add(event.hash);
     if (body.type === "branch closed") deals.delete(body.opened);
     if (body.type === "run closed") {
-      closed = event;
+      closed = true;
       break;
     }
   }
+  const entries = events.slice(from - 1, from + worked);
+  const clockMoved = started !== undefined && (clockRanBack(entries) || (!closed && now < latest));
   if (started && !closed) book(span(now));
   return {
     phases: phases.map((each) => ({
@@ -79,11 +84,30 @@ export function timesOf(state: JobState, now: string): Times {
     })),
     standby,
     contingencies,
-    whole: started
-      ? Math.max(0, differenceInMilliseconds(parseISO(closed?.at ?? now), parseISO(started.at)))
-      : 0,
+    whole: started ? differenceInMilliseconds(parseISO(latest), parseISO(started.at)) : 0,
     clockMoved,
   };
+}
+
+/** Whether an entry is older, by its clock, than one that its tablet had seen. */
+function clockRanBack(events: readonly JobEvent[]): boolean {
+  // The latest instant of a device up to each of its entries, and of the whole log so far.
+  const upTo = new Map<string, string>();
+  const key = (device: string, sequence: number) => `${device} ${sequence}`;
+  let before = "";
+  return events.some((event) => {
+    const own = upTo.get(key(event.device, event.sequence - 1));
+    const seen =
+      event.format === 1
+        ? [before]
+        : [own, ...seenOf(event).map(([device, last]) => upTo.get(key(device, last)))];
+    upTo.set(
+      key(event.device, event.sequence),
+      own !== undefined && own > event.at ? own : event.at,
+    );
+    before = event.at > before ? event.at : before;
+    return seen.some((at) => at !== undefined && event.at < at);
+  });
 }
 
 /** How often the steps of a phase were begun. */

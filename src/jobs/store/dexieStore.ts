@@ -32,7 +32,13 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
   const { device } = connection;
   /** What was typed last into each step: a put that is done again after a later key writes the later text. */
   const typedLast = new Map<string, HalfTyped>();
+  /** What was read last of each step: it was on this window's screen when that step is recorded. */
+  const readLast = new Map<string, HalfTyped>();
   const place = ({ job, step }: { job: string; step: string }) => `${job} ${step}`;
+  const isMine = (kept: HalfTyped) =>
+    kept.window === undefined ||
+    kept.window === typedLast.get(place(kept))?.window ||
+    alike(kept, readLast.get(place(kept)) ?? {});
 
   return {
     device,
@@ -53,11 +59,17 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
           const sealed = seal(drafts, device, headOf(before, device));
           await db.events.bulkAdd(sealed);
           if (pictures.length > 0) await db.pictures.bulkPut([...pictures]);
-          if (recorded) await db.halfTyped.delete([recorded.job, recorded.step]);
+          if (recorded) {
+            const kept = await db.halfTyped.get([recorded.job, recorded.step]);
+            if (kept && isMine(kept)) await db.halfTyped.delete([recorded.job, recorded.step]);
+          }
           return sealed;
         }),
       );
-      if (recorded) typedLast.delete(place(recorded));
+      if (recorded) {
+        typedLast.delete(place(recorded));
+        readLast.delete(place(recorded));
+      }
       return events;
     },
 
@@ -144,7 +156,11 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
         MUCH,
       ),
 
-    halfTyped: (job, step) => connection.run((db) => db.halfTyped.get([job, step])),
+    halfTyped: async (job, step) => {
+      const kept = await connection.run((db) => db.halfTyped.get([job, step]));
+      if (kept) readLast.set(place(kept), kept);
+      return kept;
+    },
     keepHalfTyped: async (typed) => {
       typedLast.set(place(typed), typed);
       await connection.run(async (db) => {

@@ -4,8 +4,7 @@ import type { Policy } from "../records/policy.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
-import { changeOut } from "../sheet/changeOut/changeOut.ts";
-import type { Sheet } from "../sheet/sheet.ts";
+import { sheetOf } from "../sheet/sheetOf.ts";
 
 /** The records of every table, by the table's name. */
 export interface RecordTypes {
@@ -41,17 +40,19 @@ export const emptyLibrary: Library = {
   jobs: [],
 };
 
-/** The run sheets there are, by name. */
-const sheets: Readonly<Record<Job["sheet"], Sheet>> = { "change-out": changeOut };
-
 /** Puts a job's records together as they are now. What is not chosen or not there is absent. */
 export function assemble(job: Job, library: Library): Programme {
   const find = <T extends { id: string }>(records: readonly T[], id: string | undefined) =>
     records.find((record) => record.id === id);
   const well = find(library.wells, job.well);
   const pockets = new Set(well?.mandrels.map((mandrel) => mandrel.valve));
+  const further = (job.also ?? []).flatMap(({ replacement }) => {
+    const valve = find(library.valves, replacement);
+    return valve ? [valve] : [];
+  });
   const parts = {
     well,
+    replacements: further.length > 0 ? further : undefined,
     replacement: find(library.valves, job.replacement),
     line: find(library.lines, job.line),
     stack: find(library.stacks, job.stack),
@@ -61,11 +62,12 @@ export function assemble(job: Job, library: Library): Programme {
     gauge: withoutPictures(find(library.strings, job.strings.gauge)),
     pull: withoutPictures(find(library.strings, job.strings.pull)),
     set: withoutPictures(find(library.strings, job.strings.set)),
+    catcher: withoutPictures(find(library.strings, job.strings.catcher)),
   };
   return {
     job,
     installed: library.valves.filter((valve) => pockets.has(valve.id)),
-    sheet: sheets[job.sheet],
+    sheet: sheetOf(job, well).sheet,
     strings: present(strings),
     ...present(parts),
   };

@@ -8,7 +8,7 @@ import type { Picture } from "./picture.ts";
 export interface AppendOptions {
   /** How many events of the job the decision was made on; the append is refused with `Moved` when there are others. */
   readonly seen?: number;
-  /** The step whose half-typed entries go with what is recorded. */
+  /** The step whose half-typed entries go with what is recorded; what another window typed there since stays. */
   readonly recorded?: { readonly job: string; readonly step: string };
   /** What the events name, written with them or not at all. */
   readonly pictures?: readonly Picture[];
@@ -38,6 +38,10 @@ export interface HalfTyped {
   /** instant of the first key */
   readonly since: string;
   readonly fields: Readonly<Record<string, Typed>>;
+  /** which window it was typed in, as loaded then; two windows may type into one step */
+  readonly window?: string;
+  /** instant of the last key */
+  readonly at?: string;
 }
 
 /** What a pack brings in, written all or nothing. */

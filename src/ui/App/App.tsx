@@ -15,6 +15,7 @@ const Brief = lazy(() => import("../Brief/Brief.tsx"));
 const WellScreen = lazy(() => import("../WellScreen/WellScreen.tsx"));
 const Editor = lazy(() => import("../RecordEditor/EditorScreen.tsx"));
 const SetSheet = lazy(() => import("../SetSheet/SetSheet.tsx"));
+const SheetEditor = lazy(() => import("../SheetEditor/SheetEditor.tsx"));
 const LineScreen = lazy(() => import("../LineScreen/LineScreen.tsx"));
 const StringBuilder = lazy(() => import("../StringBuilder/StringBuilder.tsx"));
 const FishingSketch = lazy(() => import("../FishingSketch/FishingSketch.tsx"));
@@ -54,6 +55,7 @@ function Screens() {
       <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
       <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
       <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
+      <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
       <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
       <Route path="/storage" component={StorageScreen} />

@@ -6,7 +6,10 @@ import { asEntered } from "../../jobs/display.ts";
 import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
 import { readinessOf } from "../../jobs/readiness.ts";
 import type { Job } from "../../jobs/records/job.ts";
+import type { Programme } from "../../jobs/records/programme.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
+import { differences } from "../../jobs/sheet/differences.ts";
+import { sheetWanted } from "../../jobs/sheet/sheetOf.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
@@ -88,11 +91,11 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
       <main className="page brief">
         <section className="brief-what">
           <p className="brief-lead">
-            Change out {valveToPull(programme)?.serial ?? "the valve"} for{" "}
-            {programme.replacement?.serial ?? "a valve not chosen yet"} in mandrel{" "}
-            {mandrel?.number ?? "?"} of {well?.name ?? "a well that is not here"}
+            {workInWords(programme)} mandrel {mandrel?.number ?? "?"} of{" "}
+            {well?.name ?? "a well that is not here"}
             {mandrel && `, ${asEntered(mandrel.depthAlongHole)} along hole`}.
           </p>
+          <SheetInWords live={live} />
           <p>{job.reason}</p>
           <People live={live} />
           {well?.invented && (
@@ -133,6 +136,51 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
         </section>
       </main>
     </>
+  );
+}
+
+/** What is done with which valve, up to the mandrel it is done in. */
+function workInWords(programme: Programme): string {
+  const out = valveToPull(programme)?.serial ?? "the valve";
+  const goesIn = programme.replacement?.serial ?? "a valve not chosen yet";
+  switch (sheetWanted(programme.job).work) {
+    case "change out":
+      return `Change out ${out} for ${goesIn} in`;
+    case "pull and dummy off":
+      return `Pull ${out} and blank its pocket with dummy ${goesIn}, in`;
+    case "set into an empty pocket":
+      return `Set ${goesIn} into the empty pocket of`;
+  }
+}
+
+/** In what the sheet is not the usual one: as the crew has it, and as the next revision will give it to them. */
+function SheetInWords({ live: { programme, draft, state } }: { readonly live: LiveJob }) {
+  const issued = differences(programme.job, programme.well);
+  const next = differences(draft.job, draft.well);
+  const changed = state.stage === "issued" && next.join() !== issued.join();
+  return (
+    <>
+      {issued.length > 0 && <Differences title="Run sheet, not the usual one" each={issued} />}
+      {changed && (
+        <Differences
+          title={`Run sheet, changed for revision ${state.revision + 1}`}
+          each={next.length > 0 ? next : ["The usual one."]}
+        />
+      )}
+    </>
+  );
+}
+
+function Differences({ title, each }: { readonly title: string; readonly each: string[] }) {
+  return (
+    <div className="brief-sheet">
+      <h2>{title}</h2>
+      <ul>
+        {each.map((says) => (
+          <li key={says}>{says}</li>
+        ))}
+      </ul>
+    </div>
   );
 }
 
@@ -186,7 +234,7 @@ function pullRunInWords({ release }: Job): string {
 function OpenPoints({ live }: { readonly live: LiveJob }) {
   const { points } = readinessOf(live.draft, live.writer);
   if (points.length === 0)
-    return <p>Nothing is open: well, valve, strings, stack and people are ready.</p>;
+    return <p>Nothing is open: well, valve, strings, stack, people and run sheet are ready.</p>;
   return (
     <div>
       <h2>Open, worst first</h2>
@@ -271,6 +319,11 @@ function Actions({ live }: { readonly live: LiveJob }) {
             className={stage === "draft" && stopped ? "button next" : "button"}
           >
             Change the plan
+          </Link>
+        )}
+        {(stage === "draft" || stage === "issued") && (
+          <Link href={`/jobs/${id}/sheet`} className="button">
+            Run sheet for this job
           </Link>
         )}
         {live.results.get("test-rack-needed") && (

@@ -45,7 +45,7 @@ export default function ContingencyView(props: ContingencyViewProps) {
       <Noted live={live} branch={branch} of={of} />
       <Note key={branch.event.hash} {...props} of={of} />
       <GoOn {...props} of={of} />
-      <NoteBox job={live.id} step={of.id} />
+      <NoteBox live={live} step={of.id} />
       <Photographs live={live} at={of.id} />
     </article>
   );

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import type { Worked } from "../../jobs/results/lineChart.ts";
+import { type Worked, weighedAs } from "../../jobs/results/lineChart.ts";
 import { lightestString } from "../../jobs/results/lineResults.ts";
 import type { Balance as BalanceOf } from "../../jobs/results/pushOutBalances.ts";
 import type { Results } from "../../jobs/results/results.ts";
@@ -50,7 +50,12 @@ export function Balance({ balances, results, writer, children }: BalanceProps) {
             ),
         )}
         {shown.some(({ of }) => of.state === "known") && (
-          <Forces places={shown} hung={string?.purpose} results={results} writer={writer} />
+          <Forces
+            places={shown}
+            hung={string && weighedAs(string)}
+            results={results}
+            writer={writer}
+          />
         )}
         <ResultRow id="push-out-ratio" results={results} writer={writer} />
         <ResultRow id="weight-needed" results={results} writer={writer} />

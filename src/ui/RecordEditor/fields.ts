@@ -348,7 +348,10 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
   strings: [
     {
       title: "String",
-      fields: [text("name", "Name"), choice("purpose", "For the run", ["gauge", "pull", "set"])],
+      fields: [
+        text("name", "Name"),
+        choice("purpose", "For the run", ["gauge", "pull", "set", "catcher"]),
+      ],
     },
     {
       title: "Tools, top down",
@@ -589,6 +592,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         record("strings.gauge", "Gauge string", "strings", "gauge"),
         record("strings.pull", "Pull string", "strings", "pull"),
         record("strings.set", "Set string", "strings", "set"),
+        record("strings.catcher", "Catcher string, where one is set", "strings", "catcher"),
         record("line", "Line", "lines"),
         record("stack", "Pressure equipment", "stacks"),
         record("policy", "Policy", "policies"),

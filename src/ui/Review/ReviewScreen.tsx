@@ -302,7 +302,7 @@ function WellAsLeft({ live }: { readonly live: LiveJob }) {
   const holds = pocketHolds(state);
   const well = library?.wells.find((each) => each.id === programme.well?.id);
   if (!well || !holds) return null;
-  const left = wellNow(well, programme, state);
+  const left = wellNow(well, state);
   const number = targetMandrel(programme)?.number;
   const now =
     holds === "replacement" ? `${programme.replacement?.serial} sits in` : "Nothing sits in";

@@ -5,7 +5,7 @@ import type { Reading } from "../../jobs/state/jobState.ts";
 import type { HoldItem, ItemState, StepState } from "../../jobs/state/progress.ts";
 import { DrawnSignature } from "../Evidence/DrawnSignature.tsx";
 import { initialsOf, Ring } from "../Ring/Ring.tsx";
-import { KeptPhotographs } from "../RunSheet/Photographs.tsx";
+import { KeptPhotographs, PhotographList } from "../RunSheet/Photographs.tsx";
 import type { LiveJob } from "../useJob.ts";
 
 /** The sheet as it was worked, with times and entries as typed; a phase opens when it is asked for. */
@@ -17,6 +17,8 @@ export function Walk({
   readonly items: readonly ItemState[];
 }) {
   const { programme } = live;
+  const onSheet = new Set(items.map((item) => item.id));
+  const beside = live.state.photographs.filter(({ at }) => at === undefined || !onSheet.has(at));
   const phases = [...new Set(items.map((item) => item.phase))];
   return (
     <section className="card review-section">
@@ -40,6 +42,12 @@ export function Walk({
           </details>
         );
       })}
+      {beside.length > 0 && (
+        <details className="review-phase">
+          <summary>Photographs beside the sheet, {beside.length}</summary>
+          <PhotographList of={beside} />
+        </details>
+      )}
       <p className="small soft">
         {programme.sheet.title}, run sheet version {programme.sheet.version}.
       </p>
@@ -64,6 +72,7 @@ function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: Live
           ))}
         </ul>
         <Signatures live={live} hold={hold.id} />
+        <KeptPhotographs live={live} at={hold.id} />
         {release && <When at={release.event.at} by={release.event.actor.name} />}
       </div>
     </li>

@@ -1,9 +1,7 @@
 import { format } from "date-fns";
-import { lazy, type ReactNode, Suspense, useState } from "react";
-import { grantException, releaseHold, signHold } from "../../jobs/commands/run.ts";
-import type { Role } from "../../jobs/roles.ts";
+import { type ReactNode, useState } from "react";
+import { releaseHold } from "../../jobs/commands/run.ts";
 import { stepToMend } from "../../jobs/sheet/walk.ts";
-import type { Strokes } from "../../jobs/signature.ts";
 import { type ConditionState, isUnmet } from "../../jobs/state/conditions.ts";
 import type { HoldState } from "../../jobs/state/holdState.ts";
 import type { HoldItem } from "../../jobs/state/progress.ts";
@@ -13,9 +11,11 @@ import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { Caution } from "./Caution.tsx";
+import { ExceptionForm } from "./ExceptionForm.tsx";
+import { HoldSignature } from "./HoldSignature.tsx";
+import { NoteBox } from "./NoteBox.tsx";
+import { Photographs } from "./Photographs.tsx";
 import "./HoldView.css";
-
-const SignaturePad = lazy(() => import("../Evidence/SignaturePad.tsx"));
 
 interface HoldViewProps {
   readonly live: LiveJob;
@@ -81,6 +81,8 @@ export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
       {inReach && unmet.length === 0 && (
         <ReleaseAction live={live} item={item} onRecorded={onRecorded} />
       )}
+      <NoteBox live={live} step={hold.id} />
+      <Photographs live={live} at={hold.id} />
     </article>
   );
 }
@@ -188,7 +190,7 @@ function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionR
           </div>
         )}
         {isOpen && inReach && condition.kind === "signature" && (
-          <Signature live={live} hold={hold.hold.id} role={condition.role} isNext={isNext} />
+          <HoldSignature live={live} hold={hold.hold.id} role={condition.role} isNext={isNext} />
         )}
         {isOpen && inReach && condition.exceptionBy && (
           <ExceptionForm
@@ -200,146 +202,5 @@ function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionR
         )}
       </div>
     </li>
-  );
-}
-
-interface SignatureProps {
-  readonly live: LiveJob;
-  readonly hold: string;
-  readonly role: Role;
-  readonly isNext: boolean;
-}
-
-/** The second person signs on the same tablet, in their own name. */
-function Signature({ live, hold, role, isNext }: SignatureProps) {
-  const act = useAct(live.id);
-  const { crew } = live.programme.job;
-  const known: Partial<Record<Role, string | undefined>> = {
-    "field operator": crew.fieldOperator,
-    "production engineer": crew.engineer,
-  };
-  const before = live.state.signatures.findLast((each) => each.by.role === role)?.by.name;
-  const [name, setName] = useState(before ?? known[role] ?? "");
-  const [problem, setProblem] = useState("");
-  const [drawn, setDrawn] = useState<Strokes>([]);
-  const [drawing, setDrawing] = useState(false);
-  const sign = async () => {
-    const strokes = drawn.length > 0 ? drawn : undefined;
-    const done = await act((situation) => signHold(situation, hold, { name, role }, strokes));
-    setProblem(done.ok ? "" : done.why);
-  };
-  return (
-    <div className="signature">
-      <label>
-        Name of the {role}
-        <input
-          className="entry-text"
-          value={name}
-          autoComplete="off"
-          onChange={(event) => setName(event.target.value)}
-        />
-      </label>
-      {drawing ? (
-        <Suspense>
-          <SignaturePad
-            label={`${name.trim() || role}, for this hold point`}
-            value={drawn}
-            optional
-            reach="glove"
-            onChange={setDrawn}
-          />
-        </Suspense>
-      ) : (
-        <button type="button" className="button step-again" onClick={() => setDrawing(true)}>
-          Draw a signature, too
-        </button>
-      )}
-      {problem && (
-        <p className="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <HoldButton
-        aside={!isNext}
-        label={`Sign as ${role}`}
-        consequence={`Hand the tablet to ${name.trim() || `the ${role}`}, who signs on the readings shown.`}
-        onHeld={() => void sign()}
-      />
-    </div>
-  );
-}
-
-interface ExceptionFormProps {
-  readonly live: LiveJob;
-  readonly hold: string;
-  readonly condition: string;
-  readonly may: readonly Role[];
-}
-
-/** A way past one condition, with a reason and a name that stand in the record. */
-function ExceptionForm({ live, hold, condition, may }: ExceptionFormProps) {
-  const act = useAct(live.id);
-  const [open, setOpen] = useState(false);
-  const [reason, setReason] = useState("");
-  const [name, setName] = useState("");
-  const [role, setRole] = useState<Role>(may[0] ?? "production engineer");
-  const [problem, setProblem] = useState("");
-  if (!open) {
-    return (
-      <button type="button" className="button quiet" onClick={() => setOpen(true)}>
-        Exception, with a reason and a name
-      </button>
-    );
-  }
-  const grant = async () => {
-    const done = await act((situation) =>
-      grantException(situation, hold, condition, reason, { name, role }),
-    );
-    setProblem(done.ok ? "" : done.why);
-  };
-  return (
-    <div className="exception-form">
-      <label>
-        Reason
-        <textarea rows={3} value={reason} onChange={(event) => setReason(event.target.value)} />
-      </label>
-      <label>
-        Authorised by{may.length === 1 && `, ${role}`}
-        <input
-          className="entry-text"
-          value={name}
-          autoComplete="off"
-          onChange={(event) => setName(event.target.value)}
-        />
-      </label>
-      {may.length > 1 && (
-        <label>
-          Role
-          <select
-            className="entry-text"
-            value={role}
-            onChange={(event) => setRole(event.target.value as Role)}
-          >
-            {may.map((each) => (
-              <option key={each}>{each}</option>
-            ))}
-          </select>
-        </label>
-      )}
-      {problem && (
-        <p className="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <HoldButton
-        aside
-        label="Grant the exception"
-        consequence="The condition passes on these readings only, and the engineer sees it."
-        onHeld={() => void grant()}
-      />
-      <button type="button" className="button quiet" onClick={() => setOpen(false)}>
-        No exception
-      </button>
-    </div>
   );
 }

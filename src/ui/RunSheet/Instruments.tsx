@@ -31,7 +31,7 @@ export function Instruments({ live, step }: InstrumentsProps) {
       {well && (
         <div className="instrument-well">
           <WellDrawing
-            well={wellNow(well, programme, state)}
+            well={wellNow(well, state)}
             valves={valvesOf(programme)}
             results={results}
             writer={writer}

@@ -4,13 +4,13 @@ import { addPhotograph } from "../../jobs/commands/photograph.ts";
 import type { TakenPicture } from "../../jobs/photographs.ts";
 import type { Photograph } from "../../jobs/state/jobState.ts";
 import { pictureHash } from "../../jobs/store/picture.ts";
+import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
 import { useStore } from "../storeContext.ts";
 import { type LiveJob, useAct } from "../useJob.ts";
+import { useHalfTyped } from "./useHalfTyped.ts";
 import "./Photographs.css";
 
 const TakePhotograph = lazy(() => import("../Evidence/TakePhotograph.tsx"));
-
-import { PhotographPicture } from "../Evidence/PhotographPicture.tsx";
 
 interface PhotographsProps {
   readonly live: LiveJob;
@@ -27,22 +27,25 @@ interface Pending {
 /** What was photographed here, and the way to more: each is in the log, under the hash of its bytes. */
 export function Photographs({ live, at }: PhotographsProps) {
   const act = useAct(live.id);
-  const [caption, setCaption] = useState("");
+  const draft = `${at}, photograph`;
+  const kept = useHalfTyped(live.id, draft, {});
+  const caption = kept.fields.caption?.text ?? "";
   const [pending, setPending] = useState<readonly Pending[]>([]);
-  const [open, setOpen] = useState(false);
+  const [asked, setAsked] = useState(false);
+  const open = asked || caption !== "";
 
   const keep = async (picture: TakenPicture): Promise<string | undefined> => {
     const sha256 = pictureHash(picture.bytes);
     const { type, bytes, width, height } = picture;
     const done = await act(
       (situation) => addPhotograph(situation, { picture: sha256, width, height, caption, at }),
-      { pictures: [{ sha256, type, bytes }] },
+      { pictures: [{ sha256, type, bytes }], recorded: { job: live.id, step: draft } },
     );
     setPending((before) => {
       const others = before.filter((each) => each.picture !== picture);
       return done.ok ? others : [...others, { picture, why: done.why }];
     });
-    if (done.ok) setCaption("");
+    if (done.ok) kept.recorded();
     return undefined;
   };
 
@@ -51,9 +54,7 @@ export function Photographs({ live, at }: PhotographsProps) {
       <KeptPhotographs live={live} at={at} />
       {pending.map(({ picture, why }) => (
         <div key={pictureHash(picture.bytes)} className="photograph-pending">
-          <Suspense>
-            <PhotographPicture jpeg={picture.bytes} alt="Not saved yet" />
-          </Suspense>
+          <PhotographPicture jpeg={picture.bytes} alt="Not saved yet" />
           <p className="problem" role="alert">
             {why}
           </p>
@@ -69,7 +70,7 @@ export function Photographs({ live, at }: PhotographsProps) {
             <input
               className="entry-text"
               value={caption}
-              onChange={(event) => setCaption(event.target.value)}
+              onChange={(event) => kept.change("caption", { text: event.target.value })}
             />
           </label>
           <Suspense>
@@ -78,7 +79,7 @@ export function Photographs({ live, at }: PhotographsProps) {
         </>
       ) : (
         <div className="row">
-          <button type="button" className="button quiet" onClick={() => setOpen(true)}>
+          <button type="button" className="button quiet" onClick={() => setAsked(true)}>
             Add a photograph
           </button>
         </div>
@@ -89,7 +90,11 @@ export function Photographs({ live, at }: PhotographsProps) {
 
 /** What was photographed at a place, from this tablet's store. */
 export function KeptPhotographs({ live, at }: PhotographsProps) {
-  const own = live.state.photographs.filter((each) => each.at === at);
+  return <PhotographList of={live.state.photographs.filter((each) => each.at === at)} />;
+}
+
+/** Photographs of the log with who took them and when; nothing where there are none. */
+export function PhotographList({ of: own }: { readonly of: readonly Photograph[] }) {
   if (own.length === 0) return null;
   return (
     <ul className="photographs-kept">
@@ -125,11 +130,7 @@ function Kept({ of }: { readonly of: Photograph }) {
             The picture is not on this tablet; the log names it by {of.picture.slice(0, 12)}.
           </p>
         ) : (
-          jpeg && (
-            <Suspense>
-              <PhotographPicture jpeg={jpeg} alt={of.caption ?? `Photograph of ${time}`} />
-            </Suspense>
-          )
+          jpeg && <PhotographPicture jpeg={jpeg} alt={of.caption ?? `Photograph of ${time}`} />
         )}
         <figcaption className="small">
           {time}, {of.event.actor.name}

@@ -9,6 +9,7 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
+import { BrokenLog } from "./BrokenLog.tsx";
 import { Changed } from "./Changed.tsx";
 import { Differing } from "./Differing.tsx";
 import { Finished } from "./Finished.tsx";
@@ -120,6 +121,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
           </div>
         </div>
         <div className="run-middle" ref={middle}>
+          <BrokenLog live={live} />
           {state.stage === "sent back" && (
             <p className="problem">The engineer sent it back: {state.reviews.at(-1)?.remark}</p>
           )}

@@ -76,7 +76,7 @@ export function StepView(props: StepViewProps) {
           <strong>Expect.</strong> {step.expect}
         </p>
       )}
-      <NoteBox job={live.id} step={step.id} />
+      <NoteBox live={live} step={step.id} />
       <Photographs live={live} at={step.id} />
     </article>
   );

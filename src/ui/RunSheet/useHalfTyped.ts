@@ -3,6 +3,9 @@ import type { Typed } from "../../jobs/commands/entry.ts";
 import type { HalfTyped } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 
+/** This window, as it was loaded now. */
+const WINDOW = crypto.randomUUID();
+
 type Fields = Readonly<Record<string, Typed>>;
 
 /** What is typed into a step and not yet recorded: kept at every key, and back after a reload. */
@@ -51,11 +54,12 @@ export function useHalfTyped(job: string, step: string, initial: Fields): HalfTy
 
   const change = useCallback(
     (field: string, typed: Typed) => {
-      const since = latest.current.since ?? new Date().toISOString();
+      const at = new Date().toISOString();
+      const since = latest.current.since ?? at;
       const fields = { ...latest.current.fields, [field]: typed };
       show({ since, fields });
       // The screen holds it in any case; a failing store shows itself when the step is recorded.
-      store.keepHalfTyped({ job, step, since, fields }).catch(() => {});
+      store.keepHalfTyped({ job, step, since, fields, window: WINDOW, at }).catch(() => {});
     },
     [store, job, step, show],
   );

@@ -8,7 +8,8 @@ interface BringInProps {
   readonly label: string;
   /** the one next action of its screen */
   readonly next?: boolean;
-  readonly onBrought: (file: string) => void;
+  /** @param broken logs that do not hold, in words, brought in as they are */
+  readonly onBrought: (file: string, broken: readonly string[]) => void;
 }
 
 /**
@@ -21,7 +22,7 @@ export function BringIn({ label, next = false, onBrought }: BringInProps) {
   const [problem, setProblem] = useState("");
 
   const bring = async (file: File) => {
-    const read = readPack(await file.text());
+    const read = readPack(await file.text(), "keep");
     if (!read.ok) return `${file.name}: ${read.why}`;
     const [library, events] = await Promise.all([store.library(), store.allEvents()]);
     const preview = previewPack(read.pack, library, events);
@@ -31,7 +32,7 @@ export function BringIn({ label, next = false, onBrought }: BringInProps) {
     } catch (error) {
       return notImported(error);
     }
-    onBrought(file.name);
+    onBrought(file.name, read.broken);
     return "";
   };
 

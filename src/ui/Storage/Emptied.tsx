@@ -4,6 +4,7 @@ import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { changeSettings } from "../settings.ts";
 import { useStore } from "../storeContext.ts";
 import { BringIn } from "./BringIn.tsx";
+import { BrokenLogs } from "./BrokenLogs.tsx";
 import { ComparedList } from "./ComparedList.tsx";
 import { rememberOnly, writeHeld } from "./marker.ts";
 import "./Storage.css";
@@ -18,10 +19,12 @@ interface EmptiedProps {
 export default function Emptied({ held, onDone }: EmptiedProps) {
   const store = useStore();
   const [files, setFiles] = useState<readonly string[]>([]);
+  const [broken, setBroken] = useState<readonly string[]>([]);
   const [found, setFound] = useState<readonly Compared[]>();
 
-  const look = async (file: string) => {
+  const look = async (file: string, notWhole: readonly string[]) => {
     setFiles([...files, file]);
+    setBroken([...broken, ...notWhole]);
     setFound(compared(held, await store.library(), await store.allEvents()));
   };
   const isWhole = found?.every(({ is }) => is === "the same" || is === "further") ?? false;
@@ -51,7 +54,11 @@ export default function Emptied({ held, onDone }: EmptiedProps) {
           is written.
         </p>
         <div className="row">
-          <BringIn label="Bring in the backup" next onBrought={(file) => void look(file)} />
+          <BringIn
+            label="Bring in the backup"
+            next
+            onBrought={(...brought) => void look(...brought)}
+          />
         </div>
         <HoldButton
           label="Start with an empty tablet"
@@ -70,6 +77,7 @@ export default function Emptied({ held, onDone }: EmptiedProps) {
         before:
       </p>
       <ComparedList of={found} />
+      <BrokenLogs says={broken} />
       <div className="row">
         <button
           type="button"
@@ -79,7 +87,11 @@ export default function Emptied({ held, onDone }: EmptiedProps) {
           Go to the board
         </button>
         {!isWhole && (
-          <BringIn label="Bring in another file" next onBrought={(file) => void look(file)} />
+          <BringIn
+            label="Bring in another file"
+            next
+            onBrought={(...brought) => void look(...brought)}
+          />
         )}
       </div>
       {!isWhole && (

@@ -7,6 +7,7 @@ import { useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { BackupSection } from "./BackupSection.tsx";
 import { BringIn } from "./BringIn.tsx";
+import { BrokenLogs } from "./BrokenLogs.tsx";
 import { ComparedList } from "./ComparedList.tsx";
 import { rememberOnly } from "./marker.ts";
 import { RemoveClosed } from "./RemoveClosed.tsx";
@@ -122,6 +123,7 @@ function RoomSection() {
 function BringInSection() {
   const store = useStore();
   const [brought, setBrought] = useState("");
+  const [broken, setBroken] = useState<readonly string[]>([]);
   const [copies, setCopies] = useState<readonly Copy[]>([]);
   const [problem, setProblem] = useState("");
   // Read again when something was brought in: a copy was put aside then.
@@ -147,10 +149,14 @@ function BringInSection() {
       <div className="row">
         <BringIn
           label="Choose a backup"
-          onBrought={(file) => setBrought(`${file} is brought in, ${new Date().toLocaleString()}.`)}
+          onBrought={(file, notWhole) => {
+            setBrought(`${file} is brought in, ${new Date().toLocaleString()}.`);
+            setBroken(notWhole);
+          }}
         />
         {brought && <span role="status">{brought}</span>}
       </div>
+      <BrokenLogs says={broken} />
       {copies.length > 0 && (
         <>
           <h3>Put aside on this tablet</h3>

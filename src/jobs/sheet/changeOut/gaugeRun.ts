@@ -22,7 +22,19 @@ const weights = (name: string, stop: string): Field[] => [
   quantity(`${name}-slack-off`, `${stop}: slacking off`, "force"),
 ];
 
-export const gaugeRun: Phase = {
+/**
+ * The gauge before every other string.
+ *
+ * @param next the step at which the next string goes on
+ * @param name of the barriers before it
+ */
+export const gaugeRun = ({
+  next,
+  name,
+}: {
+  readonly next: string;
+  readonly name: string;
+}): Phase => ({
   id: "gauge",
   title: "Gauge run",
   items: [
@@ -140,7 +152,7 @@ export const gaugeRun: Phase = {
     hold({
       id: "depth-hold",
       title: "Bore and depth proved",
-      purpose: "Before the pull string goes in.",
+      purpose: "Before another string goes in.",
       conditions: [
         check("zero-witnessed", "witnessed by another", "Counter zero seen by a second person", {
           witness: "zero-seen",
@@ -169,13 +181,8 @@ export const gaugeRun: Phase = {
         check("kickover", "kickover tool matches", "Kickover tools match the mandrel"),
       ],
       releasedBy: ["wireline supervisor"],
-      guards: "pull-string-on",
+      guards: next,
     }),
-    ...barriers(
-      "second",
-      "the lubricator is broken to change strings",
-      "pull-string-on",
-      "gauge-all-out",
-    ),
+    ...barriers(name, "the lubricator is broken to change strings", next, "gauge-all-out"),
   ],
-};
+});

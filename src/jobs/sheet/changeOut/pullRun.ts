@@ -1,17 +1,12 @@
 import {
   adverse,
-  answer,
   barriers,
   bothGauges,
   check,
   choice,
   count,
-  depth,
-  equalisingPlan,
-  fluidLevelNow,
   hold,
   mustBeYes,
-  planAgreed,
   quantity,
   serial,
   signature,
@@ -19,119 +14,15 @@ import {
   words,
 } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
+import type { PocketOptions } from "./options.ts";
+import { reachPocket } from "./reachPocket.ts";
 
-export const pullRun: Phase = {
+/** The old valve out of its pocket, to the surface, and looked at. */
+export const pullRun = (options: PocketOptions): Phase => ({
   id: "pull",
   title: "Pull run",
   items: [
-    step({
-      id: "pull-string-on",
-      title: "Pull string on",
-      instruction:
-        "Make up the pull string with kickover tool and pulling tool. Check shear pins and shear direction, the arm's lock, knuckle free. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.",
-      caution: "A union that was broken is tested again before it sees the well.",
-      fields: [
-        mustBeYes(
-          "pull-zero",
-          "Counter zeroed at the same reference",
-          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
-        ),
-        mustBeYes(
-          "pull-union",
-          "Broken union tested and held",
-          "A union that was broken is tested before it sees the well. Test it first.",
-        ),
-        words("pull-pins", "Pulling tool pins: material, count, shear direction"),
-      ],
-      string: "pull",
-      stringAt: "surface",
-    }),
-    equalisingPlan("level", "the valve is unseated"),
-    step({
-      id: "level-first",
-      title: "Equalise annulus and tubing at the mandrel",
-      instruction:
-        "By the agreed route bring the casing into the band shown. Equal at surface is not equal at the mandrel. Read both gauges at one moment.",
-      caution: "Bleed only where the permit allows. H2S, ignition, freezing at the choke.",
-      figures: ["casing-lowest", "casing-highest", "watch"],
-      answers: ["levelled"],
-      fields: [fluidLevelNow("level-first"), ...bothGauges("level-first")],
-      string: "pull",
-      stringAt: "surface",
-    }),
-    hold({
-      id: "pull-go-hold",
-      title: "Pull string may go",
-      purpose: "Before the string runs to the pocket.",
-      conditions: [
-        answer(
-          "pull-union-tested",
-          "pull-union",
-          ["yes"],
-          "Broken union tested",
-          "A union that was broken is tested before it sees the well. Test it first.",
-        ),
-        answer(
-          "pull-zeroed",
-          "pull-zero",
-          ["yes"],
-          "Counter zeroed at the same reference",
-          "Another zero is another depth. Zero the counter at the same point as for the gauge.",
-        ),
-        check(
-          "pull-push-out",
-          "push-out beaten",
-          "Effective weight beats push-out and the friction measured",
-        ),
-        check("pull-tested", "inside what was tested", "Well pressure is inside what was tested", {
-          tested: "high-start",
-          ended: "high-end",
-        }),
-        check(
-          "pull-level",
-          "levelled",
-          "Annulus and tubing within the band at the mandrel",
-          undefined,
-          ["production engineer"],
-        ),
-        ...planAgreed("level"),
-      ],
-      releasedBy: ["wireline supervisor"],
-      guards: "locate",
-    }),
-    step({
-      id: "locate",
-      title: "Run in and find the pocket",
-      instruction:
-        "Tag the mandrels above and below, so that the pocket is proved. Run to 10 to 30 ft below the sleeve, pick up slowly until the key takes; without a sleeve, work by depth and feel. Kick over, slack down onto the latch.",
-      expect:
-        "Over-pull of 100 to 300 lbf when the key takes (common practice), then a small jump; weight lost when it rests on the latch.",
-      figures: ["counter-at-mandrel", "mandrel-above", "mandrel-below"],
-      answers: ["neighbours agree", "right pocket"],
-      fields: [
-        depth("tagged-above", "Mandrel above tagged at, if there is one", {
-          expected: "mandrel-above",
-          band: "depth",
-          optional: true,
-        }),
-        depth("tagged-below", "Mandrel below tagged at, if there is one", {
-          expected: "mandrel-below",
-          band: "depth",
-          optional: true,
-        }),
-        depth("pocket-depth", "Depth resting on the latch", {
-          channel: "tagged mandrel depth",
-          expected: "target-depth",
-          band: "depth",
-        }),
-        quantity("key-pull", "Largest line pull with the key in the sleeve", "force", {
-          most: "largest-pull",
-          optional: true,
-        }),
-      ],
-      string: "pull",
-      stringAt: "mandrel",
-    }),
+    ...reachPocket(options),
     step({
       id: "latch-on",
       title: "Latch on",
@@ -290,4 +181,4 @@ export const pullRun: Phase = {
       ],
     }),
   ],
-};
+});

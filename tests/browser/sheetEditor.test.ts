@@ -1,0 +1,210 @@
+import { mkdirSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, expect, it } from "vitest";
+import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
+import { seriousFaults } from "./seriousFaults.ts";
+
+const site = new Site();
+let tablet = new TabletBrowser();
+const pictures = process.env.LATCHLINE_PICTURES;
+const upright = { width: 800, height: 1280 };
+const sizes = [
+  { name: "tablet", width: 1280, height: 800 },
+  { name: "upright", ...upright },
+  { name: "phone", width: 390, height: 844 },
+];
+const brief = "/jobs/job-em-07-3";
+
+afterAll(() => site.stop());
+afterEach(async () => {
+  await tablet.dispose();
+  tablet = new TabletBrowser();
+});
+
+/** Opened once with the server, which is then gone; the planner holds the tablet. */
+async function offline() {
+  if (pictures) mkdirSync(pictures, { recursive: true });
+  await site.start();
+  const page = await tablet.open(site.address, upright);
+  await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
+  await site.stop();
+  await sign(page, "E. Rowan", "planner");
+  return page;
+}
+
+/** The screen in every size: axe finds nothing serious, nothing sticks out, somebody can look at it. */
+async function judge(page: Page, name: string) {
+  for (const { name: size, width, height } of sizes) {
+    await page.setViewportSize({ width, height });
+    expect(await seriousFaults(page), `${size} ${name}`).toEqual([]);
+    const overflow = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(overflow, `${size} ${name} scrolls sideways`).toBeLessThanOrEqual(0);
+    if (pictures) {
+      await page.screenshot({ path: `${pictures}/sheet-${name}-${size}.png` });
+      await page.screenshot({
+        path: `${pictures}/whole-sheet-${name}-${size}.png`,
+        fullPage: true,
+      });
+    }
+  }
+  await page.setViewportSize(upright);
+}
+
+const line = (page: Page, title: string) =>
+  page.locator(".sheet-line").filter({
+    has: page.locator(".sheet-line-title", { hasText: new RegExp(`^${title}$`) }),
+  });
+const titles = (page: Page) => page.locator(".sheet-line-title").allTextContents();
+
+async function open(page: Page, title: string) {
+  const row = line(page, title).first();
+  await row.locator(".sheet-line-open").click();
+  return row;
+}
+
+it("takes a step of the planner's own, moves one, leaves one out, refuses what a hold point needs, and the crew has that sheet", async () => {
+  const page = await offline();
+  await page.goto(site.address + brief);
+  await page.getByRole("link", { name: "Run sheet for this job" }).click();
+  await page.locator(".sheet-line").first().waitFor();
+  const before = await titles(page);
+
+  // Every row and every act is a target for a glove.
+  for (const box of await page.locator(".sheet-line-open").all()) {
+    expect((await box.boundingBox())?.height).toBeGreaterThanOrEqual(72);
+  }
+
+  // A hold point: refused, with what it stands before.
+  const hold = await open(page, "Equalised before unseating");
+  await hold.getByRole("button", { name: /^Leave out/ }).click();
+  await hold
+    .getByText(
+      'The hold point "Equalised before unseating" cannot be left out: it is released before the valve is jarred out of its pocket.',
+    )
+    .waitFor();
+  await hold.getByRole("button", { name: /^Move down/ }).click();
+  await hold.getByText(/cannot be moved: it is released before/).waitFor();
+
+  // A step that a hold point needs: refused by the name of that hold point.
+  const needed = await open(page, "Shear pins of the running tool");
+  await needed.getByRole("button", { name: /^Leave out/ }).click();
+  await needed
+    .getByText(
+      'The hold point "Replacement verified" asks for it: Running-tool pins are brass. It cannot be left out.',
+    )
+    .waitFor();
+  await judge(page, "refused");
+  expect(await titles(page)).toEqual(before);
+  expect(await page.getByRole("button", { name: "Save the run sheet" }).count()).toBe(0);
+
+  // One left out.
+  const latch = await open(page, "Latch on");
+  await latch.getByRole("button", { name: /^Leave out/ }).click();
+  await latch.getByText("left out", { exact: true }).waitFor();
+  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+
+  // One moved by keyboard alone: twice down, once up.
+  const [first = "", second = "", third = ""] = before;
+  const opener = line(page, first).locator(".sheet-line-open");
+  await opener.focus();
+  await page.keyboard.press("Enter");
+  const down = line(page, first).getByRole("button", { name: /^Move down/ });
+  await down.focus();
+  await page.keyboard.press("Enter");
+  await expect.poll(() => titles(page).then((all) => all.slice(0, 2))).toEqual([second, first]);
+  await page.keyboard.press("Enter");
+  await expect
+    .poll(() => titles(page).then((all) => all.slice(0, 3)))
+    .toEqual([second, third, first]);
+  await line(page, first)
+    .getByRole("button", { name: /^Move up/ })
+    .focus();
+  await page.keyboard.press("Enter");
+  await expect
+    .poll(() => titles(page).then((all) => all.slice(0, 3)))
+    .toEqual([second, first, third]);
+  expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toBe(
+    `Move up: ${first}`,
+  );
+
+  // One of the planner's own; what is missing is said beside it, and what was typed stays.
+  await line(page, first)
+    .getByRole("button", { name: /^Add a step after it/ })
+    .click();
+  const form = page.locator(".own-step");
+  await form.getByLabel("Title").fill("Noise log at the casing valve");
+  await form.getByRole("button", { name: "Add an entry" }).click();
+  await form.getByRole("button", { name: "Put the step in" }).click();
+  await form.getByText("What to do: nothing entered.").waitFor();
+  await form.getByText("Entry 1: nothing entered.").waitFor();
+  expect(await form.getByLabel("Title").inputValue()).toBe("Noise log at the casing valve");
+  await form
+    .getByLabel(/^What to do/)
+    .fill("Listen for two minutes with the injection gas shut in.");
+  await form.getByLabel("Entry 1", { exact: true }).fill("Casing pressure while listening");
+  await form.getByLabel("Kind of entry 1").selectOption("quantity");
+  await judge(page, "own step");
+  await form.getByRole("button", { name: "Put the step in" }).click();
+  await line(page, "Noise log at the casing valve").getByText("your own").waitFor();
+  const after = await titles(page);
+  expect(after.slice(0, 4)).toEqual([second, first, "Noise log at the casing valve", third]);
+
+  await page.getByRole("button", { name: "Save the run sheet" }).click();
+  await page.getByText("Saved.").waitFor();
+  await judge(page, "saved");
+
+  // The battery dies; with the server still gone everything is there.
+  await tablet.kill();
+  const again = await tablet.open(site.address + brief, upright);
+  const differs = again.locator(".brief-sheet");
+  await differs.getByText("Run sheet, changed for revision 2").waitFor();
+  await differs.getByText('Left out: "Latch on".').waitFor();
+  await differs
+    .getByText(`The planner's own: "Noise log at the casing valve", after "${first}".`)
+    .waitFor();
+  await differs.getByText(/^Moved: /).waitFor();
+  await judge(again, "in the brief");
+  await again.getByRole("link", { name: "Run sheet for this job" }).click();
+  await again.locator(".sheet-line").first().waitFor();
+  expect(await titles(again)).toEqual(after);
+
+  // Issued anew, the crew works on it.
+  await again.goto(site.address + brief);
+  await again.getByRole("button", { name: "Issue revision 2" }).click();
+  await again.getByText("Programme revision 2, issued by E. Rowan.").waitFor();
+  await differs.getByText("Run sheet, not the usual one").waitFor();
+  expect(await differs.count()).toBe(1);
+  await sign(again, "R. Tamsin", "wireline supervisor");
+  await again.getByRole("button", { name: "Start the run" }).click();
+  await again.locator(".step-title", { hasText: second }).waitFor();
+  const spine = await again.locator(".spine-item").allTextContents();
+  if (pictures) await again.screenshot({ path: `${pictures}/sheet-run.png` });
+  expect(spine.join("|")).toContain("Noise log at the casing valve");
+});
+
+it("changes the work and the catcher, names what then has no place, and puts back what was saved", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}${brief}/sheet`);
+  await page.locator(".sheet-line").first().waitFor();
+  const usual = await titles(page);
+  await page.getByText("the words are for an orienting kickover tool").waitFor();
+  const latch = await open(page, "Latch on");
+  await latch.getByRole("button", { name: /^Leave out/ }).click();
+
+  await page.getByRole("radio", { name: /^Set into an empty pocket/ }).check();
+  const strays = page.getByRole("region", { name: "Changes without a place" });
+  await strays.getByText(/does not have\. Take the change back\./).waitFor();
+  await judge(page, "without a place");
+  await strays.getByRole("button", { name: "Take it back" }).click();
+  await strays.waitFor({ state: "detached" });
+  expect(await titles(page)).toContain("Feel the pocket");
+  expect(await titles(page)).not.toContain("Jar the valve out");
+
+  await page.getByRole("checkbox", { name: /^With a catcher/ }).check();
+  expect(await titles(page)).toContain("Set it below the target, pull-test, tag");
+  await pressAndHold(page, "Put back as saved");
+  await expect.poll(() => titles(page)).toEqual(usual);
+});
