@@ -20,7 +20,7 @@ interface CopyForJobProps {
   readonly job: Job;
   readonly library: Library;
   /** What was changed here has gone into the copy. */
-  readonly onTaken: () => void;
+  readonly onTaken: () => Promise<void>;
 }
 
 /** Another string for one job: the other jobs keep the one they have. */
@@ -40,7 +40,7 @@ export function CopyForJob({ string, job, library, onTaken }: CopyForJobProps) {
       await store.put("strings", made);
       kept = ` The copy is kept as "${made.name}": choose it in the plan of the job.`;
       await store.put("jobs", withString(job, made, string.id));
-      onTaken();
+      await onTaken();
       navigate(`/strings/${made.id}?job=${job.id}`);
     } catch (error) {
       setProblem(`${error instanceof Outdated ? error.message : notSaved(error)}${kept}`);

@@ -143,7 +143,7 @@ function Builder({ record, library, begun }: BuilderProps) {
               consequence="Every change since then is gone."
               aside
               onHeld={() => {
-                draft.putBack();
+                void draft.putBack();
                 setSaid("Put back as saved.");
               }}
             />

@@ -58,7 +58,8 @@ export interface BeingBuilt {
   readonly problem: string;
   /** @param to what becomes of the parts as they are then: a photograph arrives some time after it was asked for */
   change(to: (now: StringParts) => Partial<StringParts>): void;
-  putBack(): void;
+  /** Settles when the draft is gone from the tablet, too. */
+  putBack(): Promise<void>;
   /** @returns whether it was kept */
   save(): Promise<boolean>;
 }
@@ -119,9 +120,12 @@ export function useStringDraft(record: ToolString, begun: StringDraft): BeingBui
       });
       setProblem("");
     },
-    putBack: () => {
-      setHeld(freshDraft(record));
+    putBack: async () => {
+      const fresh = freshDraft(record);
+      setHeld(fresh);
       setProblem("");
+      // Whoever leaves this screen at once leaves no draft behind.
+      await keepDraft(store, fresh).catch(() => {});
     },
     save,
   };
