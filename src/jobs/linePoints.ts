@@ -1,5 +1,6 @@
 import type { CheckContext } from "./checks/check.ts";
 import { atLeast, atMost } from "./checks/compare.ts";
+import type { Writer } from "./display.ts";
 import { makeUpOf } from "./makeUp.ts";
 import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
@@ -33,14 +34,13 @@ function goesDown({ results, writer }: CheckContext): OpenPoint[] {
   return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
     const left = results.value(`least-in-${purpose}`);
     if (left === undefined || left > 0) return [];
-    return [
-      point(
-        `The ${purpose} string does not go to the mandrel by its weight: on its way the line would have to push with ${writer.write("force", -left)}. Add stem, or rollers.`,
-        "fails",
-      ),
-    ];
+    return [point(staysUp(purpose, left, writer), "fails")];
   });
 }
+
+/** @param least N, the least tension in the line on the way down; not above 0 */
+export const staysUp = (name: string, least: number, writer: Writer): string =>
+  `The ${name} string does not go to the mandrel by its weight: on its way the line would have to push with ${writer.write("force", -least)}. Add stem, or rollers.`;
 
 /** What the line may bear, against what coming out with the pull string takes of it. */
 function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {

@@ -1,5 +1,6 @@
 import type { CheckContext } from "./checks/check.ts";
 import { pushOutBeaten } from "./checks/envelopeChecks.ts";
+import { staysUp } from "./linePoints.ts";
 import { focus, pocketsOf } from "./pockets.ts";
 import { targetMandrel } from "./programme.ts";
 import { toSI } from "./quantity.ts";
@@ -53,7 +54,7 @@ function catcherPoints(context: CheckContext): OpenPoint[] {
     return [...points, { group: "string", weight: "missing", says, stops: true }];
   }
   // Weighed as the gauge is: neither has a valve on it.
-  const alone = { ...programme, strings: { gauge: catcher } };
+  const alone = { ...programme, strings: { gauge: catcher, pull: catcher, set: catcher } };
   const results = resultsOf(alone, {});
   const pushOut = pushOutBeaten({ ...context, programme: alone, results });
   if (pushOut.state === "fails") {
@@ -61,12 +62,7 @@ function catcherPoints(context: CheckContext): OpenPoint[] {
   }
   const left = results.value("least-in-gauge");
   if (left !== undefined && left <= 0) {
-    points.push(
-      fails(
-        `The catcher string does not go to the mandrel by its weight: on its way the line would have to push with ${writer.write("force", -left)}. Add stem, or rollers.`,
-        "string",
-      ),
-    );
+    points.push(fails(staysUp("catcher", left, writer), "string"));
   }
   return points;
 }

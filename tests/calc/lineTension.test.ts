@@ -241,7 +241,9 @@ describe("line tension at the command-line door", () => {
 
   it("takes no station for a vertical hole", () => {
     const one = run({ stations: [{ md_ft: 0, inclination_deg: 0, azimuth_deg: 0 }] });
-    expect(run({ stations: [] })).toEqual(one);
+    // A survey that ends above the tool is said to be gone beyond; a hole without one is taken as vertical, as asked.
+    expect(one.warnings).toEqual([expect.stringContaining("below the last station at 0 ft")]);
+    expect(run({ stations: [] })).toEqual({ ...one, warnings: [] });
     expect((one.pulling_out_lbf as number) - (one.running_in_lbf as number)).toBeCloseTo(60, 9);
   });
 

@@ -209,7 +209,7 @@ describe("the sheet for two pockets", () => {
     expect(go?.conditions).toContainEqual(
       expect.objectContaining({
         check: "inside what was tested",
-        fields: { tested: "high-start" },
+        fields: { tested: "high-start", ended: "high-end" },
       }),
     );
   });
