@@ -409,6 +409,10 @@ it("says which job keeps the old string, and the sketch that the record has chan
   await page.goto(`${site.address}/jobs/job-em-07-3/sketch`);
   const gauge = page.locator(".sketch-string", { hasText: "Gauge string" });
   await gauge.getByText("The string's record has changed since issue.").waitFor();
+  // The table stays beside the drawing.
+  const drawing = await gauge.locator(".sketch-picture").boundingBox();
+  const table = await gauge.locator(".sketch-tools").boundingBox();
+  expect(table?.x ?? 0).toBeGreaterThan((drawing?.x ?? 0) + (drawing?.width ?? 0));
   expect(await page.getByText("The string's record has changed since issue.").count()).toBe(1);
 });
 
