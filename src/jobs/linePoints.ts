@@ -1,5 +1,7 @@
 import type { CheckContext } from "./checks/check.ts";
+import { atLeast, atMost } from "./checks/compare.ts";
 import type { Writer } from "./display.ts";
+import { makeUpOf } from "./makeUp.ts";
 import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
 import { gasesOf } from "./results/sourResults.ts";
@@ -15,7 +17,7 @@ export function linePoints(context: CheckContext): OpenPoint[] {
     ...indicator(context),
     ...sheave(context),
     ...pins(context),
-    ...toolsAtTheEnd(context),
+    ...order(context),
     ...release(context),
     ...sour(context),
   ];
@@ -45,7 +47,7 @@ function comesOut({ programme, results, writer }: CheckContext): OpenPoint[] {
   const fraction = results.value("fraction-of-breaking");
   const allowed = programme.policy?.lineFraction.value;
   const points: OpenPoint[] = [];
-  if (fraction !== undefined && allowed !== undefined && fraction > allowed) {
+  if (fraction !== undefined && allowed !== undefined && !atMost(fraction, allowed)) {
     points.push(
       point(
         `Coming out with the pull string takes ${writer.write("fraction", fraction)} of the line's strength; ${writer.write("fraction", allowed)} is allowed.`,
@@ -77,7 +79,7 @@ function friction({ programme, results }: CheckContext): OpenPoint[] {
 
 /** A tool of which nobody said what it stands counts as stronger than the line, and may not be. */
 function strengths({ programme: { strings } }: CheckContext): OpenPoint[] {
-  return (["gauge", "pull", "set"] as const).flatMap((purpose) => {
+  return (["gauge", "pull", "set", "catcher"] as const).flatMap((purpose) => {
     const unsaid = strings[purpose]?.tools.filter(({ strength }) => !strength) ?? [];
     if (unsaid.length === 0) return [];
     const names = unsaid.map(({ name }) => name).join("; ");
@@ -122,7 +124,7 @@ function indicator({ programme, results, writer }: CheckContext): OpenPoint[] {
 function sheave({ programme, results }: CheckContext): OpenPoint[] {
   const ratio = results.value("sheave-ratio");
   const wanted = programme.policy?.sheaveRatio?.value;
-  if (ratio === undefined || wanted === undefined || ratio >= wanted) return [];
+  if (ratio === undefined || wanted === undefined || atLeast(ratio, wanted)) return [];
   return [
     point(
       `The smallest sheave is ${ratio.toFixed(0)} wire diameters; at least ${wanted} are wanted. The wire tires faster: cut back more often.`,
@@ -197,16 +199,17 @@ function pins({ programme, results, writer }: CheckContext): OpenPoint[] {
   ];
 }
 
-/** What takes the valve, and what lets it go: without it a string comes back as it went. */
-function toolsAtTheEnd({ programme: { strings } }: CheckContext): OpenPoint[] {
-  return (
-    [
-      ["pull", "pulling tool"],
-      ["set", "running tool"],
-    ] as const
-  )
-    .filter(([purpose, kind]) => strings[purpose]?.tools.every((tool) => tool.kind !== kind))
-    .map(([purpose, kind]) => point(`The ${purpose} string has no ${kind}.`));
+/** A string whose order cannot be meant comes back as it went, or does not come back. */
+function order({ programme: { strings } }: CheckContext): OpenPoint[] {
+  return (["gauge", "pull", "set", "catcher"] as const).flatMap((purpose) => {
+    const string = strings[purpose];
+    if (!string) return [];
+    const { wrong, remarks } = makeUpOf({ ...string, purpose });
+    return [
+      ...wrong.map((each) => point(`The ${purpose} string ${each}.`, "fails")),
+      ...remarks.map((each) => point(`The ${purpose} string ${each}.`)),
+    ];
+  });
 }
 
 /** What the pull run may do before it stops, and how its tool lets go. */

@@ -1,6 +1,7 @@
 import { lubricatorFit } from "../calc/lubricatorFit.ts";
 import { atLeast } from "./checks/compare.ts";
 import { kickoverOf } from "./checks/valveChecks.ts";
+import { type MakeUp, makeUpOf } from "./makeUp.ts";
 import { targetMandrel } from "./programme.ts";
 import { type Quantity, toSI } from "./quantity.ts";
 import type { Tool, ToolString } from "./records/equipment.ts";
@@ -56,6 +57,9 @@ export interface KickoverFit extends Known {
   readonly says: string;
 }
 
+/** Whether the tools stand in an order that can work. */
+export interface OrderFit extends Known, MakeUp {}
+
 export interface NotKnown {
   readonly state: "not known";
   readonly needs: readonly string[];
@@ -78,6 +82,7 @@ export interface JobFit {
   readonly goingIn: GoingInFit | NotKnown;
   /** A gauge string goes past the pocket: it is not asked. */
   readonly kickover: KickoverFit | NotKnown | undefined;
+  readonly order: OrderFit | NotKnown;
   /** m; the parts of what the lubricator has to hold besides the string */
   readonly valve: number;
   readonly margin: number;
@@ -87,7 +92,7 @@ export interface JobFit {
   readonly drift: number | undefined;
 }
 
-const aspects = ["bore", "lubricator", "pushOut", "goingIn", "kickover"] as const;
+const aspects = ["bore", "lubricator", "pushOut", "goingIn", "kickover", "order"] as const;
 export type Aspect = (typeof aspects)[number];
 
 /** The jobs that a string is chosen for, the latest first. */
@@ -96,9 +101,19 @@ const jobsOf = ({ id }: ToolString, { jobs }: Library): Job[] =>
     .filter(({ strings }) => Object.values(strings).includes(id))
     .sort((a, b) => b.day.localeCompare(a.day));
 
-/** A string as it stands on the screen against every job that uses it, as its plan is now. */
-export function fitsOf(string: ToolString, library: Library): JobFit[] {
-  return jobsOf(string, library).map((job) => fitOf(string, assemble(job, library)));
+/**
+ * A string as it stands on the screen against every job that uses it, as its plan is now.
+ *
+ * @param over jobs for which nothing goes into the hole any more
+ */
+export function fitsOf(
+  string: ToolString,
+  library: Library,
+  over: ReadonlySet<string> = new Set(),
+): JobFit[] {
+  return jobsOf(string, library)
+    .filter(({ id }) => !over.has(id))
+    .map((job) => fitOf(string, assemble(job, library)));
 }
 
 /** @param programme of a job that the string is chosen for */
@@ -117,6 +132,7 @@ function fitOf(string: ToolString, programme: Programme): JobFit {
     pushOut: pushOutFit(string, programme, results),
     goingIn: goingInFit(string, results),
     kickover: kickoverFit(string, programme),
+    order: orderFit(string),
     valve: valveOn(string, programme).valve,
     margin: policy ? toSI("length", policy.lubricatorMargin.value) : 0,
     sections: usableLengths(stack),
@@ -238,6 +254,12 @@ function goingInFit(string: ToolString, results: Results): GoingInFit | NotKnown
     hanging: values[hanging] / values["indicator-factor"],
     depth: values["target-depth"],
   };
+}
+
+function orderFit(string: ToolString): OrderFit | NotKnown {
+  if (string.tools.length === 0) return notKnown(["tools"]);
+  const made = makeUpOf(string);
+  return { state: stateOf(made.wrong.length === 0), spare: 0, ...made };
 }
 
 function kickoverFit(string: ToolString, programme: Programme): KickoverFit | NotKnown | undefined {

@@ -1,10 +1,19 @@
 import type { Writer } from "./display.ts";
-import type { Aspect, GoingInFit, JobFit, KickoverFit, PushOutFit, Room } from "./stringFit.ts";
+import type {
+  Aspect,
+  GoingInFit,
+  JobFit,
+  KickoverFit,
+  OrderFit,
+  PushOutFit,
+  Room,
+} from "./stringFit.ts";
 import { figuresOf } from "./toolString.ts";
 
 /** How a string fits, in words: the verdict in a few, then what it is held against, and the way out. */
 
 export const aspectTitles: Readonly<Record<Aspect, string>> = {
+  order: "Order",
   bore: "Bore",
   lubricator: "Lubricator",
   pushOut: "Push-out",
@@ -36,8 +45,10 @@ export function fitInWords(fit: JobFit, aspect: Aspect, writer: Writer): string 
 }
 
 function wordsOf(fit: JobFit, aspect: Aspect, writer: Writer): Words | undefined {
-  const { bore, lubricator, pushOut, goingIn, kickover } = fit;
+  const { order, bore, lubricator, pushOut, goingIn, kickover } = fit;
   switch (aspect) {
+    case "order":
+      return "needs" in order ? undefined : ofOrder(order);
     case "bore":
       return "needs" in bore ? undefined : ofBore(bore, fit, writer);
     case "lubricator":
@@ -49,6 +60,18 @@ function wordsOf(fit: JobFit, aspect: Aspect, writer: Writer): Words | undefined
     case "kickover":
       return !kickover || "needs" in kickover ? undefined : ofKickover(kickover, fit);
   }
+}
+
+function ofOrder({ state, wrong, remarks }: OrderFit): Words {
+  const also = remarks.length > 0 ? `; this one ${remarks.join(" and ")}` : "";
+  return {
+    short:
+      state === "fits"
+        ? `as usual${remarks.length > 0 ? `, but it ${remarks.join(" and ")}` : ""}`
+        : wrong.join("; "),
+    heldAgainst: `Top down by common practice: one rope socket, stem, jars, knuckle joint, then what the run is for${also}`,
+    wayOut: "Move, add or take out a tool.",
+  };
 }
 
 const spareOr = (fits: boolean, tooMuch: string, far: string) =>

@@ -1,6 +1,13 @@
 import { crc32, deflateSync } from "node:zlib";
 import { afterAll, afterEach, expect, it } from "vitest";
-import { keptOffline, pressAndHold, Site, storedPhotographs, TabletBrowser } from "./harness.ts";
+import {
+  keptOffline,
+  pressAndHold,
+  Site,
+  sign,
+  storedPhotographs,
+  TabletBrowser,
+} from "./harness.ts";
 
 const site = new Site();
 let tablet = new TabletBrowser();
@@ -52,7 +59,7 @@ it("builds a string that does not fit, sees why each time, mends it, saves it, a
   await page.getByText("Bore: too large by 0.034 in.").waitFor();
   await page.getByText("swap it for a smaller one").waitFor();
   await row("too large").getByText("Gauge cutter for 2-7/8 in").waitFor();
-  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+  await page.getByText("Not saved yet: kept on this tablet as a draft.").waitFor();
 
   await row("Gauge cutter").getByRole("button").first().click();
   await page.getByRole("button", { name: "Swap", exact: true }).click();
@@ -73,11 +80,21 @@ it("builds a string that does not fit, sees why each time, mends it, saves it, a
   // 1 + 5 + 5 + 6 + 1 + 1.5 + 4 × 5 ft, margin 2 ft, 36 ft usable.
   await page.getByText("Lubricator: too long by 5.5 ft.").waitFor();
   await page.getByText("Take out or swap a tool, or add a lubricator section.").waitFor();
-  await page.getByText("It does not fit: too long by 5.5 ft.").waitFor();
+  await page
+    .getByText("It does not fit: too long by 5.5 ft; has stem below its jars: they strike with")
+    .waitFor();
 
-  // A stem of the four goes up a place, and two come out.
-  await rows.nth(6).getByRole("button").first().click();
-  await page.getByRole("button", { name: "Move up" }).click();
+  // A stem of the four goes up two places with two taps on one spot, and two come out.
+  await rows.nth(7).getByRole("button").first().click();
+  const up = page.getByRole("button", { name: "Move up" });
+  await up.scrollIntoViewIfNeeded();
+  const before = await up.boundingBox();
+  if (!before) throw new Error("no button to move up");
+  const tap = () => page.mouse.click(before.x + before.width / 2, before.y + before.height / 2);
+  await tap();
+  await page.getByText("Stem 1-1/2 in x 5 ft is now at place 7 of 10.").waitFor();
+  expect(Math.abs(((await up.boundingBox())?.y ?? 0) - before.y)).toBeLessThan(2);
+  await tap();
   await page.getByText("Stem 1-1/2 in x 5 ft is now at place 6 of 10.").waitFor();
   for (const left of [9, 8]) {
     if (left === 8) await rows.nth(6).getByRole("button").first().click();
@@ -86,16 +103,23 @@ it("builds a string that does not fit, sees why each time, mends it, saves it, a
   }
   await page.getByText("Lubricator: 4.5 ft to spare.").waitFor();
 
-  // Away and back: what is not saved is still there and still said to be so.
-  await page.getByRole("link", { name: "Change the tools' figures" }).click();
-  await page.locator(".editor-section").first().waitFor();
-  await page.goBack();
-  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+  // Away and back: what is not saved is still there and still said to be so, and the editor waits until it is saved.
+  await page.getByText("Save first to change the tools' figures.").waitFor();
+  expect(await page.getByRole("link", { name: "Change the tools' figures" }).count()).toBe(0);
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("link", { name: "Gauge string, 2.30 in" }).click();
+  await page.getByText("Not saved yet: kept on this tablet as a draft.").waitFor();
   expect(await rows.count()).toBe(8);
 
-  await save.click();
-  await page.getByText("Saved.").waitFor();
-  expect(await save.count()).toBe(0);
+  // The page is gone at once, as when the camera makes the tablet drop it: the draft comes back.
+  await tablet.kill();
+  const dropped = await tablet.open(`${site.address}/strings/string-gauge`, upright);
+  await dropped.getByText("Not saved yet: kept on this tablet as a draft.").waitFor();
+  expect(await dropped.locator(".tool-row").count()).toBe(8);
+  await dropped.getByRole("button", { name: "Save the string" }).click();
+  await dropped.getByText("Saved.").waitFor();
+  expect(await dropped.getByRole("button", { name: "Save the string" }).count()).toBe(0);
+  await dropped.getByRole("link", { name: "Change the tools' figures" }).waitFor();
 
   await tablet.kill();
   const again = await tablet.open(`${site.address}/strings/string-gauge`, upright);
@@ -121,9 +145,10 @@ it("says of a pull string that it is too light, and that it cannot reach the poc
     await pressAndHold(page, "Take out");
     await expect.poll(() => rows.count()).toBe(before - 1);
   };
-  const add = async (kind: string, name: string) => {
+  const add = async (kind: string, name: string, above: string) => {
     const before = await rows.count();
-    await page.getByRole("button", { name: "Add a tool at the bottom" }).click();
+    await rows.filter({ hasText: above }).getByRole("button").first().click();
+    await page.getByRole("button", { name: "Add below" }).click();
     await catalog.getByRole("button", { name: kind, exact: true }).click();
     await catalog.getByRole("button", { name: `Add ${name}`, exact: true }).click();
     await expect.poll(() => rows.count()).toBe(before + 1);
@@ -140,7 +165,7 @@ it("says of a pull string that it is too light, and that it cannot reach the poc
   await page.getByText("It does not fit: no kickover tool.").waitFor();
 
   // The wrong one.
-  await add("Kickover tool", "Kickover tool, not orienting, for 2-7/8 in tubing");
+  await add("Kickover tool", "Kickover tool, not orienting, for 2-7/8 in tubing", "Knuckle");
   await first.getByText("Pocket: the kickover tool does not match.").waitFor();
   await first.getByText(/Mandrel 3 has an orienting sleeve, and the pull string carries/).waitFor();
 
@@ -155,9 +180,9 @@ it("says of a pull string that it is too light, and that it cannot reach the poc
   await first.getByText("Add stem, or bring the wellhead pressure down.").waitFor();
   await page.getByText("It does not fit: too light by 6 lb; no kickover tool.").waitFor();
 
-  await add("Stem", "Stem 1-1/2 in x 5 ft");
+  await add("Stem", "Stem 1-1/2 in x 5 ft", "Rope socket");
   await page.getByText("Push-out: 24 lb to spare.").waitFor();
-  await add("Kickover tool", "Kickover tool, orienting, for 2-7/8 in tubing");
+  await add("Kickover tool", "Kickover tool, orienting, for 2-7/8 in tubing", "Knuckle");
   await page.getByText("Pocket: the kickover tool matches.").waitFor();
   await page.getByText(/^It does not fit/).waitFor({ state: "detached" });
   await save.click();
@@ -252,7 +277,9 @@ it("keeps photographs of a string, without where they were taken, and shows them
   expect((await add.boundingBox())?.height).toBeGreaterThanOrEqual(90);
 
   await choose("string.png", "image/png", png(60, 40, false));
-  await page.getByText("Photograph added. Not saved yet: kept on this screen.").waitFor();
+  await page
+    .getByText("Photograph added. Not saved yet: kept on this tablet as a draft.")
+    .waitFor();
   await expect.poll(() => pictures.count()).toBe(1);
 
   // No picture: said so, and what is there stays.
@@ -261,7 +288,7 @@ it("keeps photographs of a string, without where they were taken, and shows them
     .getByText("photo.jpg is not a picture that this tablet can show, or it is damaged. Take the")
     .waitFor();
   expect(await pictures.count()).toBe(1);
-  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+  await page.getByText("Not saved yet: kept on this tablet as a draft.").waitFor();
 
   // The same again is none, and a large one is made to fit.
   await choose("string.png", "image/png", png(60, 40, false));
@@ -340,6 +367,53 @@ it("puts back what was saved, and does not overwrite what somebody else saved", 
   await page.getByText(/Somebody saved this string since you began/).waitFor();
   expect(await rows.count()).toBe(6);
   expect(await page.getByRole("button", { name: "Save the string" }).isDisabled()).toBe(true);
+});
+
+it("copies a string for one job, which takes the copy, and leaves the others what they have", async () => {
+  const page = await offline();
+  await page.goto(`${site.address}/jobs/job-em-12-3`);
+  await page.getByRole("link", { name: "Pull string, orienting" }).click();
+  const rows = page.locator(".tool-row");
+  await rows.nth(6).waitFor();
+  await page.locator(".string-fit").first().getByText("EM-12.").waitFor();
+  await rows.nth(2).getByRole("button").first().click();
+  await pressAndHold(page, "Take out");
+  await expect.poll(() => rows.count()).toBe(6);
+  await page.getByRole("button", { name: "Copy as another string for EM-12" }).click();
+  await page.getByRole("heading", { name: "String Pull string, orienting, EM-12" }).waitFor();
+  await expect.poll(() => rows.count()).toBe(6);
+  expect(await page.getByRole("button", { name: "Save the string" }).count()).toBe(0);
+
+  await page.goto(`${site.address}/jobs/job-em-12-3`);
+  await page.getByRole("link", { name: "Pull string, orienting, EM-12" }).waitFor();
+  await page.goto(`${site.address}/strings/string-pull`);
+  await expect.poll(() => rows.count()).toBe(7);
+  expect(await page.getByText("Not saved yet").count()).toBe(0);
+  expect(await page.getByRole("button", { name: /Copy as another string/ }).count()).toBe(0);
+});
+
+it("says which job keeps the old string, and the sketch that the record has changed since", async () => {
+  const page = await offline();
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await page.goto(`${site.address}/jobs/job-em-07-3`);
+  await page.getByRole("button", { name: "Start the run" }).click();
+  await page.waitForURL(/\/run$/);
+  await page.goto(`${site.address}/strings/string-gauge`);
+  const rows = page.locator(".tool-row");
+  await rows.nth(5).waitFor();
+  await rows.nth(2).getByRole("button").first().click();
+  await pressAndHold(page, "Take out");
+  await page.getByText("EM-07 runs on revision 1 and keeps the string as it was issued.").waitFor();
+  await page.getByRole("button", { name: "Save the string" }).click();
+  await page.getByText("Saved.").waitFor();
+  await page.goto(`${site.address}/jobs/job-em-07-3/sketch`);
+  const gauge = page.locator(".sketch-string", { hasText: "Gauge string" });
+  await gauge.getByText("The string's record has changed since issue.").waitFor();
+  // The table stays beside the drawing.
+  const drawing = await gauge.locator(".sketch-picture").boundingBox();
+  const table = await gauge.locator(".sketch-tools").boundingBox();
+  expect(table?.x ?? 0).toBeGreaterThan((drawing?.x ?? 0) + (drawing?.width ?? 0));
+  expect(await page.getByText("The string's record has changed since issue.").count()).toBe(1);
 });
 
 it("draws every string of the job for whoever has to fish for it, and prints", async () => {

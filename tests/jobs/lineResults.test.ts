@@ -332,9 +332,10 @@ describe("what the line may bear", () => {
   it("leaves in a vertical hole at the tool what is left at surface", () => {
     const spare = lbf(vertical, "largest-pull") - lbf(vertical, "out-pull");
     expect(lbf(vertical, "overpull-pull")).toBeCloseTo(spare, 6);
+    // The whole line hangs at the surface there, and the packing's friction on top of it.
     expect(value(vertical, "fraction-of-breaking")).toBeCloseTo(
       lbf(vertical, "out-pull") / 2110,
-      2,
+      9,
     );
   });
 
@@ -465,6 +466,23 @@ describe("stretch and counter", () => {
       ((lbf(of, "overpull-pull") + rough * string) * 4110 + (rough * perFoot * 4110 ** 2) / 2) /
       (area * 29e6);
     expect(value(of, "stretch-at-limit") / M_PER_FT).toBeCloseTo(byHand, 2);
+  });
+
+  it("hanging knows no friction: on a slant it is the weight's share along the hole", () => {
+    const of = withJob(inHole([0, 60], [6000, 60]), {
+      expected: {
+        ...vertical.job.expected,
+        fluidLevelAlongHole: { value: 5900, unit: "ft" },
+        friction: { value: 0.3, unit: "" },
+      },
+    });
+    const area = (Math.PI * 0.108 ** 2) / 4;
+    const string =
+      (stringWeight(vertical.strings.pull as ToolString) / N_PER_LBF) *
+      (1 - (4 * 16.01846337) / 7850);
+    const perFoot = 0.03118 - (4 * area) / 144;
+    const byHand = (cosine(60) * (string * 4110 + (perFoot * 4110 ** 2) / 2)) / (area * 29e6);
+    expect(value(of, "stretch-hanging") / M_PER_FT).toBeCloseTo(byHand, 2);
   });
 
   it("is that of what wear has left of the line", () => {
@@ -848,6 +866,11 @@ describe("what line, string and pins leave open", () => {
       "a line too weak",
       withLine(deviated, { breakingStrength: { value: 500, unit: "lbf" } }),
       /takes 6\d\.\d % of the line's strength; 50\.0 % is allowed/,
+    ],
+    [
+      "a line that has nothing left for the pulling tool",
+      withTool(deviated, "pulling tool", { strength: { value: 20, unit: "lbf" } }),
+      /The line can bring no overpull to the pulling tool\./,
     ],
     [
       "a friction coefficient that nobody stated",

@@ -5,9 +5,12 @@ import { M_PER_FT, M_PER_IN, N_PER_LBF } from "../../src/calc/units.ts";
 import { catalogTools } from "../../src/jobs/catalog/catalog.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { openFigures, photographsOf, pinsInWords } from "../../src/jobs/fishingSketch.ts";
+import { makeUpOf } from "../../src/jobs/makeUp.ts";
 import { contentForJob } from "../../src/jobs/pack/arrival.ts";
 import { makePack, readPack } from "../../src/jobs/pack/pack.ts";
+import { readinessOf } from "../../src/jobs/readiness.ts";
 import { type Tool, type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
+import { assemble } from "../../src/jobs/store/library.ts";
 import {
   type Aspect,
   fitsOf,
@@ -333,6 +336,7 @@ describe("against the jobs that use it", () => {
     ).toEqual([
       ["bore", "does not fit"],
       ["kickover", "does not fit"],
+      ["order", "does not fit"],
       ["pushOut", "not known"],
       ["goingIn", "not known"],
       ["lubricator", "fits"],
@@ -363,7 +367,7 @@ describe("against the jobs that use it", () => {
     const [empty] = fitsOf(string([]), library);
     expect(empty?.bore).toEqual({ state: "not known", needs: ["tools"] });
     expect(verdictsOf(empty ? [empty] : []).map(({ state }) => state)).toEqual(
-      Array(5).fill("not known"),
+      Array(6).fill("not known"),
     );
     expect(empty && fitInShort(empty, "lubricator", write)).toBe("not known: needs tools");
   });
@@ -379,6 +383,80 @@ describe("against the jobs that use it", () => {
     expect(worstOf([one, lacking], "bore")).toBe(lacking);
     expect(worstOf([one, lacking, short], "bore")).toBe(short);
     expect(worstOf([], "bore")).toBeUndefined();
+  });
+});
+
+describe("the order of a string", () => {
+  const made = (kinds: readonly Tool["kind"][], purpose: ToolString["purpose"] = "pull") =>
+    makeUpOf(
+      string(
+        kinds.map((kind, index) => tool(`${index}`, 2, { kind })),
+        { purpose },
+      ),
+    );
+  const usual = ["rope socket", "stem", "stem", "jars", "knuckle joint", "kickover tool"] as const;
+
+  it("is right for every string of the demonstration", () => {
+    for (const each of library.strings) {
+      expect(makeUpOf(each), each.name).toEqual({ wrong: [], remarks: [] });
+    }
+  });
+
+  it.each([
+    [["stem", ...usual.slice(2), "pulling tool"], "pull", "has no rope socket at its top"],
+    [["rope socket", ...usual, "pulling tool"], "pull", "has 2 rope sockets"],
+    [
+      ["rope socket", "jars", "stem", "knuckle joint", "kickover tool", "pulling tool"],
+      "pull",
+      "has stem below its jars: they strike with what hangs above them",
+    ],
+    [[...usual, "running tool"], "pull", "has no pulling tool at its bottom"],
+    [[...usual, "pulling tool"], "set", "has no running tool at its bottom"],
+    [
+      ["rope socket", "stem", "jars", "pulling tool", "knuckle joint"],
+      "pull",
+      "has no pulling tool at its bottom",
+    ],
+  ] as const)("%j for a %s run is wrong", (kinds, purpose, wrong) => {
+    expect(made(kinds, purpose).wrong).toEqual([wrong]);
+  });
+
+  it("asks nothing of what a gauge string ends with, and remarks what is usually there", () => {
+    expect(made(["rope socket", "stem", "jars", "knuckle joint", "other"], "gauge").wrong).toEqual(
+      [],
+    );
+    expect(made(["rope socket", "stem", "pulling tool"])).toEqual({
+      wrong: [],
+      remarks: ["has no jars", "has no knuckle joint"],
+    });
+  });
+
+  it("names a tool that an older record has as one of nothing", () => {
+    const [socket, ...rest] = (library.strings[1] as ToolString).tools as [Tool, ...Tool[]];
+    const light = { ...socket, weight: { value: 0, unit: "lb" as const } };
+    expect(makeUpOf(string([light, ...rest])).wrong).toEqual([
+      "has Rope socket with a weight that is not above 0",
+    ]);
+  });
+
+  it("stands among the verdicts in words, and stops a programme", () => {
+    const programme = assemble(jobs.ready, library);
+    const pull = programme.strings.pull as ToolString;
+    const turned = { ...pull, tools: [...pull.tools].reverse() };
+    const [fit] = fitsOf(turned, { ...library, jobs: [jobs.ready] }) as [JobFit];
+    expect(fit.order.state).toBe("does not fit");
+    expect(fitInShort(fit, "order", write)).toBe(
+      "has no rope socket at its top; has stem below its jars: they strike with what hangs above them; has no pulling tool at its bottom",
+    );
+    expect(fitInWords(fit, "order", write)).toMatch(/Top down by common practice.*Move, add or/);
+    const { points } = readinessOf({
+      ...programme,
+      strings: { ...programme.strings, pull: turned },
+    });
+    const wrong = points.filter(({ says }) => says.startsWith("The pull string has"));
+    expect(wrong.map(({ weight, stops }) => [weight, stops])).toEqual(
+      Array(3).fill(["fails", true]),
+    );
   });
 });
 

@@ -352,9 +352,9 @@ function Records({ live }: { readonly live: LiveJob }) {
   const links = [
     well && [`/edit/wells/${well.id}`, `Well ${well.name}`],
     replacement && [`/edit/valves/${replacement.id}`, `Valve ${replacement.serial}`],
-    strings.gauge && [`/strings/${strings.gauge.id}`, strings.gauge.name],
-    strings.pull && [`/strings/${strings.pull.id}`, strings.pull.name],
-    strings.set && [`/strings/${strings.set.id}`, strings.set.name],
+    strings.gauge && [`/strings/${strings.gauge.id}?job=${live.id}`, strings.gauge.name],
+    strings.pull && [`/strings/${strings.pull.id}?job=${live.id}`, strings.pull.name],
+    strings.set && [`/strings/${strings.set.id}?job=${live.id}`, strings.set.name],
     line && [`/edit/lines/${line.id}`, line.name],
     stack && [`/edit/stacks/${stack.id}`, stack.name],
     policy && [`/edit/policies/${policy.id}`, policy.name],

@@ -1,8 +1,11 @@
 import { format } from "date-fns";
+import { useEffect, useState } from "react";
+import { flushSync } from "react-dom";
 import { asEntered } from "../../jobs/display.ts";
 import { photographsOf } from "../../jobs/fishingSketch.ts";
 import type { ToolString } from "../../jobs/records/equipment.ts";
 import type { Library } from "../../jobs/store/library.ts";
+import { changedSinceIssue } from "../../jobs/stringJobs.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -27,6 +30,7 @@ interface SketchProps {
 function SketchOf({ live, library }: SketchProps) {
   const { programme, writer, state } = live;
   const { well, job, line } = programme;
+  const printed = usePrinted();
   // A string chosen for two runs is one string.
   const strings = [...new Map(chosen(live).map((string) => [string.id, string])).values()];
   return (
@@ -56,7 +60,7 @@ function SketchOf({ live, library }: SketchProps) {
             <p className="small soft">Invented for the demonstration.</p>
           )}
           <p className="sketch-printed small">
-            Printed {format(new Date(), "yyyy-MM-dd HH:mm")}
+            Printed {format(printed, "yyyy-MM-dd HH:mm")}
             {state.stage === "draft"
               ? ", from a programme that is not issued yet"
               : `, programme revision ${state.revision}`}
@@ -79,6 +83,7 @@ function SketchOf({ live, library }: SketchProps) {
             key={string.id}
             string={string}
             photographs={photographsOf(string, library)}
+            changed={state.stage !== "draft" && changedSinceIssue(string, library)}
             programme={programme}
             writer={writer}
           />
@@ -86,6 +91,18 @@ function SketchOf({ live, library }: SketchProps) {
       </main>
     </>
   );
+}
+
+/** When it is printed: the screen may have been open for hours. */
+function usePrinted(): Date {
+  const [at, setAt] = useState(() => new Date());
+  useEffect(() => {
+    // What is printed is drawn before the handler returns.
+    const print = () => flushSync(() => setAt(new Date()));
+    window.addEventListener("beforeprint", print);
+    return () => window.removeEventListener("beforeprint", print);
+  }, []);
+  return at;
 }
 
 const chosen = ({ programme }: LiveJob): ToolString[] =>

@@ -10,12 +10,20 @@ import { SketchPicture } from "./SketchPicture.tsx";
 interface SketchedStringProps {
   readonly string: ToolString;
   readonly photographs: readonly Photograph[];
+  /** The tools on the string's record are others by now. */
+  readonly changed: boolean;
   readonly programme: Programme;
   readonly writer: Writer;
 }
 
 /** One string: the drawing, its tools with their figures, and room for what is measured and for names. */
-export function SketchedString({ string, photographs, programme, writer }: SketchedStringProps) {
+export function SketchedString({
+  string,
+  photographs,
+  changed,
+  programme,
+  writer,
+}: SketchedStringProps) {
   const { closed, extended, lengthsOpen, weight, largest } = figuresOf(string);
   const { valve, needs } = valveOn(string, programme);
   const tools = string.tools.map((tool) => {
@@ -29,6 +37,15 @@ export function SketchedString({ string, photographs, programme, writer }: Sketc
   return (
     <section className="sketch-string" aria-labelledby={title}>
       <h2 id={title}>{string.name}</h2>
+      {changed && (
+        <p className="caution">
+          <span aria-hidden="true">!</span>
+          <span>
+            The string's record has changed since issue. Drawn is the string as it was issued: look
+            which of them is in the hole.
+          </span>
+        </p>
+      )}
       <SketchPicture string={string} />
       <div className="sketch-tools">
         <table>

@@ -1,8 +1,9 @@
 import { type ReactNode, useState } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import { type Balance as BalanceOf, type Worked, weighedAs } from "../../jobs/results/lineChart.ts";
+import { type Worked, weighedAs } from "../../jobs/results/lineChart.ts";
 import { lightestString } from "../../jobs/results/lineResults.ts";
+import type { Balance as BalanceOf } from "../../jobs/results/pushOutBalances.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Figure } from "../Working/Figure.tsx";

@@ -1,5 +1,6 @@
 import { unitLabel, type Writer } from "../../jobs/display.ts";
-import type { Balance, Worked } from "../../jobs/results/lineChart.ts";
+import type { Worked } from "../../jobs/results/lineChart.ts";
+import type { Balance } from "../../jobs/results/pushOutBalances.ts";
 import { plotAxis } from "../DepthPlot/axes.ts";
 import { useWidth } from "../DepthPlot/useWidth.ts";
 

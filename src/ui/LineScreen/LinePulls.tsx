@@ -6,11 +6,11 @@ import { toSI } from "../../jobs/quantity.ts";
 import { indicatorInWords } from "../../jobs/results/indicatorResults.ts";
 import {
   type LineChart,
-  type LineReading,
   lineChart,
   type Movement,
   type Purpose,
 } from "../../jobs/results/lineChart.ts";
+import type { LineReading } from "../../jobs/results/lineReadings.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import { DepthPlot } from "../DepthPlot/DepthPlot.tsx";
 import type { PlotLevel, PlotLine, PlotMark } from "../DepthPlot/plot.ts";

@@ -1,6 +1,7 @@
 import { useMemo } from "react";
 import { Link } from "wouter";
-import { balances, lineReadings } from "../../jobs/results/lineChart.ts";
+import { lineReadings } from "../../jobs/results/lineReadings.ts";
+import { balances } from "../../jobs/results/pushOutBalances.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";

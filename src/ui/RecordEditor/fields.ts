@@ -402,7 +402,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
         text("name", "Name"),
         quantity("diameter", "Diameter", "diameter"),
         quantity("massPerLength", "Weight per length", "mass per length"),
-        quantity("breakingStrength", "Breaking strength as it is now", "force"),
+        quantity("breakingStrength", "Breaking strength when new", "force"),
         choice("strengthFrom", "Strength from", ["certificate", "from memory, unverified"]),
         quantity("ropeSocketStrength", "Rope socket strength", "force", true),
         quantity("modulus", "Modulus", "modulus", true),

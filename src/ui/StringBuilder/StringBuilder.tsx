@@ -4,31 +4,32 @@ import type { CatalogTool } from "../../jobs/catalog/catalog.ts";
 import { writer } from "../../jobs/display.ts";
 import type { Tool, ToolString } from "../../jobs/records/equipment.ts";
 import type { Library } from "../../jobs/store/library.ts";
+import type { StringDraft } from "../../jobs/stringDraft.ts";
 import { fitsOf, isTooLarge, verdictsOf, worstOf } from "../../jobs/stringFit.ts";
 import { fitInShort } from "../../jobs/stringFitWords.ts";
+import { isOver, keepsOld, standingsOf } from "../../jobs/stringJobs.ts";
 import { inserted, moved, swapped, takenOut } from "../../jobs/toolString.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { useSettings } from "../settings.ts";
-import { useLibrary } from "../storeContext.ts";
+import { useAllEvents, useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { CatalogDialog } from "./CatalogDialog.tsx";
+import { CopyForJob, useNamedJob } from "./CopyForJob.tsx";
 import { Photographs } from "./Photographs.tsx";
 import { StringFits } from "./StringFits.tsx";
 import { StringPicture } from "./StringPicture.tsx";
 import { ToolRow } from "./ToolRow.tsx";
-import { useStringDraft } from "./useStringDraft.ts";
+import { type BeingBuilt, useKeptDraft, useStringDraft } from "./useStringDraft.ts";
 import "./StringBuilder.css";
 
 export default function StringBuilder({ id }: { readonly id: string }) {
   const library = useLibrary();
-  if (!library) return <main className="page" aria-busy="true" />;
-  const record = library.strings.find((each) => each.id === id);
-  return record ? (
-    <Builder key={id} record={record} library={library} />
-  ) : (
-    <Nowhere what="tool string" />
-  );
+  const record = library?.strings.find((each) => each.id === id);
+  const begun = useKeptDraft(record);
+  if (library && !record) return <Nowhere what="tool string" />;
+  if (!library || !record || !begun) return <main className="page" aria-busy="true" />;
+  return <Builder key={id} record={record} library={library} begun={begun} />;
 }
 
 /** Where a part of the catalog goes. */
@@ -41,19 +42,26 @@ interface Choosing {
 interface BuilderProps {
   readonly record: ToolString;
   readonly library: Library;
+  readonly begun: StringDraft;
 }
 
 /** A string put together for gloves: the tools top down, what it comes to, and whether it fits. */
-function Builder({ record, library }: BuilderProps) {
+function Builder({ record, library, begun }: BuilderProps) {
   const { units } = useSettings();
   const write = useMemo(() => writer(units), [units]);
-  const draft = useStringDraft(record);
+  const draft = useStringDraft(record, begun);
   const { string, change } = draft;
   const { tools } = string;
   const [open, setOpen] = useState<string>();
   const [choosing, setChoosing] = useState<Choosing>();
   const [said, setSaid] = useState("");
-  const fits = fitsOf(string, library);
+  const events = useAllEvents();
+  const standings = useMemo(
+    () => standingsOf(record, library, events ?? []),
+    [record, library, events],
+  );
+  const fits = fitsOf(string, library, new Set(standings.filter(isOver).map(({ job }) => job.id)));
+  const job = useNamedJob(library);
 
   const act = (next: readonly Tool[], saying: string) => {
     change(() => ({ tools: next }));
@@ -70,6 +78,8 @@ function Builder({ record, library }: BuilderProps) {
     setOpen(undefined);
     setChoosing(undefined);
   };
+  // Its first words are only read out where the region that says them was there before.
+  const nothingToSay = !draft.unsaved && !said && !draft.problem;
   const save = async () => {
     setSaid("");
     if (await draft.save()) setSaid("Saved.");
@@ -116,16 +126,24 @@ function Builder({ record, library }: BuilderProps) {
           >
             Add a tool at the bottom
           </button>
-          <Link href={`/edit/strings/${string.id}`} className="button quiet">
-            Change the tools' figures
-          </Link>
+          {draft.unsaved ? (
+            // The editor would save another revision under the changes that are begun here.
+            <p className="small">Save first to change the tools' figures.</p>
+          ) : (
+            <Link href={`/edit/strings/${string.id}`} className="button quiet">
+              Change the tools' figures
+            </Link>
+          )}
+          {job && (
+            <CopyForJob string={string} job={job} library={library} onTaken={draft.putBack} />
+          )}
           {draft.unsaved && (
             <HoldButton
               label="Put back as saved"
               consequence="Every change since then is gone."
               aside
               onHeld={() => {
-                draft.putBack();
+                void draft.putBack();
                 setSaid("Put back as saved.");
               }}
             />
@@ -146,33 +164,37 @@ function Builder({ record, library }: BuilderProps) {
             setSaid(`Photograph ${index + 1} taken out.`);
           }}
         />
-        {(draft.unsaved || said || draft.problem) && (
-          <section className="string-save" aria-label="Saving">
-            <div className="string-standing">
-              <Standing fits={fits} write={write} />
-              <p role="status">
-                {said} {draft.unsaved && "Not saved yet: kept on this screen."}
-                {tools.length === 0 && " A string has at least one tool: add one."}
-              </p>
-              {(draft.problem || draft.outdated) && (
-                <p className="problem" role="alert">
-                  {draft.problem ||
-                    "Somebody saved this string since you began, and yours cannot be saved over theirs. Note what you changed, put the string back as saved, and change it again."}
+        <section className={`string-save${nothingToSay ? " empty" : ""}`} aria-label="Saving">
+          <div className="string-standing">
+            {draft.unsaved && <Standing fits={fits} write={write} />}
+            {draft.unsaved &&
+              keepsOld(record, standings).map((says) => (
+                <p key={says} className="small">
+                  {says}
                 </p>
-              )}
-            </div>
-            {draft.unsaved && (
-              <button
-                type="button"
-                className="button next"
-                disabled={draft.saving || draft.outdated || tools.length === 0}
-                onClick={() => void save()}
-              >
-                {draft.saving ? "Saving…" : "Save the string"}
-              </button>
+              ))}
+            <p role="status">
+              {said} {draft.unsaved && notSavedYet(draft.keptBy)}
+              {tools.length === 0 && " A string has at least one tool: add one."}
+            </p>
+            {(draft.problem || draft.outdated) && (
+              <p className="problem" role="alert">
+                {draft.problem ||
+                  "Somebody saved this string since you began, and yours cannot be saved over theirs. Note what you changed, put the string back as saved, and change it again."}
+              </p>
             )}
-          </section>
-        )}
+          </div>
+          {draft.unsaved && (
+            <button
+              type="button"
+              className="button next"
+              disabled={draft.saving || draft.outdated || tools.length === 0}
+              onClick={() => void save()}
+            >
+              {draft.saving ? "Saving…" : "Save the string"}
+            </button>
+          )}
+        </section>
       </main>
       {choosing && (
         <CatalogDialog
@@ -183,6 +205,13 @@ function Builder({ record, library }: BuilderProps) {
       )}
     </>
   );
+}
+
+function notSavedYet(keptBy: BeingBuilt["keptBy"]): string {
+  if (keptBy === "tablet") return "Not saved yet: kept on this tablet as a draft.";
+  return keptBy === "screen"
+    ? "Not saved yet, and the tablet does not take the draft: only this screen holds it."
+    : "Not saved yet.";
 }
 
 interface StandingProps {

@@ -27,8 +27,8 @@ export function StringFits({ string, fits, writer }: StringFitsProps) {
       <Figures string={string} writer={writer} />
       {fits.length === 0 && (
         <p className="string-fit not-known">
-          <strong>Open.</strong> No job uses this string: choose it in a job's plan and it is held
-          against the well, the line and the lubricator there.
+          <strong>Open.</strong> No job that is still to be done uses this string: choose it in a
+          job's plan and it is held against the well, the line and the lubricator there.
         </p>
       )}
       {verdictsOf(fits).map((verdict) => (
@@ -66,9 +66,12 @@ function VerdictInWords({ verdict, writer }: VerdictProps) {
   const { aspect, fit, state } = verdict;
   const look = `string-fit ${state.replaceAll(" ", "-")}`;
   const short = (
-    <strong>
-      {aspectTitles[aspect]}: {fitInShort(fit, aspect, writer)}.
-    </strong>
+    <>
+      <strong>
+        {aspectTitles[aspect]}: {fitInShort(fit, aspect, writer)}.
+      </strong>{" "}
+      {fit.well}.
+    </>
   );
   const says = fitInWords(fit, aspect, writer);
   return state === "fits" ? (

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useEffect, useLayoutEffect, useRef } from "react";
 import { catalogPartOf } from "../../jobs/catalog/catalog.ts";
 import { asEntered } from "../../jobs/display.ts";
 import type { Tool } from "../../jobs/records/equipment.ts";
@@ -27,6 +27,19 @@ export function ToolRow(props: ToolRowProps) {
     // What opens below the edge of the screen, or under the bar there, would look as if nothing happened.
     if (open) row.current?.scrollIntoView({ block: "nearest" });
   }, [open]);
+  const stood = useRef<number>(undefined);
+  const move = (by: -1 | 1) => {
+    stood.current = row.current?.getBoundingClientRect().top;
+    onMove(by);
+  };
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the place is what has changed when the row has moved
+  useLayoutEffect(() => {
+    const { current: was } = stood;
+    stood.current = undefined;
+    if (was === undefined || !row.current) return;
+    // The page goes along with the row: a second tap meets the same button, and not the one that came in its place.
+    scrollBy({ top: row.current.getBoundingClientRect().top - was, behavior: "instant" });
+  }, [place]);
   const length = tool.lengthExtended
     ? `${asEntered(tool.length)}, ${asEntered(tool.lengthExtended)} extended`
     : `${asEntered(tool.length)}${isLengthOpen(tool) ? ", extended not known" : ""}`;
@@ -55,20 +68,10 @@ export function ToolRow(props: ToolRowProps) {
           <button type="button" className="button" onClick={props.onAddBelow}>
             Add below
           </button>
-          <button
-            type="button"
-            className="button"
-            disabled={place === 1}
-            onClick={() => onMove(-1)}
-          >
+          <button type="button" className="button" disabled={place === 1} onClick={() => move(-1)}>
             Move up
           </button>
-          <button
-            type="button"
-            className="button"
-            disabled={place === of}
-            onClick={() => onMove(1)}
-          >
+          <button type="button" className="button" disabled={place === of} onClick={() => move(1)}>
             Move down
           </button>
           <HoldButton

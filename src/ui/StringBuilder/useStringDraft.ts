@@ -1,40 +1,22 @@
-import { useEffect, useState } from "react";
-import type { Photograph, Tool, ToolString } from "../../jobs/records/equipment.ts";
+import { useEffect, useRef, useState } from "react";
+import type { ToolString } from "../../jobs/records/equipment.ts";
 import { Outdated } from "../../jobs/store/store.ts";
+import {
+  freshDraft,
+  isChanged,
+  keepDraft,
+  keptDraft,
+  type StringDraft,
+  type StringParts,
+} from "../../jobs/stringDraft.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 
-/** What is changed here of a string. */
-interface Parts {
-  readonly tools: readonly Tool[];
-  readonly photographs: readonly Photograph[];
-}
-
-interface Draft extends Parts {
-  /** the record that the changes were begun on */
-  readonly base: ToolString;
-}
-
-/** Unsaved changes by string: they outlive the screen, as long as the page is open. */
-const kept = new Map<string, Draft>();
-
-const fresh = (base: ToolString): Draft => ({
-  base,
-  tools: base.tools,
-  photographs: base.photographs ?? [],
-});
-
-/** Photographs are compared one by one: writing them all as JSON at every tap would be felt. */
-const isChanged = ({ base, tools, photographs }: Draft) =>
-  JSON.stringify(tools) !== JSON.stringify(base.tools) ||
-  photographs.length !== (base.photographs?.length ?? 0) ||
-  photographs.some(({ jpeg }, index) => jpeg !== base.photographs?.[index]?.jpeg);
-
 /** Without changes of one's own there is nothing to lose by showing what is stored. */
-const current = (held: Draft, record: ToolString): Draft =>
-  record.revision > held.base.revision && !isChanged(held) ? fresh(record) : held;
+const current = (held: StringDraft, record: ToolString): StringDraft =>
+  record.revision > held.base.revision && !isChanged(held) ? freshDraft(record) : held;
 
-function stringOf({ base, tools, photographs }: Draft): ToolString {
+function stringOf({ base, tools, photographs }: StringDraft): ToolString {
   const { photographs: _, ...rest } = base;
   return {
     ...rest,
@@ -43,34 +25,69 @@ function stringOf({ base, tools, photographs }: Draft): ToolString {
   };
 }
 
-export interface StringDraft {
+/** What was begun on a string and not saved, as the tablet has kept it; undefined until that is read. */
+export function useKeptDraft(record: ToolString | undefined): StringDraft | undefined {
+  const store = useStore();
+  const [kept, setKept] = useState<StringDraft>();
+  const opened = useRef(record);
+  opened.current = record;
+  const id = record?.id;
+  useEffect(() => {
+    let isCurrent = true;
+    const begun = opened.current;
+    if (id === undefined || !begun) return;
+    void keptDraft(store, begun).then((found) => {
+      if (isCurrent) setKept(found ?? freshDraft(begun));
+    });
+    return () => {
+      isCurrent = false;
+    };
+  }, [store, id]);
+  return kept?.base.id === id ? kept : undefined;
+}
+
+export interface BeingBuilt {
   /** as it stands on the screen */
   readonly string: ToolString;
   readonly unsaved: boolean;
+  /** where what is not saved is now; undefined while it is on its way into the tablet's store */
+  readonly keptBy: "tablet" | "screen" | undefined;
   /** Somebody else saved the string since these changes were begun. */
   readonly outdated: boolean;
   readonly saving: boolean;
   readonly problem: string;
   /** @param to what becomes of the parts as they are then: a photograph arrives some time after it was asked for */
-  change(to: (now: Parts) => Partial<Parts>): void;
-  putBack(): void;
+  change(to: (now: StringParts) => Partial<StringParts>): void;
+  /** Settles when the draft is gone from the tablet, too. */
+  putBack(): Promise<void>;
   /** @returns whether it was kept */
   save(): Promise<boolean>;
 }
 
-/** A string while its tools are changed; saved when the store has it durably, and not called so before. */
-export function useStringDraft(record: ToolString): StringDraft {
+/**
+ * A string while its tools are changed; saved when the store has it durably, and not called so before.
+ *
+ * @param begun what the tablet had kept of it
+ */
+export function useStringDraft(record: ToolString, begun: StringDraft): BeingBuilt {
   const store = useStore();
-  const [held, setHeld] = useState(() => kept.get(record.id) ?? fresh(record));
+  const [held, setHeld] = useState(begun);
+  const [kept, setKept] = useState<{ draft: StringDraft; by: "tablet" | "screen" }>();
   const [saving, setSaving] = useState(false);
   const [problem, setProblem] = useState("");
+  const latest = useRef(held);
   const isNewer = record.revision > held.base.revision;
   const unsaved = isChanged(held);
   const draft = current(held, record);
+
   useEffect(() => {
-    if (unsaved) kept.set(record.id, held);
-    else kept.delete(record.id);
-  }, [unsaved, held, record.id]);
+    latest.current = held;
+    // Where the store does not take it the screen holds it, and says that only the screen does.
+    keepDraft(store, held).then(
+      () => setKept({ draft: held, by: "tablet" }),
+      () => setKept({ draft: held, by: "screen" }),
+    );
+  }, [store, held]);
 
   const save = async (): Promise<boolean> => {
     const saved: ToolString = { ...stringOf(draft), revision: draft.base.revision + 1 };
@@ -78,7 +95,8 @@ export function useStringDraft(record: ToolString): StringDraft {
     setProblem("");
     try {
       await store.put("strings", saved);
-      // What was changed while it was written stays changed.
+      // What was changed while it was written stays changed, also where nobody looks at this screen any more.
+      await keepDraft(store, { ...latest.current, base: saved }).catch(() => {});
       setHeld((now) => ({ ...now, base: saved }));
       return true;
     } catch (error) {
@@ -91,6 +109,7 @@ export function useStringDraft(record: ToolString): StringDraft {
   return {
     string: stringOf(draft),
     unsaved,
+    keptBy: kept?.draft === held ? kept.by : undefined,
     outdated: isNewer && unsaved,
     saving,
     problem,
@@ -101,9 +120,12 @@ export function useStringDraft(record: ToolString): StringDraft {
       });
       setProblem("");
     },
-    putBack: () => {
-      setHeld(fresh(record));
+    putBack: async () => {
+      const fresh = freshDraft(record);
+      setHeld(fresh);
       setProblem("");
+      // Whoever leaves this screen at once leaves no draft behind.
+      await keepDraft(store, fresh).catch(() => {});
     },
     save,
   };
