@@ -1,16 +1,15 @@
 import { addDays, format } from "date-fns";
 import { type UnitSystem, writer } from "./display.ts";
 import type { JobEvent } from "./log/event.ts";
-import { targetMandrel, valveToPull } from "./programme.ts";
+import { targetMandrel } from "./programme.ts";
 import { type Readiness, readinessOf } from "./readiness.ts";
 import type { Job } from "./records/job.ts";
-import type { Programme } from "./records/programme.ts";
 import { siteAtmosphere } from "./results/context.ts";
 import type { Role } from "./roles.ts";
-import { sheetWanted } from "./sheet/sheetOf.ts";
 import { foldJob, isOpen, type JobState, type Stage } from "./state/jobState.ts";
 import { type ItemState, progressOf } from "./state/progress.ts";
 import { assemble, type Library } from "./store/library.ts";
+import { changeInWords } from "./workInWords.ts";
 
 /** A job as its card on the board shows it. */
 export interface BoardJob {
@@ -99,15 +98,6 @@ function boardJob(
     change: changeInWords(programme),
     current: isOpen(state) ? progressOf(state, now, write).current : undefined,
   };
-}
-
-/** What goes out and what goes in, by serial. */
-function changeInWords(programme: Programme): string {
-  const goesIn = programme.replacement?.serial ?? "none chosen";
-  if (sheetWanted(programme.job).work === "set into an empty pocket") {
-    return `${goesIn} into the empty pocket`;
-  }
-  return `${valveToPull(programme)?.serial ?? "valve in pocket"} out, ${goesIn} in`;
 }
 
 /** An open run with an entry of this device in it: nothing of the app is exchanged under it. */

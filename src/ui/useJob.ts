@@ -3,6 +3,7 @@ import type { Decision } from "../jobs/commands/decision.ts";
 import { perform } from "../jobs/commands/perform.ts";
 import type { Situation } from "../jobs/commands/situation.ts";
 import { type Writer, writer } from "../jobs/display.ts";
+import { focus } from "../jobs/pockets.ts";
 import type { Job } from "../jobs/records/job.ts";
 import type { Programme } from "../jobs/records/programme.ts";
 import { siteAtmosphere } from "../jobs/results/context.ts";
@@ -50,6 +51,15 @@ export function useJob(id: string): LiveJob | "missing" | undefined {
       writer: writer(units, siteAtmosphere(programme)),
     };
   }, [library, state, units, id]);
+}
+
+/** The job as it is for one of its pockets: programme, plan and results are those of that mandrel. */
+export function atPocket(live: LiveJob, pocket: string | undefined): LiveJob {
+  const programme = focus(live.programme, pocket);
+  const draft = focus(live.draft, pocket);
+  if (programme === live.programme && draft === live.draft) return live;
+  const results = resultsAt(live.state, pocket) ?? resultsOf(draft, {});
+  return { ...live, programme, draft, results };
 }
 
 type Decide = (situation: Situation) => Decision;

@@ -1,17 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { jobs, library } from "../../demo-data/emberMesa.ts";
-import type { Typed } from "../../src/jobs/commands/entry.ts";
+import { jobs } from "../../demo-data/emberMesa.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { closeRun } from "../../src/jobs/commands/run.ts";
+import { contentForJob } from "../../src/jobs/pack/arrival.ts";
 import { focus, pocketsOf } from "../../src/jobs/pockets.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
-import { type FurtherPocket, type Job, job } from "../../src/jobs/records/job.ts";
+import { type Job, job } from "../../src/jobs/records/job.ts";
 import { programme as programmeRecord } from "../../src/jobs/records/programme.ts";
+import { lineReadings } from "../../src/jobs/results/lineReadings.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
-import { pocketSuffix } from "../../src/jobs/sheet/changeOut/pocket.ts";
-import { sheet } from "../../src/jobs/sheet/sheet.ts";
+import { nextPocket, withoutPocket } from "../../src/jobs/sheet/furtherPockets.ts";
+import { type Step, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { sheetOf } from "../../src/jobs/sheet/sheetOf.ts";
 import {
   contingenciesOf,
@@ -24,98 +25,23 @@ import { resultsAt } from "../../src/jobs/state/conditions.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { pocketHolds, wellNow } from "../../src/jobs/state/pocketAtWork.ts";
 import { assemble } from "../../src/jobs/store/library.ts";
+import { changeInWords, workInWords } from "../../src/jobs/workInWords.ts";
 import { goodRun, planner, programmeFor, readyProgramme, Tablet } from "./demo.ts";
+import {
+  answers,
+  FIRST,
+  ft,
+  further,
+  named,
+  own,
+  psig,
+  SECOND,
+  stocked,
+  twoPocketProgramme,
+  twoPockets,
+} from "./twoPockets.ts";
 
-const FIRST = "em-07-mandrel-3";
-const SECOND = "em-07-mandrel-4";
-const psig = (text: string): Typed => ({ text, unit: "psig" });
-const ft = (text: string): Typed => ({ text, unit: "ft" });
-
-/** A valve that the shop set for mandrel 4, by what it needs there. */
-const [pattern] = library.valves.filter(({ id }) => id === jobs.ready.replacement);
-if (!pattern) throw new Error("no replacement in the demonstration");
-const second = {
-  ...pattern,
-  id: "valve-second",
-  serial: "EM-2050",
-  card: {
-    testRackOpening60F: { value: 936, unit: "psig" as const },
-    day: "2026-11-12",
-    by: "valve shop",
-  },
-};
-const { bench: _, ...forSecond } = second;
-const stocked = { ...library, valves: [...library.valves, forSecond] };
-const further: FurtherPocket = {
-  mandrel: SECOND,
-  replacement: "valve-second",
-  work: "change out",
-  design: jobs.ready.design,
-};
-const twoPockets = (change: Partial<FurtherPocket> = {}, of: Partial<Job> = {}): Job => ({
-  ...jobs.ready,
-  ...of,
-  also: [{ ...further, ...change }],
-});
-const programme = (change: Partial<FurtherPocket> = {}, of: Partial<Job> = {}) =>
-  assemble(twoPockets(change, of), stocked);
-
-const own = pocketSuffix(1);
-const named = (fields: Readonly<Record<string, Typed>>) =>
-  Object.fromEntries(Object.entries(fields).map(([id, typed]) => [`${id}${own}`, typed]));
-
-/** What differs at mandrel 4: 5290 ft, other pressures, another valve. */
-const atSecond: Readonly<Record<string, Readonly<Record<string, Typed>>>> = {
-  "level-first": {
-    "level-first-level": ft("2910"),
-    "level-first-casing": psig("990"),
-    "level-first-wellhead": psig("318"),
-  },
-  locate: {
-    "tagged-above": ft("4383"),
-    "tagged-below": ft("6053"),
-    "pocket-depth": ft("5293"),
-    "key-pull": { text: "480", unit: "lbf" },
-  },
-  "level-last": { "level-last-casing": psig("992"), "level-last-wellhead": psig("319") },
-  inspect: {
-    "pulled-serial": { text: "EM-0714" },
-    "pulled-complete": { text: "complete" },
-    "pulled-condition": { text: "port cut" },
-  },
-  card: { "new-serial": { text: "em 2050" }, "new-card": psig("936") },
-  "pocket-open": {
-    "pocket-open-level": ft("2910"),
-    "pocket-open-casing": psig("985"),
-    "pocket-open-wellhead": psig("318"),
-  },
-  enter: { "set-depth": ft("5293") },
-  "proof-start": {
-    "proof-start-level": ft("2910"),
-    "proof-start-casing": psig("500"),
-    "proof-start-wellhead": psig("52"),
-  },
-  "proof-end": { "proof-end-casing": psig("499"), "proof-end-wellhead": psig("52") },
-};
-
-/** Every step of the second pocket as in a good run. */
-const secondAnswers = Object.fromEntries(
-  stepsOf(changeOut).map(({ id }) => [
-    `${id}${own}`,
-    named(atSecond[id] ?? goodRun[id]?.fields ?? {}),
-  ]),
-);
-/** The gauge is run below the lower of the two. */
-const answers = {
-  "gauge-down": { ...goodRun["gauge-down"]?.fields, "gauge-depth": ft("6360") },
-  [`next-barriers${own}`]: Object.fromEntries(
-    Object.entries(goodRun["third-barriers"]?.fields ?? {}).map(([id, typed]) => [
-      `${id.replace("third", "next")}${own}`,
-      typed,
-    ]),
-  ),
-  ...secondAnswers,
-};
+const programme = twoPocketProgramme;
 
 describe("a job of two pockets", () => {
   it("is a record like any other, and its programme hangs together", () => {
@@ -148,6 +74,52 @@ describe("a job of two pockets", () => {
     // Deeper: another pressure levels it.
     const level = (of: typeof both) => resultsOf(of, {}).value("casing-level") ?? 0;
     expect(level(of)).toBeGreaterThan(level(both) + 1e6);
+  });
+});
+
+describe("further pockets while the job is planned", () => {
+  const well = stocked.wells.find(({ id }) => id === jobs.ready.well);
+  const step: Step = { id: "own-1", title: "Listen", instruction: "Listen.", fields: [] };
+
+  it("are offered one after the other, each with the work that its pocket asks for", () => {
+    const [first] = well?.mandrels ?? [];
+    expect(nextPocket(jobs.ready, well)).toEqual({
+      mandrel: first?.id,
+      work: "change out",
+      design: {},
+    });
+    const emptied = well && {
+      ...well,
+      mandrels: well.mandrels.map((each) => ({ ...each, pocketState: "empty" as const })),
+    };
+    expect(nextPocket(jobs.ready, emptied)?.work).toBe("set into an empty pocket");
+    const all = (well?.mandrels ?? []).filter(({ id }) => id !== FIRST);
+    const also = all.map(({ id }) => ({ ...further, mandrel: id }));
+    expect(nextPocket({ ...jobs.ready, also }, well)).toBeUndefined();
+  });
+
+  it("take the changes that are about them along when they are given up, and the next ones follow", () => {
+    const changes = {
+      dropped: ["latch-on", "latch-on-pocket-2", "latch-on-pocket-3"],
+      moved: [
+        { step: "fit-pocket-2", after: "pins-pocket-2" },
+        { step: "fit-pocket-3", after: "pins-pocket-3" },
+      ],
+      own: [
+        { after: "card-pocket-2", step },
+        { after: "card-pocket-3", step: { ...step, id: "own-2" } },
+        { after: "permit", step: { ...step, id: "own-3" } },
+      ],
+    };
+    expect(withoutPocket(changes, 0)).toEqual({
+      dropped: ["latch-on", "latch-on-pocket-2"],
+      moved: [{ step: "fit-pocket-2", after: "pins-pocket-2" }],
+      own: [
+        { after: "card-pocket-2", step: { ...step, id: "own-2" } },
+        { after: "permit", step: { ...step, id: "own-3" } },
+      ],
+    });
+    expect(withoutPocket(changes, 1).dropped).toEqual(["latch-on", "latch-on-pocket-2"]);
   });
 });
 
@@ -388,6 +360,40 @@ describe("a run of two pockets", () => {
     tablet.runTo(`pull-out${own}`, answers);
     expect(pocketHolds(tablet.state, SECOND)).toBe("nothing");
     expect(pocketHolds(tablet.state, FIRST)).toBe("replacement");
+  });
+
+  it("reads the line at each mandrel", () => {
+    const tablet = run().runTo(undefined, answers);
+    const pulls = (pocket?: string) => {
+      const results = resultsAt(tablet.state, pocket);
+      if (!results) throw new Error("not issued");
+      return new Map(lineReadings(tablet.state, results).map((each) => [each.field, each]));
+    };
+    expect(pulls().get("latch-pull")?.depth).toBeCloseTo(4383 * 0.3048, 6);
+    expect(pulls().has(`latch-pull${own}`)).toBe(false);
+    expect(pulls(SECOND).get(`latch-pull${own}`)?.depth).toBeCloseTo(5293 * 0.3048, 6);
+    expect(pulls(SECOND).has("latch-pull")).toBe(false);
+    // The gauge was weighed at the lower one, whichever is looked at.
+    expect(pulls().get("hanging")?.depth).toBeCloseTo(5290 * 0.3048, 6);
+    expect(pulls(SECOND).get("hanging")?.depth).toBeCloseTo(5290 * 0.3048, 6);
+  });
+
+  it("says what is done, pocket by pocket", () => {
+    expect(workInWords(programme({ work: "pull and dummy off" }))).toEqual([
+      "Change out EM-0713 for EM-2041 in mandrel 3",
+      "Pull EM-0714 and blank its pocket with dummy EM-2050, in mandrel 4",
+    ]);
+    expect(changeInWords(programme())).toBe(
+      "EM-0713 out, EM-2041 in; mandrel 4: EM-0714 out, EM-2050 in",
+    );
+    expect(changeInWords(readyProgramme())).toBe("EM-0713 out, EM-2041 in");
+  });
+
+  it("goes in one pack with everything that both pockets need", () => {
+    const { records } = contentForJob(twoPockets(), stocked, []);
+    expect(records.valves.map(({ serial }) => serial)).toEqual(
+      expect.arrayContaining(["EM-0713", "EM-0714", "EM-2041", "EM-2050"]),
+    );
   });
 
   it("holds each pocket's readings against its own mandrel in the record", () => {

@@ -1,7 +1,11 @@
 import { lineWeights } from "../../calc/lineTension.ts";
 import { type AlongHoleM, alongHoleM } from "../../calc/units.ts";
 import { atMost } from "../checks/compare.ts";
-import { fieldById, stepById } from "../sheet/walk.ts";
+import { pocketsOf } from "../pockets.ts";
+import { toSI } from "../quantity.ts";
+import type { Programme } from "../records/programme.ts";
+import { pocketSuffix } from "../sheet/changeOut/pocket.ts";
+import { fieldById, pocketOfField, stepById } from "../sheet/walk.ts";
 import { type JobState, latestReading } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { holeWith, type Movement, type Purpose } from "./lineChart.ts";
@@ -66,13 +70,34 @@ export interface LineReading {
   readonly by: string;
 }
 
-/** The latest reading of every line pull of the sheet, in the order they were taken. */
+/** Readings that every pocket has of its own, by where their depth is read. */
+const ofPocket: readonly (string | undefined)[] = ["pocket-depth", "set-depth"];
+
+/** Where a field is read when it is read at a mandrel, m: the gauge goes to the lowest of several. */
+function mandrelOf({ sheet, well }: Programme, field: string): number | undefined {
+  const pocket = pocketOfField(sheet, field);
+  const mandrel = well?.mandrels.find(({ id }) => id === pocket);
+  return mandrel && toSI("length", mandrel.depthAlongHole);
+}
+
+/**
+ * The latest reading of every line pull of the sheet, in the order they were taken.
+ *
+ * @param results of the pocket whose readings are meant, where the job has several
+ */
 export function lineReadings(state: JobState, results: Results): LineReading[] {
   const { programme } = state;
   if (!programme) return [];
   const { atmosphere } = results.context;
   const limit = results.value("largest-pull");
+  const place = pocketsOf(programme.job).indexOf(results.context.programme.job.mandrel);
+  const suffix = pocketSuffix(Math.max(0, place));
   return linePulls
+    .map((pull) =>
+      ofPocket.includes(pull.depth)
+        ? { ...pull, field: `${pull.field}${suffix}`, depth: `${pull.depth}${suffix}` }
+        : pull,
+    )
     .flatMap(({ field, at, depth: depthField, against }) => {
       const reading = latestReading(state, field);
       const si = quantitySI(reading, atmosphere);
@@ -82,7 +107,10 @@ export function lineReadings(state: JobState, results: Results): LineReading[] {
         depthField === undefined
           ? undefined
           : quantitySI(latestReading(state, depthField), atmosphere);
-      const planned = at === "mandrel" ? results.value("target-depth") : undefined;
+      const planned =
+        at === "mandrel"
+          ? (mandrelOf(programme, field) ?? results.value("target-depth"))
+          : undefined;
       const depth = at === "surface" ? 0 : (closer ?? planned);
       if (depth === undefined) return [];
       const read: LineReading = {

@@ -1,21 +1,22 @@
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import { Link, useLocation } from "wouter";
 import { issueProgramme } from "../../jobs/commands/issue.ts";
 import { startRun } from "../../jobs/commands/run.ts";
 import { asEntered } from "../../jobs/display.ts";
-import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
+import { pocketsOf } from "../../jobs/pockets.ts";
+import { targetMandrel } from "../../jobs/programme.ts";
 import { readinessOf } from "../../jobs/readiness.ts";
 import type { Job } from "../../jobs/records/job.ts";
-import type { Programme } from "../../jobs/records/programme.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { differences } from "../../jobs/sheet/differences.ts";
-import { sheetWanted } from "../../jobs/sheet/sheetOf.ts";
+import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
+import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useAct, useJob } from "../useJob.ts";
+import { atPocket, type LiveJob, useAct, useJob } from "../useJob.ts";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import "./Brief.css";
@@ -81,7 +82,9 @@ export default function Brief({ id }: { readonly id: string }) {
 
 /** What is to be done, and the numbers that matter. */
 function BriefOf({ live }: { readonly live: LiveJob }) {
-  const { programme, results, writer, state } = live;
+  const { writer, state } = live;
+  const [chosen, setChosen] = useState<string>();
+  const { programme, results } = useMemo(() => atPocket(live, chosen), [live, chosen]);
   const { well, job } = programme;
   const mandrel = targetMandrel(programme);
   const planning = state.stage === "draft" || state.stage === "issued";
@@ -91,9 +94,12 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
       <main className="page brief">
         <section className="brief-what">
           <p className="brief-lead">
-            {workInWords(programme)} mandrel {mandrel?.number ?? "?"} of{" "}
+            {workInWords(live.programme).join("; then: ")} of{" "}
             {well?.name ?? "a well that is not here"}
-            {mandrel && `, ${asEntered(mandrel.depthAlongHole)} along hole`}.
+            {pocketsOf(live.programme.job).length === 1 &&
+              mandrel &&
+              `, ${asEntered(mandrel.depthAlongHole)} along hole`}
+            .
           </p>
           <SheetInWords live={live} />
           <p>{job.reason}</p>
@@ -125,6 +131,11 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
           </figure>
         )}
         <section className="brief-numbers">
+          <PocketChoice
+            programme={live.programme}
+            chosen={programme.job.mandrel}
+            onChoose={setChosen}
+          />
           {groups.map((group) => (
             <div key={group.title} className="card">
               <h2>{group.title}</h2>
@@ -137,20 +148,6 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
       </main>
     </>
   );
-}
-
-/** What is done with which valve, up to the mandrel it is done in. */
-function workInWords(programme: Programme): string {
-  const out = valveToPull(programme)?.serial ?? "the valve";
-  const goesIn = programme.replacement?.serial ?? "a valve not chosen yet";
-  switch (sheetWanted(programme.job).work) {
-    case "change out":
-      return `Change out ${out} for ${goesIn} in`;
-    case "pull and dummy off":
-      return `Pull ${out} and blank its pocket with dummy ${goesIn}, in`;
-    case "set into an empty pocket":
-      return `Set ${goesIn} into the empty pocket of`;
-  }
 }
 
 /** In what the sheet is not the usual one: as the crew has it, and as the next revision will give it to them. */

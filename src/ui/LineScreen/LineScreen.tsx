@@ -1,11 +1,12 @@
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import { Link } from "wouter";
 import { lineReadings } from "../../jobs/results/lineReadings.ts";
 import { balances } from "../../jobs/results/pushOutBalances.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useJob } from "../useJob.ts";
+import { atPocket, type LiveJob, useJob } from "../useJob.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { Balance } from "./Balance.tsx";
 import { Drift } from "./Drift.tsx";
@@ -78,7 +79,9 @@ export default function LineScreen({ id }: { readonly id: string }) {
 
 /** Whether the string goes down, what the line should read on the way, and whether it passes. */
 function LineOf({ live }: { readonly live: LiveJob }) {
-  const { programme, results, writer, state } = live;
+  const { writer, state } = live;
+  const [chosen, setChosen] = useState<string>();
+  const { programme, results } = useMemo(() => atPocket(live, chosen), [live, chosen]);
   const readings = useMemo(() => lineReadings(state, results), [state, results]);
   const balance = useMemo(() => balances(results, readings), [results, readings]);
   return (
@@ -86,6 +89,11 @@ function LineOf({ live }: { readonly live: LiveJob }) {
       <TopBar title={`Line and string, ${programme.well?.name ?? "no well"}`} />
       <main className="page line-screen">
         <Balance balances={balance} results={results} writer={writer}>
+          <PocketChoice
+            programme={live.programme}
+            chosen={programme.job.mandrel}
+            onChoose={setChosen}
+          />
           <Next live={live} />
         </Balance>
         <LinePulls results={results} readings={readings} writer={writer} />

@@ -4,7 +4,8 @@ import { Link } from "wouter";
 import { review } from "../../jobs/commands/review.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
 import { describeBroken } from "../../jobs/log/verify.ts";
-import { targetMandrel, valveToPull } from "../../jobs/programme.ts";
+import { focus, pocketsOf } from "../../jobs/pockets.ts";
+import { targetMandrel } from "../../jobs/programme.ts";
 import {
   type Comparison,
   type Remarkable,
@@ -15,6 +16,7 @@ import { afterApproval } from "../../jobs/state/jobState.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Outdated } from "../../jobs/store/store.ts";
+import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
@@ -48,16 +50,13 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
-  const mandrel = targetMandrel(programme);
   return (
     <>
       <TopBar title={`Record, ${programme.well?.name ?? ""}`} />
       <main className="page review">
         <header className="review-head">
           <h2>
-            {valveToPull(programme)?.serial ?? "Valve"} out,{" "}
-            {programme.replacement?.serial ?? "valve"} in, mandrel {mandrel?.number ?? "?"} of{" "}
-            {programme.well?.name}
+            {workInWords(programme).join("; then: ")} of {programme.well?.name}
           </h2>
           <p>
             {stageWords[state.stage]}.{" "}
@@ -299,19 +298,18 @@ function WellAsLeft({ live }: { readonly live: LiveJob }) {
   const library = useLibrary();
   const [problem, setProblem] = useState("");
   const { programme, state } = live;
-  const holds = pocketHolds(state);
   const well = library?.wells.find((each) => each.id === programme.well?.id);
-  if (!well || !holds) return null;
+  const now = pocketsOf(programme.job).flatMap((pocket) => {
+    const holds = pocketHolds(state, pocket);
+    const of = focus(programme, pocket);
+    const sits = holds === "replacement" ? `${of.replacement?.serial} sits in` : "Nothing sits in";
+    return holds ? [`${sits} mandrel ${targetMandrel(of)?.number ?? "?"}`] : [];
+  });
+  if (!well || now.length === 0) return null;
   const left = wellNow(well, state);
-  const number = targetMandrel(programme)?.number;
-  const now =
-    holds === "replacement" ? `${programme.replacement?.serial} sits in` : "Nothing sits in";
+  const says = now.join(". ");
   if (JSON.stringify(left) === JSON.stringify(well)) {
-    return (
-      <p>
-        {now} mandrel {number}; so says the well's record.
-      </p>
-    );
+    return <p>{says}; so says the well's record.</p>;
   }
   const keep = async () => {
     try {
@@ -323,9 +321,7 @@ function WellAsLeft({ live }: { readonly live: LiveJob }) {
   return (
     <section className="card review-section">
       <h2>The well as left</h2>
-      <p>
-        {now} mandrel {number}. The well's record still says otherwise.
-      </p>
+      <p>{says}. The well's record still says otherwise.</p>
       {problem && (
         <p className="problem" role="alert">
           {problem}

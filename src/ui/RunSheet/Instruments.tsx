@@ -32,7 +32,7 @@ export function Instruments({ live, step }: InstrumentsProps) {
         <div className="instrument-well">
           <WellDrawing
             well={wellNow(well, state)}
-            valves={valvesOf(programme)}
+            valves={valvesOf(state.programme ?? programme)}
             results={results}
             writer={writer}
             target={programme.job.mandrel}

@@ -7,7 +7,7 @@ import { openBranch, openStandby } from "../../jobs/state/jobState.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useJob } from "../useJob.ts";
+import { atPocket, type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { BrokenLog } from "./BrokenLog.tsx";
 import { Changed } from "./Changed.tsx";
@@ -57,12 +57,15 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   const [keysSlot, setKeysSlot] = useState<HTMLElement | null>(null);
   const [panel, setPanel] = useState<"none" | "spine" | "instruments">("none");
   const [aside, setAside] = useState<"none" | "wrong" | "crew">("none");
-  const [before, setBefore] = useState<Results>();
+  const [before, setBefore] = useState<{ readonly results: Results; readonly of?: string }>();
   const [typed, setTyped] = useState<Results>();
   const branch = openBranch(state);
   const standby = openStandby(state);
   const item =
     progress.items.find((each) => each.id === viewing) ?? progress.current ?? progress.items.at(-1);
+  // What a step or hold point works to is of its own mandrel.
+  const pocket = item?.type === "step" ? item.step.pocket : item?.hold.hold.pocket;
+  const here = useMemo(() => atPocket(live, pocket), [live, pocket]);
   const view = (id: string) => {
     setViewing(id);
     setSaid("");
@@ -74,7 +77,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   const recorded = (words: string) => {
     setViewing(undefined);
     setSaid(words);
-    setBefore(live.results);
+    setBefore({ results: here.results, ...(pocket !== undefined && { of: pocket }) });
     setAside("none");
     window.scrollTo({ top: 0 });
   };
@@ -92,7 +95,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   return (
     <div className="run">
       <TopBar
-        title={`${programme.well?.name ?? "Run sheet"}, mandrel ${targetMandrel(programme)?.number ?? "?"}`}
+        title={`${programme.well?.name ?? "Run sheet"}, mandrel ${targetMandrel(here.programme)?.number ?? "?"}`}
       />
       <div className="run-strip">
         <button
@@ -130,7 +133,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
               {said}
             </p>
           )}
-          {before && <Changed live={live} before={before} />}
+          {before && <Changed live={atPocket(live, before.of)} before={before.results} />}
           {standby && aside !== "crew" && (
             <button type="button" className="button run-back" onClick={() => show("crew")}>
               The crew stands by since {format(new Date(standby.event.at), "HH:mm")}:{" "}
@@ -182,7 +185,7 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
           ) : item.type === "step" ? (
             <StepView
               key={item.id}
-              live={live}
+              live={here}
               item={item}
               isCurrent={isCurrent}
               onRecorded={recorded}
@@ -190,14 +193,14 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
               onTyped={setTyped}
             />
           ) : (
-            <HoldView key={item.id} live={live} item={item} onView={view} onRecorded={recorded} />
+            <HoldView key={item.id} live={here} item={item} onView={view} onRecorded={recorded} />
           )}
         </div>
         {/* The step's number keys take the instruments' place while a number is typed. */}
         <aside className={`run-side${panel === "instruments" ? " shown" : ""}`}>
           <div ref={setKeysSlot} />
           <Instruments
-            live={typed ? { ...live, results: typed } : live}
+            live={typed ? { ...here, results: typed } : here}
             step={item.type === "step" ? item.step : undefined}
           />
         </aside>

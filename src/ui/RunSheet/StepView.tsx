@@ -120,7 +120,7 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
   const readTime = readAt ?? whenTyped(typed.since, now);
   const actor = settings().actor ?? { name: "", role: "wireline supervisor" as const };
   const then = withTyped(state, step, values, takenAt(readTime, now), actor, writer);
-  const results = resultsAt(then) ?? live.results;
+  const results = resultsAt(then, step.pocket) ?? live.results;
   const typedResults = then === state ? undefined : results;
   useEffect(() => {
     onTyped(typedResults);

@@ -1,9 +1,11 @@
 import { format } from "date-fns";
-import { type ReactNode, useMemo } from "react";
+import { useId, useMemo } from "react";
 import { describeWarning } from "../../calc/describeWarning.ts";
-import { asEntered } from "../../jobs/display.ts";
+import { asEntered, type Writer } from "../../jobs/display.ts";
+import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
 import { toSI } from "../../jobs/quantity.ts";
+import type { Programme } from "../../jobs/records/programme.ts";
 import { type Results, resultsOf } from "../../jobs/results/results.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
@@ -38,37 +40,61 @@ export default function SetSheet({ id }: { readonly id: string }) {
   return <SetSheetOf live={live} />;
 }
 
-/** The sheet that goes to the shop with the replacement: every line with its working, and the bench readings. */
+/** The sheets that go to the shop with the replacements, one after the other. */
 function SetSheetOf({ live }: { readonly live: LiveJob }) {
-  const { draft, writer, state } = live;
+  const pockets = pocketsOf(live.draft.job);
+  const [only] = pockets.length === 1 ? [live.draft.replacement?.serial] : [];
+  return (
+    <>
+      <TopBar title={only ? `Set sheet, ${only}` : "Set sheet"} />
+      <main className="page set-sheet">
+        {pockets.map((pocket) => (
+          <SheetOfValve key={pocket} live={live} pocket={pocket} />
+        ))}
+      </main>
+    </>
+  );
+}
+
+interface SheetOfValveProps {
+  readonly live: LiveJob;
+  /** mandrel, by its id */
+  readonly pocket: string;
+}
+
+/** Every line with its working, and the bench readings. */
+function SheetOfValve({ live, pocket }: SheetOfValveProps) {
+  const { writer, state } = live;
+  const name = useId();
+  const draft = focus(live.draft, pocket);
   const results = useMemo(() => resultsOf(draft, {}), [draft]);
   const { well, job, replacement } = draft;
   const mandrel = targetMandrel(draft);
   if (!replacement) {
     return (
-      <Sheet title="Set sheet">
-        <p className="problem">
-          No replacement valve is chosen. Choose one in the plan of this job.
-        </p>
-      </Sheet>
+      <p className="problem">
+        No replacement valve is chosen for mandrel {mandrel?.number ?? "?"}. Choose one in the plan
+        of this job.
+      </p>
     );
   }
   if (!results.get("test-rack-needed")) {
     return (
-      <Sheet title={`Set sheet, ${replacement.serial}`}>
-        <p>A valve of kind {replacement.kind} has no bellows, and nothing to set.</p>
-      </Sheet>
+      <p>
+        {replacement.serial} for mandrel {mandrel?.number ?? "?"}: a valve of kind{" "}
+        {replacement.kind} has no bellows, and nothing to set.
+      </p>
     );
   }
   return (
-    <Sheet title={`Set sheet, ${replacement.serial}`}>
+    <article className="set-sheet-valve">
       <section>
         <p className="set-sheet-lead">
           {replacement.serial} for mandrel {mandrel?.number ?? "?"} of{" "}
           {well?.name ?? "a well that is not here"}
           {mandrel && `, ${asEntered(mandrel.depthAlongHole)} along hole`}. Job of {job.day}.
         </p>
-        <Target live={live} results={results} />
+        <Target draft={draft} results={results} writer={writer} />
         {replacement.invented && <p className="small soft">Invented for the demonstration.</p>}
         <p className="caution">
           <span aria-hidden="true">!</span>
@@ -89,29 +115,34 @@ function SetSheetOf({ live }: { readonly live: LiveJob }) {
         </button>
       </section>
       <Bench valve={replacement} results={results} writer={writer} />
-      <section aria-labelledby="set-sheet-lines">
-        <h2 id="set-sheet-lines">How it comes about</h2>
+      <section aria-labelledby={`${name}-lines`}>
+        <h2 id={`${name}-lines`}>How it comes about</h2>
         <ol className="set-sheet-lines">
           {lines.map((each) => (
             <SetLine key={each} id={each} results={results} writer={writer} />
           ))}
         </ol>
       </section>
-      <section aria-labelledby="set-sheet-back">
-        <h2 id="set-sheet-back">What the card says it will do</h2>
+      <section aria-labelledby={`${name}-back`}>
+        <h2 id={`${name}-back`}>What the card says it will do</h2>
         <ol className="set-sheet-lines">
           {back.map((each) => (
             <SetLine key={each} id={each} results={results} writer={writer} />
           ))}
         </ol>
       </section>
-    </Sheet>
+    </article>
   );
 }
 
+interface TargetProps {
+  readonly draft: Programme;
+  readonly results: Results;
+  readonly writer: Writer;
+}
+
 /** The figure the shop works to, and what the valve is. */
-function Target({ live, results }: { readonly live: LiveJob; readonly results: Results }) {
-  const { writer, draft } = live;
+function Target({ draft, results, writer }: TargetProps) {
   const { replacement: valve, policy } = draft;
   const needed = results.get("test-rack-needed");
   const tolerance = policy && toSI("pressure difference", policy.setPressureTolerance.value);
@@ -145,15 +176,6 @@ function Target({ live, results }: { readonly live: LiveJob; readonly results: R
           </p>
         );
       })}
-    </>
-  );
-}
-
-function Sheet({ title, children }: { readonly title: string; readonly children: ReactNode }) {
-  return (
-    <>
-      <TopBar title={title} />
-      <main className="page set-sheet">{children}</main>
     </>
   );
 }

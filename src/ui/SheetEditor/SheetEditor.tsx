@@ -13,16 +13,20 @@ import {
   takenOut,
   written,
 } from "../../jobs/sheet/arrange.ts";
+import { nextPocket, withoutPocket } from "../../jobs/sheet/furtherPockets.ts";
 import { emptyStep, typedStep } from "../../jobs/sheet/ownStep.ts";
 import type { Sheet } from "../../jobs/sheet/sheet.ts";
 import { unchangedSheet } from "../../jobs/sheet/sheetOf.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { useSettings } from "../settings.ts";
+import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
+import { FurtherPockets } from "./FurtherPockets.tsx";
 import { OwnStepForm } from "./OwnStepForm.tsx";
 import { SheetLine } from "./SheetLine.tsx";
-import { type SheetDraft, useSheetDraft } from "./useSheetDraft.ts";
+import { type SheetDraft, useSheetDraft, withWanted } from "./useSheetDraft.ts";
 import { WorkChoice } from "./WorkChoice.tsx";
 import "./SheetEditor.css";
 
@@ -38,7 +42,10 @@ function EditorOf({ live }: { readonly live: LiveJob }) {
   const draft = useSheetDraft(live.record);
   const { well } = live.draft;
   const [said, setSaid] = useState("");
-  const sheet = unchangedSheet({ ...live.record, sheet: draft.wanted }, well);
+  const { units } = useSettings();
+  const library = useLibrary();
+  const job = withWanted(live.record, draft.wanted);
+  const sheet = unchangedSheet(job, well);
   const seen = arranged(sheet, draft.wanted.changes);
   const save = async () => {
     setSaid("");
@@ -57,6 +64,25 @@ function EditorOf({ live }: { readonly live: LiveJob }) {
             onChange={(to) => {
               draft.change(to);
               setSaid("");
+            }}
+          />
+          <FurtherPockets
+            pockets={draft.wanted.also}
+            next={nextPocket(job, well)}
+            well={well}
+            valves={library?.valves ?? []}
+            units={units}
+            onChange={(also) => {
+              draft.change({ also });
+              setSaid("");
+            }}
+            onTakeOut={(place) => {
+              const { also, changes } = draft.wanted;
+              draft.change({
+                also: also.toSpliced(place, 1),
+                changes: withoutPocket(changes, place),
+              });
+              setSaid("The pocket is taken out.");
             }}
           />
           <Strays seen={seen} draft={draft} />

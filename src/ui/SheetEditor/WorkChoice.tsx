@@ -9,7 +9,7 @@ interface WorkChoiceProps {
   readonly onChange: (to: Partial<SheetWanted>) => void;
 }
 
-const names: Readonly<Record<Work, string>> = {
+export const workNames: Readonly<Record<Work, string>> = {
   "change out": "Change out: one valve for another",
   "pull and dummy off": "Pull the valve, blank the pocket with a dummy",
   "set into an empty pocket": "Set into an empty pocket",
@@ -35,7 +35,7 @@ export function WorkChoice({ wanted, sleeve, onChange }: WorkChoiceProps) {
             checked={wanted.work === work}
             onChange={() => onChange({ work })}
           />
-          <span>{names[work]}</span>
+          <span>{workNames[work]}</span>
         </label>
       ))}
       <label>
@@ -45,7 +45,7 @@ export function WorkChoice({ wanted, sleeve, onChange }: WorkChoiceProps) {
           checked={wanted.catcher}
           onChange={(event) => onChange({ catcher: event.target.checked })}
         />
-        <span>With a catcher below the target, set first and taken out last</span>
+        <span>With a catcher below the lowest pocket, set first and taken out last</span>
       </label>
       <p className="small soft">{sleeve ? sleeves[sleeve] : "No mandrel is chosen yet."}</p>
     </fieldset>

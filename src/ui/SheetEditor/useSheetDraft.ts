@@ -1,5 +1,5 @@
 import { useEffect, useState } from "react";
-import type { Job, SheetWanted } from "../../jobs/records/job.ts";
+import type { FurtherPocket, Job, SheetWanted } from "../../jobs/records/job.ts";
 import type { TypedStep } from "../../jobs/sheet/ownStep.ts";
 import { sheetWanted } from "../../jobs/sheet/sheetOf.ts";
 import { Outdated } from "../../jobs/store/store.ts";
@@ -12,34 +12,47 @@ export interface Writing {
   readonly step: TypedStep;
 }
 
+/** What of a job its sheet is made from. */
+export interface Wanted extends SheetWanted {
+  readonly also: readonly FurtherPocket[];
+}
+
 interface Held {
   /** the record that the changes were begun on */
   readonly base: Job;
-  readonly wanted: SheetWanted;
+  readonly wanted: Wanted;
   readonly writing: Writing | undefined;
 }
 
 /** Unsaved changes by job: they outlive the screen, as long as the page is open. */
 const kept = new Map<string, Held>();
 
-const fresh = (base: Job): Held => ({ base, wanted: sheetWanted(base), writing: undefined });
+const wantedOf = (job: Job): Wanted => ({ ...sheetWanted(job), also: job.also ?? [] });
+
+const fresh = (base: Job): Held => ({ base, wanted: wantedOf(base), writing: undefined });
 
 const isChanged = ({ base, wanted }: Held) =>
-  JSON.stringify(wanted) !== JSON.stringify(sheetWanted(base));
+  JSON.stringify(wanted) !== JSON.stringify(wantedOf(base));
+
+/** The job with what is wanted of its sheet; what nobody wants is not there. */
+export function withWanted(job: Job, { also, ...sheet }: Wanted): Job {
+  const { also: _, ...rest } = job;
+  return { ...rest, sheet, ...(also.length > 0 && { also: [...also] }) };
+}
 
 /** Without changes of one's own there is nothing to lose by showing what is stored. */
 const current = (held: Held, record: Job): Held =>
   record.revision > held.base.revision && !isChanged(held) && !held.writing ? fresh(record) : held;
 
 export interface SheetDraft {
-  readonly wanted: SheetWanted;
+  readonly wanted: Wanted;
   readonly writing: Writing | undefined;
   readonly unsaved: boolean;
   /** Somebody else saved the job since these changes were begun. */
   readonly outdated: boolean;
   readonly saving: boolean;
   readonly problem: string;
-  change(to: Partial<SheetWanted>): void;
+  change(to: Partial<Wanted>): void;
   write(writing: Writing | undefined): void;
   putBack(): void;
   /** @returns whether it was kept */
@@ -65,8 +78,7 @@ export function useSheetDraft(record: Job): SheetDraft {
   };
   const save = async (): Promise<boolean> => {
     const saved: Job = {
-      ...draft.base,
-      sheet: draft.wanted,
+      ...withWanted(draft.base, draft.wanted),
       revision: draft.base.revision + 1,
     };
     setSaving(true);
