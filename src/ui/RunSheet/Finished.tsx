@@ -5,6 +5,7 @@ import { isOpen } from "../../jobs/state/jobState.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { type LiveJob, useAct } from "../useJob.ts";
+import { useHalfTyped } from "./useHalfTyped.ts";
 
 /** After the last step: the run is closed, a last remark with it, and the pack goes to the engineer. */
 export function Finished({ live }: { readonly live: LiveJob }) {
@@ -26,12 +27,17 @@ export function Finished({ live }: { readonly live: LiveJob }) {
   );
 }
 
+const DRAFT = "closing remark";
+
 function CloseRun({ live }: { readonly live: LiveJob }) {
   const act = useAct(live.id);
-  const [remark, setRemark] = useState("");
+  const kept = useHalfTyped(live.id, DRAFT, {});
+  const remark = kept.fields.remark?.text ?? "";
   const [problem, setProblem] = useState("");
   const close = async () => {
-    const done = await act((situation) => closeRun(situation, remark));
+    const done = await act((situation) => closeRun(situation, remark), {
+      recorded: { job: live.id, step: DRAFT },
+    });
     setProblem(done.ok ? "" : done.why);
   };
   return (
@@ -41,7 +47,11 @@ function CloseRun({ live }: { readonly live: LiveJob }) {
       </p>
       <label>
         Remark for the engineer, if there is one
-        <textarea rows={3} value={remark} onChange={(event) => setRemark(event.target.value)} />
+        <textarea
+          rows={3}
+          value={remark}
+          onChange={(event) => kept.change("remark", { text: event.target.value })}
+        />
       </label>
       {problem && (
         <p className="problem" role="alert">

@@ -15,6 +15,7 @@ import { ExceptionForm } from "./ExceptionForm.tsx";
 import { HoldSignature } from "./HoldSignature.tsx";
 import { NoteBox } from "./NoteBox.tsx";
 import { Photographs } from "./Photographs.tsx";
+import { StandsOn } from "./StandsOn.tsx";
 import "./HoldView.css";
 
 interface HoldViewProps {
@@ -170,7 +171,7 @@ function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionR
         <p className="condition-text">
           {condition.text} <span className="soft">({conditionWords[state]})</span>
         </p>
-        {says && <p className={isOpen ? "condition-why" : "small"}>{says}</p>}
+        {says && <p className={isOpen ? "condition-why" : "condition-says"}>{says}</p>}
         {exception && (
           <p className="small">
             Let pass by {exception.authoriser.name}, {exception.authoriser.role}: {exception.reason}
@@ -188,6 +189,9 @@ function ConditionRow({ live, hold, found, isNext, inReach, onView }: ConditionR
               </button>
             )}
           </div>
+        )}
+        {isOpen && inReach && condition.kind === "signature" && (
+          <StandsOn live={live} hold={hold} />
         )}
         {isOpen && inReach && condition.kind === "signature" && (
           <HoldSignature live={live} hold={hold.hold.id} role={condition.role} isNext={isNext} />

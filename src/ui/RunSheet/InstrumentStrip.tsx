@@ -16,12 +16,14 @@ export function InstrumentStrip({ results, writer, step }: InstrumentStripProps)
   if (step.string === undefined) return null;
   return (
     <section className="instrument-strip" aria-label="Instruments in short">
-      <ResultRow
-        id="difference-at-mandrel"
-        label="Annulus less tubing"
-        results={results}
-        writer={writer}
-      />
+      {step.string !== "gauge" && (
+        <ResultRow
+          id="difference-at-mandrel"
+          label="Annulus less tubing"
+          results={results}
+          writer={writer}
+        />
+      )}
       <ResultRow
         id={pullsOf(step).hanging}
         label="Hanging at mandrel"

@@ -114,6 +114,8 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
         >
           Instruments
         </button>
+      </div>
+      <div className="run-always">
         <Always aside={aside} onShow={show} />
       </div>
       <main className="run-body">

@@ -1,5 +1,5 @@
 import { format } from "date-fns";
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import type { Doubt } from "../../jobs/commands/decision.ts";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { answersOf, isComplete, withTyped } from "../../jobs/commands/provisional.ts";
@@ -181,25 +181,32 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
       </div>
       <Answers found={answersOf(step, then, now, writer)} typed={then !== state} />
       <InstrumentStrip results={results} writer={writer} step={step} />
-      {problem?.doubts ? (
-        <StandBy problem={problem} saving={saving} onStandBy={(reason) => void record(reason)} />
-      ) : (
-        problem &&
-        !problem.field && (
-          <p className="problem" role="alert">
-            {problem.why}
-          </p>
-        )
+      {problem && !problem.doubts && !problem.field && (
+        <p className="problem" role="alert">
+          {problem.why}
+        </p>
+      )}
+      {problem?.doubts && (
+        <StandBy
+          doubts={problem.doubts}
+          saving={saving}
+          reason={typed.fields[OVER_LIMIT]?.text ?? ""}
+          onReason={(text) => typed.change(OVER_LIMIT, { text })}
+          onStandBy={(reason) => void record(reason)}
+        />
       )}
       <div className={`step-actions${complete ? " in-reach" : ""}`}>
-        <button
-          type="button"
-          className="button next step-record"
-          disabled={saving}
-          onClick={() => void record()}
-        >
-          {saving ? "Saving…" : actionLabel(step, typed, live)}
-        </button>
+        {/* While something is asked about, the answer to it is the one next action. */}
+        {!problem?.doubts && (
+          <button
+            type="button"
+            className="button next step-record"
+            disabled={saving}
+            onClick={() => void record()}
+          >
+            {saving ? "Saving…" : actionLabel(step, typed, live)}
+          </button>
+        )}
         {step.optional && !again && <LeaveOut live={live} item={item} onRecorded={onRecorded} />}
         {again && (
           <button type="button" className="button step-again" onClick={onDone}>
@@ -257,32 +264,32 @@ function actionLabel(step: Step, typed: HalfTypedFields, { writer }: LiveJob): s
   return `Record ${entry.text}${unit ? ` ${unit}` : ""}`;
 }
 
+/** Under which the reason for being over a limit is half typed, beside the step's fields. */
+const OVER_LIMIT = "over the limit";
+
 interface StandByProps {
-  readonly problem: Problem;
+  readonly doubts: readonly Doubt[];
   readonly saving: boolean;
+  readonly reason: string;
+  readonly onReason: (reason: string) => void;
   readonly onStandBy: (reason: string) => void;
 }
 
 /** Something unlikely or over a limit: looked at again, it is recorded as typed, with a reason where one is asked. */
-function StandBy({ problem, saving, onStandBy }: StandByProps) {
-  const [reason, setReason] = useState("");
-  const { doubts = [] } = problem;
+function StandBy({ doubts, saving, reason, onReason, onStandBy }: StandByProps) {
+  const section = useRef<HTMLElement>(null);
+  useEffect(() => {
+    section.current?.scrollIntoView({ block: "center" });
+  }, []);
   return (
-    <section className="stand-by" role="alert">
+    <section className="stand-by" role="alert" ref={section}>
       {doubts.map((doubt) => (
         <p key={doubt.says} className="problem">
           {doubt.says}
         </p>
       ))}
       {doubts.some((doubt) => doubt.needsReason) && (
-        <label>
-          Over the limit: why?
-          <input
-            className="entry-text"
-            value={reason}
-            onChange={(event) => setReason(event.target.value)}
-          />
-        </label>
+        <ReasonInput label="Over the limit: why?" reason={reason} onChange={onReason} />
       )}
       <button
         type="button"
@@ -292,6 +299,7 @@ function StandBy({ problem, saving, onStandBy }: StandByProps) {
       >
         It is right, record it as typed
       </button>
+      <p>It is wrong: correct it above.</p>
     </section>
   );
 }
