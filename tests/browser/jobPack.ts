@@ -5,6 +5,7 @@ import type { Page } from "playwright-core";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import { makePack } from "../../src/jobs/pack/pack.ts";
+import type { Library } from "../../src/jobs/store/library.ts";
 import { Tablet } from "../jobs/demo.ts";
 
 /** The ready demonstration job, run on another tablet up to somewhere: brought in by pack, as from a crew before. */
@@ -31,10 +32,19 @@ export function otherTablet(
   return tablet.start().runTo(item, answers, standBy);
 }
 
-/** Brings a tablet's log in through the board, as a person does. */
-export async function bringIn(page: Page, address: string, tablet: Tablet): Promise<void> {
+/**
+ * Brings a tablet's log in through the board, as a person does.
+ *
+ * @param records that travel with it, the ready job's when not said
+ */
+export async function bringIn(
+  page: Page,
+  address: string,
+  tablet: Tablet,
+  records: Library = { ...library, jobs: [jobs.ready] },
+): Promise<void> {
   const pack = makePack(
-    { records: { ...library, jobs: [jobs.ready] } as never, events: [...tablet.events] },
+    { records: records as never, events: [...tablet.events] },
     new Date().toISOString(),
   );
   const file = join(tmpdir(), `pack-${tablet.device}-${tablet.events.length}.json`);
@@ -43,7 +53,7 @@ export async function bringIn(page: Page, address: string, tablet: Tablet): Prom
   await page.getByRole("button", { name: "Import a pack" }).click();
   await page.getByLabel("Pack file").setInputFiles(file);
   await page
-    .getByRole("button", { name: /^Import (pack-|, keep|, take)/ })
+    .getByRole("button", { name: /^Import( pack-|, take)/ })
     .first()
     .click();
   await page.getByText("is imported.").waitFor();
