@@ -7,7 +7,7 @@ const { ensureBuilt } = await import("./build.mjs");
 const { ensureChromium } = await import("./chromium.mjs");
 
 /** How often, unless the command line says another number. */
-const MANY = "50";
+const MANY = "100";
 const [cuts = MANY] = process.argv.slice(2);
 if (!/^[1-9]\d*$/.test(cuts)) {
   process.stderr.write(
