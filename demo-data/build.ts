@@ -1,4 +1,5 @@
 import { addMinutes, parseISO } from "date-fns";
+import { assemble } from "../src/jobs/assemble.ts";
 import type { Decision } from "../src/jobs/commands/decision.ts";
 import { issueProgramme } from "../src/jobs/commands/issue.ts";
 import {
@@ -18,7 +19,6 @@ import type { Job } from "../src/jobs/records/job.ts";
 import type { Actor, Role } from "../src/jobs/roles.ts";
 import { foldJob, latestReading } from "../src/jobs/state/jobState.ts";
 import { progressOf } from "../src/jobs/state/progress.ts";
-import { assemble } from "../src/jobs/store/library.ts";
 import { jobs, library, MADE_ON } from "./emberMesa.ts";
 import { finishedRun, signers } from "./finishedRun.ts";
 

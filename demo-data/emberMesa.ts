@@ -4,7 +4,7 @@ import type { Job } from "../src/jobs/records/job.ts";
 import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
-import { noChanges } from "../src/jobs/sheet/sheetOf.ts";
+import { noChanges } from "../src/jobs/sheet/sheetWanted.ts";
 
 /**
  * The invented dry upland field Ember Mesa. Nothing here is a real well, person, company or valve, and

@@ -1,4 +1,5 @@
 import { addDays, format } from "date-fns";
+import { assemble } from "./assemble.ts";
 import { type UnitSystem, writer } from "./display.ts";
 import type { JobEvent } from "./log/event.ts";
 import { targetMandrel } from "./programme.ts";
@@ -8,7 +9,7 @@ import { siteAtmosphere } from "./results/context.ts";
 import type { Role } from "./roles.ts";
 import { foldJob, isOpen, type JobState, type Stage } from "./state/jobState.ts";
 import { type ItemState, progressOf } from "./state/progress.ts";
-import { assemble, type Library } from "./store/library.ts";
+import type { Library } from "./store/library.ts";
 import { changeInWords } from "./workInWords.ts";
 
 /** A job as its card on the board shows it. */

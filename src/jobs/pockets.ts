@@ -1,6 +1,6 @@
 import type { Job } from "./records/job.ts";
 import type { Programme } from "./records/programme.ts";
-import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetWanted } from "./sheet/sheetWanted.ts";
 
 /** Mandrels whose pockets a job works on, by their ids, in the order they are worked. */
 export function pocketsOf({ mandrel, also = [] }: Pick<Job, "mandrel" | "also">): string[] {

@@ -18,7 +18,7 @@ import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
 import { unloadingInWords, unloadingOf } from "./results/unloadingResult.ts";
 import { beyondSurvey } from "./results/wellGivens.ts";
-import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetWanted } from "./sheet/sheetWanted.ts";
 import { sheetPoints } from "./sheetPoints.ts";
 import { foldJob } from "./state/jobState.ts";
 

@@ -7,7 +7,8 @@ import { toSI } from "./quantity.ts";
 import type { OpenPoint } from "./readiness.ts";
 import type { Mandrel } from "./records/well.ts";
 import { resultsOf } from "./results/results.ts";
-import { sheetOf, sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetOf } from "./sheet/sheetOf.ts";
+import { sheetWanted } from "./sheet/sheetWanted.ts";
 
 const fails = (says: string, group: OpenPoint["group"] = "sheet"): OpenPoint => ({
   group,

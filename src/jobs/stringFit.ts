@@ -1,4 +1,5 @@
 import { lubricatorFit } from "../calc/lubricatorFit.ts";
+import { assemble } from "./assemble.ts";
 import { atLeast } from "./checks/compare.ts";
 import { kickoverOf } from "./checks/valveChecks.ts";
 import { type MakeUp, makeUpOf } from "./makeUp.ts";
@@ -13,7 +14,7 @@ import { stringWeight } from "./results/lineInHole.ts";
 import { type Results, resultsOf } from "./results/results.ts";
 import { lengthsOpen, stringLength, usableLengths, valveOn } from "./results/stringInStack.ts";
 import type { ResultId } from "./results/traced.ts";
-import { assemble, type Library } from "./store/library.ts";
+import type { Library } from "./store/library.ts";
 import { figuresOf } from "./toolString.ts";
 
 /** A tool string against what it has to fit, job by job. Pure. */

@@ -1,7 +1,7 @@
 import { focus, pocketsOf } from "./pockets.ts";
 import { targetMandrel, valveToPull } from "./programme.ts";
 import type { Programme } from "./records/programme.ts";
-import { sheetWanted } from "./sheet/sheetOf.ts";
+import { sheetWanted } from "./sheet/sheetWanted.ts";
 
 /** What goes out and what goes in, by serial; the pockets after the first with their mandrels. */
 export function changeInWords(programme: Programme): string {

@@ -4,62 +4,52 @@ import { perform } from "../jobs/commands/perform.ts";
 import type { Situation } from "../jobs/commands/situation.ts";
 import { type Writer, writer } from "../jobs/display.ts";
 import { focus } from "../jobs/pockets.ts";
-import type { Job } from "../jobs/records/job.ts";
 import type { Programme } from "../jobs/records/programme.ts";
 import { siteAtmosphere } from "../jobs/results/context.ts";
-import { type Results, resultsOf } from "../jobs/results/results.ts";
+import type { Results } from "../jobs/results/results.ts";
 import { resultsAt } from "../jobs/state/conditions.ts";
 import { foldInOrder, type JobState } from "../jobs/state/jobState.ts";
-import { assemble } from "../jobs/store/library.ts";
 import { type AppendOptions, BadPicture, StoreFailed } from "../jobs/store/store.ts";
 import { settings, useSettings } from "./settings.ts";
 import { useEvents, useLibrary, useStore } from "./storeContext.ts";
 
-/** A job as the screens see it. */
+/** A job that has been issued, as the screens see it. */
 export interface LiveJob {
   readonly id: string;
-  /** as the library holds it now; the crew works on `programme.job` */
-  readonly record: Job;
   readonly state: JobState;
   /** What the crew works on once issued; until then what the library holds now. */
   readonly programme: Programme;
-  /** What the library holds now. */
-  readonly draft: Programme;
   readonly results: Results;
   readonly writer: Writer;
 }
 
-/** @returns the job, "missing" when this tablet does not hold it, or undefined until it is read */
-export function useJob(id: string): LiveJob | "missing" | undefined {
+/**
+ * The job as its crew works on it. What the office plans now is another matter, see `usePlannedJob`: putting that
+ * together takes everything that a sheet is built from, and a tablet on location loads without it.
+ *
+ * @returns the job, "not issued" while there is no programme to work on, "missing" when this tablet does not hold it,
+ *   or undefined until it is read
+ */
+export function useJob(id: string): LiveJob | "missing" | "not issued" | undefined {
   const library = useLibrary();
   const events = useEvents(id);
   const { units } = useSettings();
   const state = useMemo(() => events && foldInOrder(events), [events]);
   return useMemo(() => {
     if (!library || !state) return undefined;
-    const record = library.jobs.find((each) => each.id === id);
-    if (!record) return "missing";
-    const draft = assemble(record, library);
-    const programme = state.programme ?? draft;
-    return {
-      id,
-      record,
-      state,
-      draft,
-      programme,
-      results: resultsAt(state) ?? resultsOf(draft, {}),
-      writer: writer(units, siteAtmosphere(programme)),
-    };
+    if (!library.jobs.some((each) => each.id === id)) return "missing";
+    const { programme } = state;
+    const results = resultsAt(state);
+    if (!programme || !results) return "not issued";
+    return { id, state, programme, results, writer: writer(units, siteAtmosphere(programme)) };
   }, [library, state, units, id]);
 }
 
-/** The job as it is for one of its pockets: programme, plan and results are those of that mandrel. */
-export function atPocket(live: LiveJob, pocket: string | undefined): LiveJob {
+/** The job as it is for one of its pockets: programme and results are those of that mandrel. */
+export function atPocket<T extends LiveJob>(live: T, pocket: string | undefined): T {
   const programme = focus(live.programme, pocket);
-  const draft = focus(live.draft, pocket);
-  if (programme === live.programme && draft === live.draft) return live;
-  const results = resultsAt(live.state, pocket) ?? resultsOf(draft, {});
-  return { ...live, programme, draft, results };
+  if (programme === live.programme) return live;
+  return { ...live, programme, results: resultsAt(live.state, pocket) ?? live.results };
 }
 
 type Decide = (situation: Situation) => Decision;

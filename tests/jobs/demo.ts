@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { addMinutes, parseISO } from "date-fns";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { finishedRun, signers } from "../../demo-data/finishedRun.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
@@ -20,11 +21,10 @@ import { headOf, seal } from "../../src/jobs/log/seal.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Actor, Role } from "../../src/jobs/roles.ts";
 import type { SheetOptions } from "../../src/jobs/sheet/changeOut/options.ts";
-import { noChanges } from "../../src/jobs/sheet/sheetOf.ts";
+import { noChanges } from "../../src/jobs/sheet/sheetWanted.ts";
 import { type HoldState, holdStates } from "../../src/jobs/state/holdState.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 
 export const demoText = () => readFileSync("demo-data/ember-mesa.json", "utf8");
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { M_PER_FT, N_PER_LBF, PA_PER_PSI } from "../../src/calc/units.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { targetMandrel } from "../../src/jobs/programme.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
@@ -15,7 +16,6 @@ import type { Measurements } from "../../src/jobs/results/measurements.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
 import type { ResultId } from "../../src/jobs/results/traced.ts";
 import { weakPoints } from "../../src/jobs/results/weakPoints.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import { readyProgramme } from "./demo.ts";
 
 /** EM-03 is vertical: what its line should read can be worked out by hand. */

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobs } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { closeRun } from "../../src/jobs/commands/run.ts";
 import { contentForJob } from "../../src/jobs/pack/arrival.ts";
@@ -24,7 +25,6 @@ import {
 import { resultsAt } from "../../src/jobs/state/conditions.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { pocketHolds, wellNow } from "../../src/jobs/state/pocketAtWork.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import { changeInWords, workInWords } from "../../src/jobs/workInWords.ts";
 import { goodRun, planner, programmeFor, readyProgramme, Tablet } from "./demo.ts";
 import {

@@ -1,13 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import type { Job, SheetChanges } from "../../src/jobs/records/job.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Well } from "../../src/jobs/records/well.ts";
-import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetOf.ts";
+import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetWanted.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
-import { assemble, emptyLibrary } from "../../src/jobs/store/library.ts";
+import { emptyLibrary } from "../../src/jobs/store/library.ts";
 import { planner, programmeFor, readyProgramme, supervisor } from "./demo.ts";
 
 const usual = { work: "change out", kickover: "orienting", catcher: false } as const;

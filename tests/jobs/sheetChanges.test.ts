@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { job, type SheetChanges } from "../../src/jobs/records/job.ts";
@@ -24,7 +25,7 @@ import {
   typedStep,
 } from "../../src/jobs/sheet/ownStep.ts";
 import { type Step, sheet } from "../../src/jobs/sheet/sheet.ts";
-import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetOf.ts";
+import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetWanted.ts";
 import {
   contingenciesOf,
   holdPointsOf,
@@ -34,7 +35,6 @@ import {
   stepsOf,
 } from "../../src/jobs/sheet/walk.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import { planner, Tablet } from "./demo.ts";
 
 const changed = (changes: Partial<SheetChanges>) =>

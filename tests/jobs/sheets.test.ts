@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import { closeRun } from "../../src/jobs/commands/run.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
@@ -7,7 +8,7 @@ import { job } from "../../src/jobs/records/job.ts";
 import { changeOut, changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { type SheetOptions, works } from "../../src/jobs/sheet/changeOut/options.ts";
 import { sheet } from "../../src/jobs/sheet/sheet.ts";
-import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetOf.ts";
+import { noChanges, sheetWanted } from "../../src/jobs/sheet/sheetWanted.ts";
 import {
   contingencyById,
   fieldById,
@@ -15,7 +16,6 @@ import {
   stepById,
   stepsOf,
 } from "../../src/jobs/sheet/walk.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import { programmeFor, Tablet } from "./demo.ts";
 
 const said = (text: string): Typed => ({ text });

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { M_PER_FT, M_PER_IN, N_PER_LBF } from "../../src/calc/units.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { catalogTools } from "../../src/jobs/catalog/catalog.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { openFigures, photographsOf, pinsInWords } from "../../src/jobs/fishingSketch.ts";
@@ -10,7 +11,6 @@ import { contentForJob } from "../../src/jobs/pack/arrival.ts";
 import { makePack, readPack } from "../../src/jobs/pack/pack.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { type Tool, type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import {
   type Aspect,
   fitsOf,

@@ -1,10 +1,10 @@
 import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import type { FurtherPocket, Job } from "../../src/jobs/records/job.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { pocketSuffix } from "../../src/jobs/sheet/changeOut/pocket.ts";
 import { stepsOf } from "../../src/jobs/sheet/walk.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 import { goodRun } from "./demo.ts";
 
 /** The ready job of the demonstration, going on to mandrel 4 in the same rig-up. Invented, like all of it. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { PA_PER_PSI } from "../../src/calc/units.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
@@ -16,7 +17,6 @@ import { type Results, resultsOf } from "../../src/jobs/results/results.ts";
 import { type MandrelFigure, mandrelFigures } from "../../src/jobs/results/traced.ts";
 import { unloadingInWords, unloadingOf } from "../../src/jobs/results/unloadingResult.ts";
 import { entryInWords, mandrelStates } from "../../src/jobs/results/wholeWell.ts";
-import { assemble } from "../../src/jobs/store/library.ts";
 
 const write = writer("field");
 /** Whole wells; with measurements the job's own results, which the levelling stands on. */

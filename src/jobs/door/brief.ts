@@ -1,6 +1,7 @@
 import { describeWarning } from "../../calc/describeWarning.ts";
 import type { Operation } from "../../calc/door/operation.ts";
 import { InputError } from "../../calc/inputError.ts";
+import { assemble } from "../assemble.ts";
 import { displayUnit, type Writer, writer } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
@@ -13,7 +14,6 @@ import { resultsOf } from "../results/results.ts";
 import type { Traced } from "../results/traced.ts";
 import { resultsAt } from "../state/conditions.ts";
 import { foldInOrder } from "../state/jobState.ts";
-import { assemble } from "../store/library.ts";
 
 /**
  * The command line's `brief`: every calculated result of every job of a pack, as the app shows it, in the

@@ -1,6 +1,7 @@
 import type { Well } from "../records/well.ts";
 import { TOP } from "./changes.ts";
-import { type SheetOfJob, sheetWanted, unchangedSheet } from "./sheetOf.ts";
+import { type SheetOfJob, unchangedSheet } from "./sheetOf.ts";
+import { sheetWanted } from "./sheetWanted.ts";
 import { itemId, itemsOf } from "./walk.ts";
 
 /** In what a job's sheet is not the usual one, each in words. */

@@ -1,19 +1,11 @@
 import { toSI } from "../quantity.ts";
-import type { Job, SheetChanges, SheetWanted } from "../records/job.ts";
+import type { Job } from "../records/job.ts";
 import type { Well } from "../records/well.ts";
 import { changeOutSheet } from "./changeOut/changeOut.ts";
 import type { PocketOfSeveral, SheetOptions, Work } from "./changeOut/options.ts";
 import { applyChanges, type ChangeProblem } from "./changes.ts";
 import type { Sheet } from "./sheet.ts";
-
-export const noChanges: SheetChanges = { dropped: [], moved: [], own: [] };
-
-/** Which sheet a job wants. One of before there was a choice wants one valve for another, as it is. */
-export function sheetWanted({ sheet }: Pick<Job, "sheet">): SheetWanted {
-  return sheet === "change-out"
-    ? { work: "change out", catcher: false, changes: noChanges }
-    : sheet;
-}
+import { sheetWanted } from "./sheetWanted.ts";
 
 /** What of a job its sheet is built from. */
 export type SheetOfJob = Pick<Job, "sheet" | "mandrel" | "also">;

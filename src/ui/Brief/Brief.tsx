@@ -16,7 +16,8 @@ import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { atPocket, type LiveJob, useAct, useJob } from "../useJob.ts";
+import { useAct } from "../useJob.ts";
+import { type PlannedJob, plannedAt, usePlannedJob } from "../usePlannedJob.ts";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import "./Brief.css";
@@ -74,17 +75,17 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
 ];
 
 export default function Brief({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
   return <BriefOf live={live} />;
 }
 
 /** What is to be done, and the numbers that matter. */
-function BriefOf({ live }: { readonly live: LiveJob }) {
+function BriefOf({ live }: { readonly live: PlannedJob }) {
   const { writer, state } = live;
   const [chosen, setChosen] = useState<string>();
-  const { programme, results } = useMemo(() => atPocket(live, chosen), [live, chosen]);
+  const { programme, results } = useMemo(() => plannedAt(live, chosen), [live, chosen]);
   const { well, job } = programme;
   const mandrel = targetMandrel(programme);
   const planning = state.stage === "draft" || state.stage === "issued";
@@ -151,7 +152,7 @@ function BriefOf({ live }: { readonly live: LiveJob }) {
 }
 
 /** In what the sheet is not the usual one: as the crew has it, and as the next revision will give it to them. */
-function SheetInWords({ live: { programme, draft, state } }: { readonly live: LiveJob }) {
+function SheetInWords({ live: { programme, draft, state } }: { readonly live: PlannedJob }) {
   const issued = differences(programme.job, programme.well);
   const next = differences(draft.job, draft.well);
   const changed = state.stage === "issued" && next.join() !== issued.join();
@@ -181,7 +182,7 @@ function Differences({ title, each }: { readonly title: string; readonly each: s
   );
 }
 
-function People({ live }: { readonly live: LiveJob }) {
+function People({ live }: { readonly live: PlannedJob }) {
   const { crew, pins } = live.programme.job;
   const { strings, line, stack } = live.programme;
   const rows: [string, string][] = [
@@ -228,7 +229,7 @@ function pullRunInWords({ release }: Job): string {
   return limits.join(", ") || "no limits stated";
 }
 
-function OpenPoints({ live }: { readonly live: LiveJob }) {
+function OpenPoints({ live }: { readonly live: PlannedJob }) {
   const { points } = readinessOf(live.draft, live.writer);
   if (points.length === 0)
     return <p>Nothing is open: well, valve, strings, stack, people and run sheet are ready.</p>;
@@ -247,7 +248,7 @@ function OpenPoints({ live }: { readonly live: LiveJob }) {
   );
 }
 
-function Actions({ live }: { readonly live: LiveJob }) {
+function Actions({ live }: { readonly live: PlannedJob }) {
   const { id, state, draft } = live;
   const act = useAct(id);
   const [, go] = useLocation();
@@ -344,7 +345,7 @@ function Actions({ live }: { readonly live: LiveJob }) {
 }
 
 /** The records behind the plan, each a tap away. */
-function Records({ live }: { readonly live: LiveJob }) {
+function Records({ live }: { readonly live: PlannedJob }) {
   const { well, replacement, strings, line, stack, policy } = live.draft;
   const links = [
     well && [`/edit/wells/${well.id}`, `Well ${well.name}`],

@@ -9,12 +9,13 @@ import { changedSinceIssue } from "../../jobs/stringJobs.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useJob } from "../useJob.ts";
+import type { LiveJob } from "../useJob.ts";
+import { usePlannedJob } from "../usePlannedJob.ts";
 import { SketchedString } from "./SketchedString.tsx";
 import "./FishingSketch.css";
 
 export default function FishingSketch({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   const library = useLibrary();
   if (live === "missing") return <Nowhere what="job" />;
   if (!live || !library) return <main className="page" aria-busy="true" />;

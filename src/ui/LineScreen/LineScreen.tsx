@@ -6,7 +6,7 @@ import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { atPocket, type LiveJob, useJob } from "../useJob.ts";
+import { type PlannedJob, plannedAt, usePlannedJob } from "../usePlannedJob.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { Balance } from "./Balance.tsx";
 import { Drift } from "./Drift.tsx";
@@ -71,17 +71,17 @@ const groups: readonly { readonly title: string; readonly ids: readonly ResultId
 ];
 
 export default function LineScreen({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
   return <LineOf live={live} />;
 }
 
 /** Whether the string goes down, what the line should read on the way, and whether it passes. */
-function LineOf({ live }: { readonly live: LiveJob }) {
+function LineOf({ live }: { readonly live: PlannedJob }) {
   const { writer, state } = live;
   const [chosen, setChosen] = useState<string>();
-  const { programme, results } = useMemo(() => atPocket(live, chosen), [live, chosen]);
+  const { programme, results } = useMemo(() => plannedAt(live, chosen), [live, chosen]);
   const readings = useMemo(() => lineReadings(state, results), [state, results]);
   const balance = useMemo(() => balances(results, readings), [results, readings]);
   return (
@@ -118,7 +118,7 @@ function LineOf({ live }: { readonly live: LiveJob }) {
 }
 
 /** Back to the work that this screen was opened from. */
-function Next({ live: { id, state } }: { readonly live: LiveJob }) {
+function Next({ live: { id, state } }: { readonly live: PlannedJob }) {
   const runs = state.stage === "running" || state.stage === "sent back";
   return (
     <div className="row">

@@ -22,14 +22,15 @@ import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, notSaved, useAct, useJob } from "../useJob.ts";
+import { type LiveJob, notSaved, useAct } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
+import { usePlannedJob } from "../usePlannedJob.ts";
 import { Figure } from "../Working/Figure.tsx";
 import { Walk } from "./Walk.tsx";
 import "./Review.css";
 
 export default function ReviewScreen({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
   return <ReviewOf live={live} />;

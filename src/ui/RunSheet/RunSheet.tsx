@@ -27,12 +27,11 @@ export function RunSheet({ id }: { readonly id: string }) {
   const live = useJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
-  if (live.state.stage === "draft" || live.state.stage === "issued")
-    return <NotStarted live={live} />;
+  if (live === "not issued" || live.state.stage === "issued") return <NotStarted id={id} />;
   return <RunSheetOf live={live} />;
 }
 
-function NotStarted({ live }: { readonly live: LiveJob }) {
+function NotStarted({ id }: { readonly id: string }) {
   return (
     <>
       <TopBar title="Run sheet" />
@@ -40,7 +39,7 @@ function NotStarted({ live }: { readonly live: LiveJob }) {
         <p className="step-do">
           The run has not been started. It is started from the brief, once the programme is issued.
         </p>
-        <Link href={`/jobs/${live.id}`} className="button next">
+        <Link href={`/jobs/${id}`} className="button next">
           Read the brief
         </Link>
       </main>

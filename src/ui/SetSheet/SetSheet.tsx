@@ -10,7 +10,7 @@ import { type Results, resultsOf } from "../../jobs/results/results.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useJob } from "../useJob.ts";
+import { type PlannedJob, usePlannedJob } from "../usePlannedJob.ts";
 import { Figure } from "../Working/Figure.tsx";
 import { Bench } from "./Bench.tsx";
 import { SetLine } from "./SetLine.tsx";
@@ -34,14 +34,14 @@ const back: readonly ResultId[] = [
 ];
 
 export default function SetSheet({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
   return <SetSheetOf live={live} />;
 }
 
 /** The sheets that go to the shop with the replacements, one after the other. */
-function SetSheetOf({ live }: { readonly live: LiveJob }) {
+function SetSheetOf({ live }: { readonly live: PlannedJob }) {
   const pockets = pocketsOf(live.draft.job);
   const [only] = pockets.length === 1 ? [live.draft.replacement?.serial] : [];
   return (
@@ -57,7 +57,7 @@ function SetSheetOf({ live }: { readonly live: LiveJob }) {
 }
 
 interface SheetOfValveProps {
-  readonly live: LiveJob;
+  readonly live: PlannedJob;
   /** mandrel, by its id */
   readonly pocket: string;
 }

@@ -22,7 +22,7 @@ import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, useJob } from "../useJob.ts";
+import { type PlannedJob, usePlannedJob } from "../usePlannedJob.ts";
 import { FurtherPockets } from "./FurtherPockets.tsx";
 import { OwnStepForm } from "./OwnStepForm.tsx";
 import { SheetLine } from "./SheetLine.tsx";
@@ -31,14 +31,14 @@ import { WorkChoice } from "./WorkChoice.tsx";
 import "./SheetEditor.css";
 
 export default function SheetEditor({ id }: { readonly id: string }) {
-  const live = useJob(id);
+  const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
   if (!live) return <main className="page" aria-busy="true" />;
   return <EditorOf key={id} live={live} />;
 }
 
 /** The run sheet of one job as the planner wants it, before it is issued. */
-function EditorOf({ live }: { readonly live: LiveJob }) {
+function EditorOf({ live }: { readonly live: PlannedJob }) {
   const draft = useSheetDraft(live.record);
   const { well } = live.draft;
   const [said, setSaid] = useState("");
@@ -111,7 +111,7 @@ const mandrelOf = (well: Well | undefined, id: string) =>
   well?.mandrels.find((mandrel) => mandrel.id === id);
 
 /** Whom a change still reaches. */
-function Reach({ live: { state } }: { readonly live: LiveJob }) {
+function Reach({ live: { state } }: { readonly live: PlannedJob }) {
   if (state.stage === "draft") return null;
   const began = state.stage !== "issued";
   return (

@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import type { FurtherPocket, Job, SheetWanted } from "../../jobs/records/job.ts";
 import type { TypedStep } from "../../jobs/sheet/ownStep.ts";
-import { sheetWanted } from "../../jobs/sheet/sheetOf.ts";
+import { sheetWanted } from "../../jobs/sheet/sheetWanted.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";

@@ -1,5 +1,6 @@
 import { useMemo, useState } from "react";
 import { Link } from "wouter";
+import { assemble } from "../../jobs/assemble.ts";
 import { asEntered, unitLabel, writer } from "../../jobs/display.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { Programme } from "../../jobs/records/programme.ts";
@@ -10,7 +11,7 @@ import { wholeWellOf } from "../../jobs/results/mandrelResults.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import { gasInWords } from "../../jobs/results/wellGivens.ts";
 import { mandrelStates } from "../../jobs/results/wholeWell.ts";
-import { assemble, type Library } from "../../jobs/store/library.ts";
+import type { Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
