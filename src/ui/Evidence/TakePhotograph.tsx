@@ -78,11 +78,13 @@ export default function TakePhotograph({
   return (
     <div className="take-photograph" data-reach={reach}>
       {problems.length > 0 && (
-        <ul className="problem take-photograph-problems" role="alert">
-          {problems.map((problem) => (
-            <li key={problem}>{problem}</li>
-          ))}
-        </ul>
+        <div className="problem take-photograph-problems" role="alert">
+          <ul>
+            {problems.map((problem) => (
+              <li key={problem}>{problem}</li>
+            ))}
+          </ul>
+        </div>
       )}
       {(room > 0 || busy) && (
         <div className="take-photograph-ways">
