@@ -133,7 +133,8 @@ function holdRemarks(state: JobState, now: string, writer: Writer): Remarkable[]
             return [{ kind: "hold point voided", title: hold.title, says, event: release.event }];
           }
           if (!brokenBy) return [];
-          const why = foundBroken.filter(isUnmet).map((each) => each.says);
+          const unmet = foundBroken.filter(isUnmet).map((each) => each.says);
+          const why = unmet.length > 0 ? unmet : ["A step before it was opened again."];
           const says = `What it was released on was broken by a later reading or correction. ${why.join(" ")}`;
           return [{ kind: "hold point voided", title: hold.title, says, event: brokenBy }];
         },

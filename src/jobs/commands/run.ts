@@ -5,8 +5,9 @@ import type { Step } from "../sheet/sheet.ts";
 import { fieldById, stepById } from "../sheet/walk.ts";
 import type { Strokes } from "../signature.ts";
 import { isUnmet, resultsAt } from "../state/conditions.ts";
+import { stopAt } from "../state/doneSteps.ts";
 import type { HoldState } from "../state/holdState.ts";
-import type { Reading } from "../state/jobState.ts";
+import { type JobState, latestReading, type Reading } from "../state/jobState.ts";
 import { type Progress, progressOf } from "../state/progress.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
@@ -72,8 +73,8 @@ export interface Recording {
 
 /**
  * Records a step: its readings and that it is done, as one. An answer that stops the work is recorded and leaves
- * the step open. A step that was done may be recorded again when its gauges are read again; only the readings are
- * written then.
+ * the step open, or opens it again. A step that was done may be recorded again when its gauges are read again; only
+ * the readings are written then.
  */
 export function recordStep(situation: Situation, recording: Recording): Decision {
   const { state, actor, writer, now } = situation;
@@ -89,7 +90,7 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   if (waits) return waits;
   const progress = progressOf(state, now, writer);
   const done = state.done.has(step.id);
-  if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress));
+  if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress, state));
   if (takenAt > now) {
     return refuse(
       "The readings would have been taken in the future. Correct the time, or the tablet's clock.",
@@ -102,7 +103,7 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
     entries.length > 0 ? [{ type: "readings taken", step: step.id, entries, takenAt }] : [];
-  const stop = stopOf(step, entries);
+  const stop = stopAt(step, valuesOf(entries));
   if (stop !== undefined) {
     return { ok: true, bodies: [...readings, ...standBy.bodies], stopped: stop };
   }
@@ -114,16 +115,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   return accept(...readings, ...standBy.bodies, { type: "step done", step: step.id });
 }
 
-/** Why work stops on one of these answers, or undefined. */
-export function stopOf(step: Step, entries: readonly Entry[]): string | undefined {
-  for (const field of step.fields) {
-    const value = entries.find((entry) => entry.field === field.id)?.value;
-    if (field.kind !== "choice" || value?.kind !== "choice") continue;
-    const stop = field.choices.find((each) => each.value === value.choice)?.stop;
-    if (stop !== undefined) return stop;
-  }
-  return undefined;
-}
+const valuesOf = (entries: readonly Entry[]) => (field: string) =>
+  entries.flatMap((entry) => (entry.field === field ? [entry.value] : []));
 
 /** What is in doubt goes into the log as a note beside the readings, once somebody stands by it. */
 function doubtBodies(
@@ -148,11 +141,14 @@ function doubtBodies(
   return accept({ type: "note", step: step.id, text });
 }
 
-function whyNotYet({ current }: Pick<Progress, "current">): string {
+function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
   if (!current) return "Every step is done.";
-  return current.type === "hold"
-    ? `The hold point "${current.hold.hold.title}" comes first.`
-    : `The step "${current.step.title}" comes first.`;
+  if (current.type === "hold") return `The hold point "${current.hold.hold.title}" comes first.`;
+  const stop = stopAt(current.step, (field) => {
+    const reading = latestReading(state, field);
+    return reading ? [reading.value] : [];
+  });
+  return `The step "${current.step.title}" comes first.${stop === undefined ? "" : ` ${stop}`}`;
 }
 
 /** Leaves out a step that this job does not need, with a reason. */
@@ -168,7 +164,7 @@ export function leaveOut(situation: Situation, stepId: string, given: string): D
   const step = state.programme && stepById(state.programme.sheet, stepId);
   if (!step?.optional) return refuse("This step belongs to every job and cannot be left out.");
   const progress = progressOf(state, now, writer);
-  if (progress.current?.id !== stepId) return refuse(whyNotYet(progress));
+  if (progress.current?.id !== stepId) return refuse(whyNotYet(progress, state));
   const reason = tidy(given);
   if (reason === "") return refuse("Say why the step is left out.", "reason");
   const long = tooLong("Reason", reason, MOST_LONG);
@@ -184,7 +180,9 @@ function holdInReach(situation: Situation, holdId: string): Reach {
   const { items, current } = progressOf(situation.state, situation.now, situation.writer);
   const item = items.find((each) => each.id === holdId);
   if (item?.type !== "hold") return { stopped: refuse(`There is no hold point "${holdId}".`) };
-  if (item.hold.waitsFor.length > 0) return { stopped: refuse(whyNotYet({ current })) };
+  if (item.hold.waitsFor.length > 0) {
+    return { stopped: refuse(whyNotYet({ current }, situation.state)) };
+  }
   return { hold: item.hold };
 }
 
@@ -311,13 +309,20 @@ export function correct(
   if (JSON.stringify(understood.value) === JSON.stringify(reading.value)) {
     return refuse("That is what stands there already.", field.id);
   }
-  return accept({
+  const value = understood.value as EntryValue;
+  const correction: EventBody = {
     type: "correction",
     corrects: reading.event.hash,
     field: reading.field,
-    value: understood.value as EntryValue,
+    value,
     reason,
-  });
+  };
+  // Only what stands stops the work: an answer that was read again since, or in an attempt before, does not.
+  const stop =
+    latestReading(state, field.id) === reading
+      ? stopAt({ fields: [field] }, () => [value])
+      : undefined;
+  return { ...accept(correction), ...(stop !== undefined && { stopped: stop }) };
 }
 
 export function addNote({ state }: Situation, given: string, step?: string): Decision {
@@ -345,7 +350,7 @@ export function closeRun(situation: Situation, given: string): Decision {
   const waits = waiting(situation);
   if (waits) return waits;
   const progress = progressOf(state, now, writer);
-  if (progress.current) return refuse(whyNotYet(progress));
+  if (progress.current) return refuse(whyNotYet(progress, state));
   const remark = tidy(given);
   const long = tooLong("Remark", remark, MOST_LONG);
   if (long) return refuse(long, "remark");
