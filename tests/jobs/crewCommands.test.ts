@@ -3,9 +3,11 @@ import {
   closeContingency,
   noteContingency,
   openContingency,
+  placesAfter,
 } from "../../src/jobs/commands/contingency.ts";
 import { changeCrew } from "../../src/jobs/commands/crewChange.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
+import { stepsBehind } from "../../src/jobs/commands/goBack.ts";
 import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
 import { addNote, signHold } from "../../src/jobs/commands/run.ts";
 import type { Situation } from "../../src/jobs/commands/situation.ts";
@@ -117,6 +119,44 @@ describe("a contingency", () => {
     expect(tablet.state.doneBefore.map(({ step }) => step)).toEqual(["b"]);
   });
 
+  it("goes on only where the way that was taken leads, past no hold point that it opens again", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    tablet.act((s) => openContingency(s, "will-not-come"));
+    const close = (rejoin: string, option: string | undefined) =>
+      closeContingency(tablet.situation, { option, outcome: "Let it soak.", rejoin });
+    expect(placesAfter(tablet.situation, ["level-last"])).toEqual(["level-last"]);
+    expect(close("first-blow", "level-again")).toMatchObject({
+      ok: false,
+      why: '"Level again, let it soak" goes on at "Read both gauges again". Choose that place, or say that something else was done.',
+    });
+    expect(close("locate", "level-again")).toMatchObject({ ok: false });
+    // A way without places of its own, or another than the sheet's, leaves the place to the supervisor.
+    for (const option of ["leave-it", undefined]) {
+      expect(close("first-blow", option).ok).toBe(true);
+      expect(close("locate", option).ok).toBe(true);
+    }
+    tablet.act(() => close("level-last", "level-again"));
+    expect(tablet.current?.id).toBe("level-last");
+    expect(tablet.hold("level-hold")).toMatchObject({ status: "locked", stands: false });
+  });
+
+  it("goes on where it stands when that is the place, or the hold point before it", () => {
+    const tablet = new Tablet().start().runTo("locate");
+    tablet.act((s) => openContingency(s, "no-sleeve"));
+    expect(placesAfter(tablet.situation, ["locate", "enter"])).toEqual(["locate"]);
+    tablet.act((s) => closeContingency(s, { ...ending, option: "lower-slower", rejoin: "locate" }));
+    tablet.runTo("level-hold");
+    expect(placesAfter(tablet.situation, ["locate", "first-blow"])).toEqual([
+      "locate",
+      "level-hold",
+    ]);
+    // Nothing is passed over where every place of a way lies ahead.
+    expect(placesAfter(tablet.situation, ["set-out"])).toEqual([
+      ...stepsBehind(tablet.state),
+      "level-hold",
+    ]);
+  });
+
   it("is ended by the supervisor, with what came of it, at a place there is", () => {
     const tablet = atC();
     open(tablet);
@@ -125,6 +165,7 @@ describe("a contingency", () => {
     expect(why({ outcome: " " })).toContain("what came of it");
     expect(why({ outcome: "x".repeat(4001) })).toContain("at most 4000");
     expect(why({ option: "none" })).toContain('no way out "none"');
+    expect(why({ rejoin: "a" })).toContain('"Again" goes on at "Step b"');
     for (const rejoin of ["e", "none", "h1"]) {
       expect(why({ rejoin })).toContain("a step that was done, or at the one that is next");
     }
