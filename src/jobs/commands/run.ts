@@ -1,15 +1,15 @@
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
-import type { Step } from "../sheet/sheet.ts";
-import { fieldById, stepById } from "../sheet/walk.ts";
+import type { Field, Step } from "../sheet/sheet.ts";
+import { contingencyById, fieldById, stepById } from "../sheet/walk.ts";
 import type { Strokes } from "../signature.ts";
 import { isUnmet, resultsAt } from "../state/conditions.ts";
 import { stopAt } from "../state/doneSteps.ts";
 import type { HoldState } from "../state/holdState.ts";
 import { type JobState, latestReading, type Reading } from "../state/jobState.ts";
 import { type Progress, progressOf } from "../state/progress.ts";
-import { accept, type Decision, refuse } from "./decision.ts";
+import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
 import { isCrew, notRunning, type Situation, waiting } from "./situation.ts";
@@ -41,13 +41,17 @@ export function entriesOf(step: Step, typed: TypedFields, atmosphere: number): E
     if (!understood.ok) return { ok: false, why: understood.why, field: field.id };
     if (understood.value) entries.push({ field: field.id, value: understood.value });
   }
-  return swapped(step, entries, atmosphere) ?? { ok: true, entries };
+  return swapped(step.fields, entries, atmosphere) ?? { ok: true, entries };
 }
 
 /** Packing friction is half of what moving out pulls more than moving in: the other way round it measures nothing. */
-function swapped(step: Step, entries: readonly Entry[], atmosphere: number): Entries | undefined {
+function swapped(
+  fields: readonly Field[],
+  entries: readonly Entry[],
+  atmosphere: number,
+): Extract<Entries, { ok: false }> | undefined {
   const pull = (channel: string) => {
-    const field = step.fields.find((each) => each.kind === "quantity" && each.channel === channel);
+    const field = fields.find((each) => each.kind === "quantity" && each.channel === channel);
     const value = entries.find((entry) => entry.field === field?.id)?.value;
     if (!field || value?.kind !== "quantity") return undefined;
     return { field, si: toSI(value.dimension, value as never, atmosphere) };
@@ -99,7 +103,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   const understood = entriesOf(step, recording.typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, understood.field);
   const { entries } = understood;
-  const standBy = doubtBodies(situation, step, entries, recording.standBy);
+  const doubts = entryDoubts(situation, step, entries, step.pocket);
+  const standBy = doubtBodies(step.id, doubts, recording.standBy);
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
     entries.length > 0 ? [{ type: "readings taken", step: step.id, entries, takenAt }] : [];
@@ -118,16 +123,23 @@ export function recordStep(situation: Situation, recording: Recording): Decision
 const valuesOf = (entries: readonly Entry[]) => (field: string) =>
   entries.flatMap((entry) => (entry.field === field ? [entry.value] : []));
 
+function entryDoubts(
+  { state, writer }: Situation,
+  of: Pick<Step, "fields">,
+  entries: readonly Entry[],
+  pocket: string | undefined,
+): Doubt[] {
+  const results = resultsAt(state, pocket);
+  if (!state.programme || !results) return [];
+  return doubtsOf(of, entries, state.programme, results, writer);
+}
+
 /** What is in doubt goes into the log as a note beside the readings, once somebody stands by it. */
 function doubtBodies(
-  { state, writer }: Situation,
-  step: Step,
-  entries: readonly Entry[],
+  step: string,
+  doubts: readonly Doubt[],
   standBy: Recording["standBy"],
 ): Decision {
-  const results = resultsAt(state, step.pocket);
-  if (!state.programme || !results) return accept();
-  const doubts = doubtsOf(step, entries, state.programme, results, writer);
   if (doubts.length === 0) return accept();
   const why = doubts.map((doubt) => doubt.says).join(" ");
   const reason = tidy(standBy?.reason ?? "");
@@ -138,7 +150,7 @@ function doubtBodies(
   const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
   if (long) return { ok: false, why: long, doubts };
   const text = `Recorded as typed. ${why}${reason ? ` ${reason}` : ""}`;
-  return accept({ type: "note", step: step.id, text });
+  return accept({ type: "note", step, text });
 }
 
 function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
@@ -282,12 +294,16 @@ export function grantException(
   });
 }
 
-/** Corrects one entry: the old one stays in the log, the reason beside it. */
+/**
+ * Corrects one entry: the old one stays in the log, the reason beside it. What would be asked of it at its entry is
+ * asked again.
+ */
 export function correct(
   situation: Situation,
   which: Pick<Reading, "field"> & { readonly event: { readonly hash: string } },
   typed: Typed,
   given: string,
+  standBy?: Recording["standBy"],
 ): Decision {
   const { state, actor, writer } = situation;
   const stopped = notRunning(state);
@@ -310,6 +326,10 @@ export function correct(
     return refuse("That is what stands there already.", field.id);
   }
   const value = understood.value as EntryValue;
+  const doubted = doubtsOfCorrection(situation, reading, value);
+  if ("why" in doubted) return refuse(doubted.why, field.id);
+  const stoodBy = doubtBodies(reading.step, doubted.doubts, standBy);
+  if (!stoodBy.ok) return stoodBy;
   const correction: EventBody = {
     type: "correction",
     corrects: reading.event.hash,
@@ -322,7 +342,27 @@ export function correct(
     latestReading(state, field.id) === reading
       ? stopAt({ fields: [field] }, () => [value])
       : undefined;
-  return { ...accept(correction), ...(stop !== undefined && { stopped: stop }) };
+  return { ...accept(correction, ...stoodBy.bodies), ...(stop !== undefined && { stopped: stop }) };
+}
+
+/** What a corrected value brings up among the entries it was recorded with; what was in doubt before is not asked again. */
+function doubtsOfCorrection(
+  situation: Situation,
+  { step: id, field, event }: Reading,
+  value: EntryValue,
+): { readonly doubts: Doubt[] } | { readonly why: string } {
+  const { state, writer } = situation;
+  const sheet = state.programme?.sheet;
+  const step = sheet && stepById(sheet, id);
+  const of = step ?? (sheet && contingencyById(sheet, id));
+  if (!of) return { doubts: [] };
+  const before = state.readings.filter((each) => each.event.hash === event.hash);
+  const after = before.map((each) => (each.field === field ? { field, value } : each));
+  const wrong = swapped(of.fields, after, writer.atmosphere);
+  if (wrong) return { why: wrong.why };
+  const known = entryDoubts(situation, of, before, step?.pocket).map(({ says }) => says);
+  const doubts = entryDoubts(situation, of, after, step?.pocket);
+  return { doubts: doubts.filter(({ says }) => !known.includes(says)) };
 }
 
 export function addNote({ state }: Situation, given: string, step?: string): Decision {

@@ -108,6 +108,19 @@ function watchesOf(state: JobState, writer: Writer): readonly Watch[] {
   return watches;
 }
 
+/** The hold points whose release was broken by what was written just now. */
+export function brokenBy(
+  written: readonly { readonly hash: string }[],
+  state: JobState,
+  now: string,
+  writer: Writer,
+): HoldPoint[] {
+  const hashes = new Set(written.map(({ hash }) => hash));
+  return [...holdStates(state, now, writer).values()].flatMap(({ hold, history }) =>
+    history.some((each) => each.brokenBy && hashes.has(each.brokenBy.hash)) ? [hold] : [],
+  );
+}
+
 function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer): void {
   const { hold, history } = watch;
   const { body } = event;
