@@ -9,7 +9,7 @@ import { changeCrew } from "../../src/jobs/commands/crewChange.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
 import { stepsBehind } from "../../src/jobs/commands/goBack.ts";
 import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
-import { addNote, signHold } from "../../src/jobs/commands/run.ts";
+import { addNote, grantException, releaseHold, signHold } from "../../src/jobs/commands/run.ts";
 import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { endStandby, startStandby } from "../../src/jobs/commands/standby.ts";
 import type { Actor } from "../../src/jobs/roles.ts";
@@ -240,6 +240,72 @@ describe("a signature on a hold point", () => {
     );
     tablet.act((s) => signHold(s, "h1", by, strokes));
     expect(tablet.state.signatures.at(-1)).toMatchObject({ by, drawn: strokes });
+  });
+});
+
+describe("one person", () => {
+  const signs = (tablet: Tablet, name: string, role: Actor["role"]) =>
+    signHold(tablet.situation, "pressure-test-hold", { name, role });
+  const atTest = () => new Tablet().start().runTo("pressure-test-hold");
+
+  it("signs in one role: not as a second person beside whom they signed before", () => {
+    expect(signs(atTest(), "j corrow", "well owner's representative")).toMatchObject({
+      ok: false,
+      field: "well owner's representative",
+      why: 'J. Corrow signed "Permit and briefing" as field operator. One person has one role on a job: the well owner\'s representative is somebody else. Where that name is wrong, the field operator signs there again.',
+    });
+  });
+
+  it("does not sign for the other side when somebody else holds the tablet", () => {
+    const tablet = atTest();
+    tablet.actor = winch;
+    expect(signs(tablet, "R. Tamsin", "well owner's representative")).toMatchObject({
+      ok: false,
+      why: expect.stringMatching(/^R\. Tamsin .* as wireline supervisor\./),
+    });
+    expect(signs(tablet, "M. Estery", "well owner's representative").ok).toBe(true);
+  });
+
+  it("neither lets a condition pass nor releases what they signed in another role", () => {
+    const tablet = start();
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("300") });
+    tablet.sign("h1", "field operator", "J. Corrow");
+    const grant = (name: string) =>
+      grantException(tablet.situation, "h1", "a-inside", "The gauge reads high.", {
+        name,
+        role: "production engineer",
+      });
+    expect(grant("J. Corrow")).toMatchObject({ ok: false, field: "authoriser" });
+    expect(grant(engineer.name).ok).toBe(true);
+    tablet.act(() => grant("D. Quill"));
+    tablet.actor = { name: "D. Quill", role: "wireline supervisor" };
+    expect(refused(tablet, (s) => releaseHold(s, "h1"))).toContain(
+      'D. Quill gave an exception at "Hold one" as production engineer.',
+    );
+    expect(
+      refused(tablet, (s) => changeCrew(s, { to: "J. Corrow", state: "All well.", drawn: {} })),
+    ).toContain("the wireline supervisor is somebody else");
+  });
+
+  it("may lead the crew after having been its winch operator", () => {
+    const tablet = start();
+    tablet.actor = winch;
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("50") });
+    tablet.sign("h1", "field operator", "J. Corrow");
+    tablet.actor = { ...winch, role: "wireline supervisor" };
+    tablet.release("h1");
+    expect(tablet.hold("h1").status).toBe("released");
+  });
+
+  it("is not held to a name that stood there by mistake, once the right one has signed", () => {
+    const tablet = start();
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("50") });
+    tablet.sign("h1", "field operator", "S. Ivel");
+    tablet.actor = { name: "S. Ivel", role: "wireline supervisor" };
+    expect(refused(tablet, (s) => releaseHold(s, "h1"))).toContain("signs there again");
+    tablet.sign("h1", "field operator", "J. Corrow");
+    tablet.release("h1");
+    expect(tablet.hold("h1").status).toBe("released");
   });
 });
 

@@ -12,6 +12,7 @@ import { type Progress, progressOf } from "../state/progress.ts";
 import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
+import { secondRole } from "./onePerson.ts";
 import { isCrew, notRunning, type Situation, waiting } from "./situation.ts";
 import { MOST_LONG, MOST_WORDS, notSigned, samePerson, tidy, tooLong } from "./text.ts";
 
@@ -221,6 +222,8 @@ export function signHold(
       by.role,
     );
   }
+  const second = secondRole(situation.state, { name, role: by.role }, holdId);
+  if (second) return refuse(second, by.role);
   const drawing = notSigned(drawn, name);
   if (drawing) return refuse(drawing, by.role);
   return accept({
@@ -247,6 +250,8 @@ export function releaseHold(situation: Situation, holdId: string): Decision {
   if (hold.unmet.length > 0) {
     return refuse(hold.unmet.map((each) => each.says || each.condition.text).join(" "));
   }
+  const second = secondRole(situation.state, actor, holdId);
+  if (second) return refuse(second);
   const basis = [...new Set(hold.conditions.flatMap((each) => each.basis))];
   return accept({ type: "hold released", hold: holdId, basis });
 }
@@ -283,6 +288,8 @@ export function grantException(
       "authoriser",
     );
   }
+  const second = secondRole(situation.state, { name, role: authoriser.role }, holdId);
+  if (second) return refuse(second, "authoriser");
   return accept({
     type: "exception granted",
     hold: holdId,
