@@ -1,3 +1,4 @@
+import { subMinutes } from "date-fns";
 import { describe, expect, it } from "vitest";
 import {
   closeContingency,
@@ -9,7 +10,13 @@ import { changeCrew } from "../../src/jobs/commands/crewChange.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
 import { stepsBehind } from "../../src/jobs/commands/goBack.ts";
 import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
-import { addNote, grantException, releaseHold, signHold } from "../../src/jobs/commands/run.ts";
+import {
+  addNote,
+  grantException,
+  recordStep,
+  releaseHold,
+  signHold,
+} from "../../src/jobs/commands/run.ts";
 import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { endStandby, startStandby } from "../../src/jobs/commands/standby.ts";
 import type { Actor } from "../../src/jobs/roles.ts";
@@ -240,6 +247,45 @@ describe("a signature on a hold point", () => {
     );
     tablet.act((s) => signHold(s, "h1", by, strokes));
     expect(tablet.state.signatures.at(-1)).toMatchObject({ by, drawn: strokes });
+  });
+});
+
+describe("when a gauge was read", () => {
+  /** The tubing was bled at the step before; the crew types when it read the gauges. */
+  const read = (tablet: Tablet, minutesAgo: number, standBy?: { reason: string }) =>
+    recordStep(tablet.situation, {
+      step: "a",
+      typed: { "a-answer": said("yes"), "a-pressure": psig("50") },
+      takenAt: subMinutes(tablet.now, minutesAgo).toISOString(),
+      ...(standBy && { standBy }),
+    });
+  const afterB = () => {
+    const tablet = atC();
+    tablet.wait(30);
+    return tablet;
+  };
+
+  it("is asked about where a step was done since, and recorded when somebody stands by it", () => {
+    const tablet = afterB();
+    const asked = read(tablet, 31);
+    expect(asked).toMatchObject({
+      ok: false,
+      doubts: [{ field: "a-pressure", needsReason: false }],
+      why: expect.stringMatching(
+        /^Read 25 Nov \d\d:\d\d, and "Step b" was done after that, 25 Nov/,
+      ),
+    });
+    const stood = tablet.act(() => read(tablet, 31, { reason: "" }));
+    expect(stood.map(({ body }) => body.type)).toEqual(["readings taken", "note"]);
+  });
+
+  it("is not asked about within the minute in which that step was done, or after", () => {
+    const tablet = afterB();
+    expect(read(tablet, 30).ok).toBe(true);
+    expect(read(tablet, 1).ok).toBe(true);
+    // A clock that was set back says nothing of what is read just now.
+    tablet.wait(-60);
+    expect(read(tablet, 0).ok).toBe(true);
   });
 });
 

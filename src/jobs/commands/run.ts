@@ -1,3 +1,4 @@
+import { format, startOfMinute } from "date-fns";
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
@@ -104,7 +105,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   const understood = entriesOf(step, recording.typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, understood.field);
   const { entries } = understood;
-  const doubts = entryDoubts(situation, step, entries, step.pocket);
+  const early = readTooEarly(situation, step, entries, takenAt);
+  const doubts = [...(early ? [early] : []), ...entryDoubts(situation, step, entries, step.pocket)];
   const standBy = doubtBodies(step.id, doubts, recording.standBy);
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
@@ -123,6 +125,28 @@ export function recordStep(situation: Situation, recording: Recording): Decision
 
 const valuesOf = (entries: readonly Entry[]) => (field: string) =>
   entries.flatMap((entry) => (entry.field === field ? [entry.value] : []));
+
+/**
+ * A gauge read before the step before was done says nothing of what that did. Times are typed to the minute, and what
+ * is read just now is, whatever a clock said before.
+ */
+function readTooEarly(
+  { state, now }: Situation,
+  { fields }: Step,
+  entries: readonly Entry[],
+  takenAt: string,
+): Doubt | undefined {
+  const entry = entries.find(({ value }) => value.kind === "quantity");
+  const field = fields.find(({ id }) => id === entry?.field);
+  const place = ({ hash }: { readonly hash: string }) => state.position.get(hash) ?? -1;
+  const [id, last] = [...state.done].sort(([, a], [, b]) => place(a) - place(b)).at(-1) ?? [];
+  if (!field || !last || id === undefined || takenAt === now) return undefined;
+  if (new Date(takenAt) >= startOfMinute(new Date(last.at))) return undefined;
+  const title = (state.programme && stepById(state.programme.sheet, id)?.title) ?? id;
+  const time = (at: string) => format(new Date(at), "d MMM HH:mm");
+  const says = `Read ${time(takenAt)}, and "${title}" was done after that, ${time(last.at)}. Read the gauges again if they could have moved.`;
+  return { field: field.id, says, needsReason: false };
+}
 
 function entryDoubts(
   { state, writer }: Situation,
