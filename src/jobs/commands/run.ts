@@ -68,6 +68,9 @@ function swapped(
   };
 }
 
+/** How a note begins with which somebody stood by what was in doubt. */
+export const STOOD_BY = "Recorded as typed.";
+
 export interface Recording {
   readonly step: string;
   readonly typed: TypedFields;
@@ -174,7 +177,7 @@ function doubtBodies(
   }
   const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
   if (long) return { ok: false, why: long, doubts };
-  const text = `Recorded as typed. ${why}${reason ? ` ${reason}` : ""}`;
+  const text = `${STOOD_BY} ${why}${reason ? ` ${reason}` : ""}`;
   return accept({ type: "note", step, text });
 }
 

@@ -19,6 +19,7 @@ export function Walk({
   const { programme } = live;
   const onSheet = new Set(items.map((item) => item.id));
   const beside = live.state.photographs.filter(({ at }) => at === undefined || !onSheet.has(at));
+  const noted = live.state.readings.filter(({ step }) => !onSheet.has(step));
   const phases = [...new Set(items.map((item) => item.phase))];
   return (
     <section className="card review-section">
@@ -42,6 +43,16 @@ export function Walk({
           </details>
         );
       })}
+      {noted.length > 0 && (
+        <details className="review-phase">
+          <summary>Noted while something was dealt with, {noted.length}</summary>
+          <ul className="review-entries">
+            {noted.map((reading) => (
+              <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
+            ))}
+          </ul>
+        </details>
+      )}
       {beside.length > 0 && (
         <details className="review-phase">
           <summary>Photographs beside the sheet, {beside.length}</summary>
