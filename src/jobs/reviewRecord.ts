@@ -1,5 +1,6 @@
-import { differenceInMinutes, parseISO } from "date-fns";
+import { differenceInMinutes, format, parseISO } from "date-fns";
 import { atMost } from "./checks/compare.ts";
+import { STOOD_BY } from "./commands/run.ts";
 import type { Writer } from "./display.ts";
 import { entryInWords, fieldInWords } from "./entryInWords.ts";
 import type { EntryValue, JobEvent } from "./log/event.ts";
@@ -8,7 +9,7 @@ import type { Dimension } from "./quantity.ts";
 import { contingencyById, fieldById, holdPointsOf, pocketOfField, stepById } from "./sheet/walk.ts";
 import { isUnmet, resultsAt } from "./state/conditions.ts";
 import { holdStates } from "./state/holdState.ts";
-import type { Exception, JobState, Reading } from "./state/jobState.ts";
+import type { Branch, Exception, JobState, Reading } from "./state/jobState.ts";
 import { LogReader } from "./state/logReader.ts";
 import { quantitySI } from "./state/measurementsOf.ts";
 
@@ -33,6 +34,7 @@ export interface Remarkable {
     | "correction"
     | "step left out"
     | "limit exceeded"
+    | "stood by"
     | "contingency"
     | "done again"
     | "standby"
@@ -61,6 +63,7 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
       ...state.exceptions.map((each) => exceptionRemark(state, each)),
       ...holdRemarks(state, now, writer),
       ...adverseAnswers(state),
+      ...stoodBy(state),
       ...exceededLimits(comparisons, writer),
       ...correctionsAndOmissions(state),
       ...courseOf(state),
@@ -133,7 +136,8 @@ function holdRemarks(state: JobState, now: string, writer: Writer): Remarkable[]
             return [{ kind: "hold point voided", title: hold.title, says, event: release.event }];
           }
           if (!brokenBy) return [];
-          const why = foundBroken.filter(isUnmet).map((each) => each.says);
+          const unmet = foundBroken.filter(isUnmet).map((each) => each.says);
+          const why = unmet.length > 0 ? unmet : ["A step before it was opened again."];
           const says = `What it was released on was broken by a later reading or correction. ${why.join(" ")}`;
           return [{ kind: "hold point voided", title: hold.title, says, event: brokenBy }];
         },
@@ -158,6 +162,23 @@ function adverseAnswers(state: JobState): Remarkable[] {
       if (!choice?.adverse) return [];
       return [{ kind: "answer", title: field.label, says: choice.label, event }];
     });
+  });
+}
+
+/** Readings off what was expected, or unlikely, that somebody stood by. */
+function stoodBy({ notes, programme }: JobState): Remarkable[] {
+  return notes.flatMap(({ text, step, event }): Remarkable[] => {
+    if (!text.startsWith(STOOD_BY)) return [];
+    const sheet = programme?.sheet;
+    const of = sheet && step !== undefined ? stepById(sheet, step)?.title : undefined;
+    return [
+      {
+        kind: "stood by",
+        title: of ?? step ?? "Reading",
+        says: text.slice(STOOD_BY.length).trim(),
+        event,
+      },
+    ];
   });
 }
 
@@ -208,10 +229,13 @@ function correctionsAndOmissions(state: JobState): Remarkable[] {
 function courseOf(state: JobState): Remarkable[] {
   const sheet = state.programme?.sheet;
   const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
-  const contingencies = state.branches.map(({ contingency, closed, event }): Remarkable => {
+  const contingencies = state.branches.map((branch): Remarkable => {
+    const { contingency, closed, event } = branch;
     const known = sheet && contingencyById(sheet, contingency);
     const way = known?.options.find(({ id }) => id === closed?.option)?.label;
-    const says = closed ? `${way ? `${way}. ` : ""}${closed.outcome}` : "Not dealt with yet.";
+    const outcome = closed ? `${way ? `${way}. ` : ""}${closed.outcome}` : "Not dealt with yet.";
+    const noted = notedAt(state, branch);
+    const says = noted.length > 0 ? `${outcome} Noted: ${noted.join("; ")}.` : outcome;
     return { kind: "contingency", title: known?.title ?? contingency, says, event };
   });
   const again = state.goneBack.map(
@@ -254,6 +278,21 @@ function courseOf(state: JobState): Remarkable[] {
     return { kind: "tablets differed", title: field?.label ?? id, says, event: readings[0]?.event };
   });
   return [...contingencies, ...again, ...standby, ...handed, ...settled, ...open];
+}
+
+/** What was noted while something was dealt with, each with the time at which it was read. */
+function notedAt(state: JobState, { contingency, closed, event }: Branch): string[] {
+  const place = (of: JobEvent) => state.position.get(of.hash) ?? -1;
+  const to = closed ? place(closed.event) : Number.POSITIVE_INFINITY;
+  return state.readings
+    .filter(
+      (each) =>
+        each.step === contingency && place(each.event) > place(event) && place(each.event) < to,
+    )
+    .map(({ field: id, value, takenAt }) => {
+      const field = state.programme && fieldById(state.programme.sheet, id);
+      return `${field?.label ?? id} ${fieldInWords(field, value)}, ${format(parseISO(takenAt), "d MMM HH:mm")}`;
+    });
 }
 
 function correctionValue(event: JobEvent | undefined): EntryValue | undefined {

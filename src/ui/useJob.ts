@@ -3,6 +3,7 @@ import type { Decision } from "../jobs/commands/decision.ts";
 import { perform } from "../jobs/commands/perform.ts";
 import type { Situation } from "../jobs/commands/situation.ts";
 import { type Writer, writer } from "../jobs/display.ts";
+import type { JobEvent } from "../jobs/log/event.ts";
 import { focus } from "../jobs/pockets.ts";
 import type { Programme } from "../jobs/records/programme.ts";
 import { siteAtmosphere } from "../jobs/results/context.ts";
@@ -56,7 +57,9 @@ type Decide = (situation: Situation) => Decision;
 type Act = (
   decide: Decide,
   options?: Pick<AppendOptions, "recorded" | "pictures">,
-) => Promise<Decision>;
+) => Promise<Acted>;
+/** What was decided, with what was written of it. */
+type Acted = Decision & { readonly events?: readonly JobEvent[] };
 
 /**
  * Performs commands on a job in the name of whoever holds the tablet. Settles after the events are durable. A write
@@ -66,7 +69,7 @@ type Act = (
 export function useAct(job: string): Act {
   const store = useStore();
   const entry = useRef(crypto.randomUUID());
-  const underWay = useRef<Promise<Decision>>(undefined);
+  const underWay = useRef<Promise<Acted>>(undefined);
   return useMemo(() => {
     const attempt: Act = async (decide, options) => {
       const { actor, units } = settings();

@@ -1,13 +1,22 @@
+import { subMinutes } from "date-fns";
 import { describe, expect, it } from "vitest";
 import {
   closeContingency,
   noteContingency,
   openContingency,
+  placesAfter,
 } from "../../src/jobs/commands/contingency.ts";
 import { changeCrew } from "../../src/jobs/commands/crewChange.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
+import { stepsBehind } from "../../src/jobs/commands/goBack.ts";
 import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
-import { addNote, signHold } from "../../src/jobs/commands/run.ts";
+import {
+  addNote,
+  grantException,
+  recordStep,
+  releaseHold,
+  signHold,
+} from "../../src/jobs/commands/run.ts";
 import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { endStandby, startStandby } from "../../src/jobs/commands/standby.ts";
 import type { Actor } from "../../src/jobs/roles.ts";
@@ -117,6 +126,44 @@ describe("a contingency", () => {
     expect(tablet.state.doneBefore.map(({ step }) => step)).toEqual(["b"]);
   });
 
+  it("goes on only where the way that was taken leads, past no hold point that it opens again", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    tablet.act((s) => openContingency(s, "will-not-come"));
+    const close = (rejoin: string, option: string | undefined) =>
+      closeContingency(tablet.situation, { option, outcome: "Let it soak.", rejoin });
+    expect(placesAfter(tablet.situation, ["level-last"])).toEqual(["level-last"]);
+    expect(close("first-blow", "level-again")).toMatchObject({
+      ok: false,
+      why: '"Level again, let it soak" goes on at "Read both gauges again". Choose that place, or say that something else was done.',
+    });
+    expect(close("locate", "level-again")).toMatchObject({ ok: false });
+    // A way without places of its own, or another than the sheet's, leaves the place to the supervisor.
+    for (const option of ["leave-it", undefined]) {
+      expect(close("first-blow", option).ok).toBe(true);
+      expect(close("locate", option).ok).toBe(true);
+    }
+    tablet.act(() => close("level-last", "level-again"));
+    expect(tablet.current?.id).toBe("level-last");
+    expect(tablet.hold("level-hold")).toMatchObject({ status: "locked", stands: false });
+  });
+
+  it("goes on where it stands when that is the place, or the hold point before it", () => {
+    const tablet = new Tablet().start().runTo("locate");
+    tablet.act((s) => openContingency(s, "no-sleeve"));
+    expect(placesAfter(tablet.situation, ["locate", "enter"])).toEqual(["locate"]);
+    tablet.act((s) => closeContingency(s, { ...ending, option: "lower-slower", rejoin: "locate" }));
+    tablet.runTo("level-hold");
+    expect(placesAfter(tablet.situation, ["locate", "first-blow"])).toEqual([
+      "locate",
+      "level-hold",
+    ]);
+    // Nothing is passed over where every place of a way lies ahead.
+    expect(placesAfter(tablet.situation, ["set-out"])).toEqual([
+      ...stepsBehind(tablet.state),
+      "level-hold",
+    ]);
+  });
+
   it("is ended by the supervisor, with what came of it, at a place there is", () => {
     const tablet = atC();
     open(tablet);
@@ -125,6 +172,7 @@ describe("a contingency", () => {
     expect(why({ outcome: " " })).toContain("what came of it");
     expect(why({ outcome: "x".repeat(4001) })).toContain("at most 4000");
     expect(why({ option: "none" })).toContain('no way out "none"');
+    expect(why({ rejoin: "a" })).toContain('"Again" goes on at "Step b"');
     for (const rejoin of ["e", "none", "h1"]) {
       expect(why({ rejoin })).toContain("a step that was done, or at the one that is next");
     }
@@ -199,6 +247,111 @@ describe("a signature on a hold point", () => {
     );
     tablet.act((s) => signHold(s, "h1", by, strokes));
     expect(tablet.state.signatures.at(-1)).toMatchObject({ by, drawn: strokes });
+  });
+});
+
+describe("when a gauge was read", () => {
+  /** The tubing was bled at the step before; the crew types when it read the gauges. */
+  const read = (tablet: Tablet, minutesAgo: number, standBy?: { reason: string }) =>
+    recordStep(tablet.situation, {
+      step: "a",
+      typed: { "a-answer": said("yes"), "a-pressure": psig("50") },
+      takenAt: subMinutes(tablet.now, minutesAgo).toISOString(),
+      ...(standBy && { standBy }),
+    });
+  const afterB = () => {
+    const tablet = atC();
+    tablet.wait(30);
+    return tablet;
+  };
+
+  it("is asked about where a step was done since, and recorded when somebody stands by it", () => {
+    const tablet = afterB();
+    const asked = read(tablet, 31);
+    expect(asked).toMatchObject({
+      ok: false,
+      doubts: [{ field: "a-pressure", needsReason: false }],
+      why: expect.stringMatching(
+        /^Read 25 Nov \d\d:\d\d, and "Step b" was done after that, 25 Nov/,
+      ),
+    });
+    const stood = tablet.act(() => read(tablet, 31, { reason: "" }));
+    expect(stood.map(({ body }) => body.type)).toEqual(["readings taken", "note"]);
+  });
+
+  it("is not asked about within the minute in which that step was done, or after", () => {
+    const tablet = afterB();
+    expect(read(tablet, 30).ok).toBe(true);
+    expect(read(tablet, 1).ok).toBe(true);
+    // A clock that was set back says nothing of what is read just now.
+    tablet.wait(-60);
+    expect(read(tablet, 0).ok).toBe(true);
+  });
+});
+
+describe("one person", () => {
+  const signs = (tablet: Tablet, name: string, role: Actor["role"]) =>
+    signHold(tablet.situation, "pressure-test-hold", { name, role });
+  const atTest = () => new Tablet().start().runTo("pressure-test-hold");
+
+  it("signs in one role: not as a second person beside whom they signed before", () => {
+    expect(signs(atTest(), "j corrow", "well owner's representative")).toMatchObject({
+      ok: false,
+      field: "well owner's representative",
+      why: 'J. Corrow signed "Permit and briefing" as field operator. One person has one role on a job: the well owner\'s representative is somebody else. Where that name is wrong, the field operator signs there again.',
+    });
+  });
+
+  it("does not sign for the other side when somebody else holds the tablet", () => {
+    const tablet = atTest();
+    tablet.actor = winch;
+    expect(signs(tablet, "R. Tamsin", "well owner's representative")).toMatchObject({
+      ok: false,
+      why: expect.stringMatching(/^R\. Tamsin .* as wireline supervisor\./),
+    });
+    expect(signs(tablet, "M. Estery", "well owner's representative").ok).toBe(true);
+  });
+
+  it("neither lets a condition pass nor releases what they signed in another role", () => {
+    const tablet = start();
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("300") });
+    tablet.sign("h1", "field operator", "J. Corrow");
+    const grant = (name: string) =>
+      grantException(tablet.situation, "h1", "a-inside", "The gauge reads high.", {
+        name,
+        role: "production engineer",
+      });
+    expect(grant("J. Corrow")).toMatchObject({ ok: false, field: "authoriser" });
+    expect(grant(engineer.name).ok).toBe(true);
+    tablet.act(() => grant("D. Quill"));
+    tablet.actor = { name: "D. Quill", role: "wireline supervisor" };
+    expect(refused(tablet, (s) => releaseHold(s, "h1"))).toContain(
+      'D. Quill gave an exception at "Hold one" as production engineer.',
+    );
+    expect(
+      refused(tablet, (s) => changeCrew(s, { to: "J. Corrow", state: "All well.", drawn: {} })),
+    ).toContain("the wireline supervisor is somebody else");
+  });
+
+  it("may lead the crew after having been its winch operator", () => {
+    const tablet = start();
+    tablet.actor = winch;
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("50") });
+    tablet.sign("h1", "field operator", "J. Corrow");
+    tablet.actor = { ...winch, role: "wireline supervisor" };
+    tablet.release("h1");
+    expect(tablet.hold("h1").status).toBe("released");
+  });
+
+  it("is not held to a name that stood there by mistake, once the right one has signed", () => {
+    const tablet = start();
+    tablet.enter("a", { "a-answer": said("yes"), "a-pressure": psig("50") });
+    tablet.sign("h1", "field operator", "S. Ivel");
+    tablet.actor = { name: "S. Ivel", role: "wireline supervisor" };
+    expect(refused(tablet, (s) => releaseHold(s, "h1"))).toContain("signs there again");
+    tablet.sign("h1", "field operator", "J. Corrow");
+    tablet.release("h1");
+    expect(tablet.hold("h1").status).toBe("released");
   });
 });
 

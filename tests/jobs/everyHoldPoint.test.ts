@@ -5,7 +5,7 @@ import { type Role, roles } from "../../src/jobs/roles.ts";
 import { changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { type SheetOptions, works } from "../../src/jobs/sheet/changeOut/options.ts";
 import type { HoldPoint } from "../../src/jobs/sheet/sheet.ts";
-import { holdPointsOf } from "../../src/jobs/sheet/walk.ts";
+import { holdPointsOf, stepById } from "../../src/jobs/sheet/walk.ts";
 import { goodRun, planner, programmeFor, supervisor, Tablet } from "./demo.ts";
 import { type Broken, type HoldCase, holdCases, unmatched } from "./holdCases.ts";
 
@@ -82,13 +82,23 @@ function breakBy(tablet: Tablet, bad: Broken): void {
   tablet.enter(bad.step, { ...good, ...bad.typed }, "stood by in a test");
 }
 
+/** Whether the bad answer is one with which work stops: its step is open again, and the hold point waits for that. */
+function stops({ sheet, broken: bad }: Row): boolean {
+  if (bad.by !== "reading") return false;
+  return (stepById(sheet, bad.step)?.fields ?? []).some(
+    (field) =>
+      field.kind === "choice" &&
+      field.choices.some(({ value, stop }) => stop && value === bad.typed[field.id]?.text),
+  );
+}
+
 /** At the hold point with one condition broken and everything signed that asks for it. */
 function brokenAt(row: Row): Tablet {
   const { hold, options, broken: bad } = row;
   const tablet =
     bad.by === "programme" ? on(bad.programme(programmeFor(options)), hold.id) : at(row);
   breakBy(tablet, bad);
-  if (bad.by !== "nothing") tablet.signAll(hold.id);
+  if (bad.by !== "nothing" && !stops(row)) tablet.signAll(hold.id);
   return tablet;
 }
 
@@ -126,7 +136,7 @@ describe("a hold point is locked, and says why", () => {
     expect(["not met", "not known"]).toContain(state);
     expect(says).toMatch(row.broken.says);
     expect(tablet.hold(row.hold.id)).toMatchObject({ status: "locked", stands: false });
-    expect(() => tablet.release(row.hold.id)).toThrow(row.broken.says);
+    expect(() => tablet.release(row.hold.id)).toThrow(stops(row) ? "comes first" : row.broken.says);
   });
 
   it.each(broken("nothing").filter(({ condition }) => condition.kind === "signature"))(
@@ -181,7 +191,9 @@ describe("an exception is given with a reason, by whom the condition names, and 
     (row) => {
       const tablet = brokenAt(row);
       for (const role of roles.filter((each) => each !== supervisor.role)) {
-        expect(() => grant(tablet, row, role)).toThrow("admits no exception");
+        expect(() => grant(tablet, row, role)).toThrow(
+          stops(row) ? "comes first" : "admits no exception",
+        );
       }
     },
   );
@@ -251,10 +263,12 @@ describe("a release is voided when something it stands on is not so any more", (
     expect(state).toMatchObject({ status: "voided", stands: false, lapsed: false });
     expect(state.voidedBy?.body).toMatchObject({ type: "readings taken" });
     expect(found(tablet, row).says).toMatch(row.broken.says);
-    expect(tablet.current?.id).toBe(row.hold.id);
-    // The step it guards is not to be had until it is released anew.
+    // The step it guards is not to be had until it is released anew, and a step that work stops at is done again.
+    const { broken: bad } = row;
+    const again = stops(row) && bad.by === "reading" ? bad.step : row.hold.id;
+    expect(tablet.current?.id).toBe(again);
     expect(() => tablet.enter(row.hold.guards, goodRun[row.hold.guards]?.fields ?? {})).toThrow(
-      row.hold.title,
+      again === row.hold.id ? row.hold.title : "comes first",
     );
   });
 

@@ -284,7 +284,8 @@ const rare = [
       new Move(`close what went wrong, on at ${which}`, on, async (t, pair) => {
         const { state, current } = await t.progress();
         const rejoin = nth([current?.id ?? "", ...stepsBehind(state)], which) ?? "";
-        const ending = { option: "again", outcome: "Mended.", rejoin };
+        const option = rejoin === "b" ? "again" : "on";
+        const ending = { option, outcome: "Mended.", rejoin };
         await press(t, pair, (s) => closeContingency(s, ending), { crash: cut });
       }),
   ),

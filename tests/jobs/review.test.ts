@@ -1,9 +1,16 @@
 import { describe, expect, it } from "vitest";
+import {
+  closeContingency,
+  noteContingency,
+  openContingency,
+} from "../../src/jobs/commands/contingency.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import { closeRun, correct } from "../../src/jobs/commands/run.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
 import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import { stepById } from "../../src/jobs/sheet/walk.ts";
 import { afterApproval, latestReading } from "../../src/jobs/state/jobState.ts";
 import { engineer, planner, readyProgramme, supervisor, Tablet } from "./demo.ts";
 
@@ -88,6 +95,7 @@ describe("the record", () => {
       "answer",
       "correction",
       "limit exceeded",
+      "stood by",
     ]);
     expect(remarkable.find((each) => each.kind === "limit exceeded")?.says).toBe(
       "1200 lbf was read; the limit was 1055 lbf.",
@@ -96,6 +104,52 @@ describe("the record", () => {
     expect(comparisons.find((each) => each.reading.field === "shear-largest")?.exceedsMost).toBe(
       true,
     );
+  });
+
+  it("lists what was in doubt and stood by, under the step it was read in", () => {
+    const pickUp = { "pick-up": { text: "900", unit: "lbf" } };
+    const tablet = new Tablet()
+      .start()
+      .runTo("correlate", { "gauge-down": pickUp }, "tight at the collar");
+    expect(record(tablet).remarkable.filter(({ kind }) => kind === "stood by")).toMatchObject([
+      {
+        title: stepById(changeOut, "gauge-down")?.title,
+        says: expect.stringMatching(/^Line pull picking up there: 900 lbf.*tight at the collar$/),
+        event: { actor: supervisor },
+      },
+    ]);
+  });
+
+  it("lists a lock that stays on the injection gas", () => {
+    const tablet = closed({ injection: { "lock-off": { text: "stays" } } });
+    expect(record(tablet).remarkable).toMatchObject([
+      { kind: "answer", title: "Lock on the injection gas", says: "Stays on, handed over so" },
+    ]);
+  });
+
+  it("gives what was noted while something was dealt with, each with its time", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    const note = (psig: string) =>
+      tablet.act((s) => noteContingency(s, { "come-casing": { text: psig, unit: "psig" } }, s.now));
+    const dealWith = (...readings: string[]) => {
+      tablet.act((s) => openContingency(s, "will-not-come"));
+      for (const each of readings) note(each);
+      tablet.act((s) =>
+        closeContingency(s, { option: "level-again", outcome: "It came.", rejoin: "level-last" }),
+      );
+      expect(tablet.current?.id).toBe("level-last");
+    };
+    dealWith("1000", "940");
+    dealWith("752");
+    const says = record(tablet)
+      .remarkable.filter(({ kind }) => kind === "contingency")
+      .map((each) => each.says);
+    expect(says).toEqual([
+      expect.stringMatching(
+        /It came\. Noted: Casing.* 1000 psig, 25 Nov \d\d:\d\d; Casing.* 940 psig, 25 Nov \d\d:\d\d\.$/,
+      ),
+      expect.stringMatching(/It came\. Noted: Casing.* 752 psig, 25 Nov \d\d:\d\d\.$/),
+    ]);
   });
 
   it("says which programme the crew worked on when two were issued unseen by each other", () => {

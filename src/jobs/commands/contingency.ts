@@ -1,6 +1,6 @@
 import type { Entry, EventBody } from "../log/event.ts";
-import type { Contingency } from "../sheet/sheet.ts";
-import { contingencyById, stepById } from "../sheet/walk.ts";
+import type { Contingency, Sheet } from "../sheet/sheet.ts";
+import { contingencyById, itemId, itemsOf } from "../sheet/walk.ts";
 import { openBranch, openStandby } from "../state/jobState.ts";
 import { progressOf } from "../state/progress.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
@@ -70,19 +70,41 @@ export interface Ending {
   readonly rejoin: string;
 }
 
+/**
+ * Where the sheet may go on, in the order it is worked: the item that is next, and steps behind it. A way out that
+ * names its steps leads to those of them that are next or done, and past none; where all of them lie ahead, or the
+ * way names none, the place is chosen freely.
+ */
+export function placesAfter(
+  { state, now, writer }: Pick<Situation, "state" | "now" | "writer">,
+  rejoins: readonly string[],
+): string[] {
+  const { items, current } = progressOf(state, now, writer);
+  const next = items.find((item) => item.type === "step" && !item.complete)?.id;
+  const here = current ? [current.id] : [];
+  const behind = stepsBehind(state).filter((id) => id !== current?.id);
+  const named = [
+    ...behind.filter((id) => rejoins.includes(id)),
+    ...(next !== undefined && rejoins.includes(next) ? here : []),
+  ];
+  return named.length > 0 ? named : [...behind, ...here];
+}
+
 /** It is dealt with: what came of it, and where the sheet goes on. */
 export function closeContingency(situation: Situation, ending: Ending): Decision {
   const reach = openIn(situation);
   if ("stopped" in reach) return reach.stopped;
   const { contingency, opened } = reach;
   const { state, now, writer, actor } = situation;
+  const sheet = state.programme?.sheet;
   if (actor.role !== "wireline supervisor") {
     return refuse(
       `The wireline supervisor says how it goes on; ${actor.name} is here as ${actor.role}.`,
     );
   }
   const { option, rejoin } = ending;
-  if (option !== undefined && !contingency.options.some((each) => each.id === option)) {
+  const way = contingency.options.find((each) => each.id === option);
+  if (option !== undefined && !way) {
     return refuse(`"${contingency.title}" has no way out "${option}".`);
   }
   const outcome = tidy(ending.outcome);
@@ -95,13 +117,25 @@ export function closeContingency(situation: Situation, ending: Ending): Decision
     outcome,
     ...(option !== undefined && { option }),
   };
-  if (progressOf(state, now, writer).current?.id === rejoin) return accept(close);
-  const step = state.programme && stepById(state.programme.sheet, rejoin);
-  if (!step || !stepsBehind(state).includes(rejoin)) {
+  const current = progressOf(state, now, writer).current?.id;
+  if (rejoin !== current && !stepsBehind(state).includes(rejoin)) {
     return refuse("The sheet goes on at a step that was done, or at the one that is next.");
   }
+  const places = placesAfter(situation, way?.rejoins ?? []);
+  if (!places.includes(rejoin)) {
+    const titles = places.map((id) => sheet && titleOf(sheet, id));
+    return refuse(
+      `"${way?.label}" goes on at "${titles.join('" or at "')}". Choose that place, or say that something else was done.`,
+    );
+  }
+  if (rejoin === current) return accept(close);
   const reason = `${contingency.title}: ${outcome}`.slice(0, MOST_LONG);
   return accept(close, { type: "went back", to: rejoin, reason });
+}
+
+function titleOf(sheet: Sheet, id: string): string | undefined {
+  const item = itemsOf(sheet).find((each) => itemId(each) === id);
+  return item?.type === "hold" ? item.hold.title : item?.step.title;
 }
 
 type Reach =

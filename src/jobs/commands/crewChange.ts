@@ -1,6 +1,7 @@
 import type { Actor } from "../roles.ts";
 import type { Strokes } from "../signature.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
+import { secondRole } from "./onePerson.ts";
 import { notRunning, type Situation } from "./situation.ts";
 import { MOST_LONG, MOST_WORDS, notSigned, samePerson, tidy, tooLong } from "./text.ts";
 
@@ -26,6 +27,8 @@ export function changeCrew({ state, actor }: Situation, handover: Handover): Dec
   if (samePerson(name, actor.name)) {
     return refuse(`${actor.name} has the run already. Enter who takes it over.`, "to");
   }
+  const second = secondRole(state, { name, role: actor.role });
+  if (second) return refuse(second, "to");
   const words = tidy(handover.state);
   if (words === "") {
     return refuse(

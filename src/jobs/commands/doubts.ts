@@ -15,7 +15,7 @@ type QuantityFieldOf = Extract<Step["fields"][number], { kind: "quantity" }>;
  * allow. A doubt prompts and does not block; the figures may be right and the records wrong.
  */
 export function doubtsOf(
-  step: Step,
+  step: Pick<Step, "fields">,
   entries: readonly Entry[],
   programme: Programme,
   results: Results,

@@ -1,16 +1,19 @@
+import { format, startOfMinute } from "date-fns";
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
-import type { Step } from "../sheet/sheet.ts";
-import { fieldById, stepById } from "../sheet/walk.ts";
+import type { Field, Step } from "../sheet/sheet.ts";
+import { contingencyById, fieldById, stepById } from "../sheet/walk.ts";
 import type { Strokes } from "../signature.ts";
 import { isUnmet, resultsAt } from "../state/conditions.ts";
+import { stopAt } from "../state/doneSteps.ts";
 import type { HoldState } from "../state/holdState.ts";
-import type { Reading } from "../state/jobState.ts";
+import { type JobState, latestReading, type Reading } from "../state/jobState.ts";
 import { type Progress, progressOf } from "../state/progress.ts";
-import { accept, type Decision, refuse } from "./decision.ts";
+import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
 import { doubtsOf } from "./doubts.ts";
 import { type Typed, understand } from "./entry.ts";
+import { secondRole } from "./onePerson.ts";
 import { isCrew, notRunning, type Situation, waiting } from "./situation.ts";
 import { MOST_LONG, MOST_WORDS, notSigned, samePerson, tidy, tooLong } from "./text.ts";
 
@@ -40,13 +43,17 @@ export function entriesOf(step: Step, typed: TypedFields, atmosphere: number): E
     if (!understood.ok) return { ok: false, why: understood.why, field: field.id };
     if (understood.value) entries.push({ field: field.id, value: understood.value });
   }
-  return swapped(step, entries, atmosphere) ?? { ok: true, entries };
+  return swapped(step.fields, entries, atmosphere) ?? { ok: true, entries };
 }
 
 /** Packing friction is half of what moving out pulls more than moving in: the other way round it measures nothing. */
-function swapped(step: Step, entries: readonly Entry[], atmosphere: number): Entries | undefined {
+function swapped(
+  fields: readonly Field[],
+  entries: readonly Entry[],
+  atmosphere: number,
+): Extract<Entries, { ok: false }> | undefined {
   const pull = (channel: string) => {
-    const field = step.fields.find((each) => each.kind === "quantity" && each.channel === channel);
+    const field = fields.find((each) => each.kind === "quantity" && each.channel === channel);
     const value = entries.find((entry) => entry.field === field?.id)?.value;
     if (!field || value?.kind !== "quantity") return undefined;
     return { field, si: toSI(value.dimension, value as never, atmosphere) };
@@ -61,6 +68,9 @@ function swapped(step: Step, entries: readonly Entry[], atmosphere: number): Ent
   };
 }
 
+/** How a note begins with which somebody stood by what was in doubt. */
+export const STOOD_BY = "Recorded as typed.";
+
 export interface Recording {
   readonly step: string;
   readonly typed: TypedFields;
@@ -72,8 +82,8 @@ export interface Recording {
 
 /**
  * Records a step: its readings and that it is done, as one. An answer that stops the work is recorded and leaves
- * the step open. A step that was done may be recorded again when its gauges are read again; only the readings are
- * written then.
+ * the step open, or opens it again. A step that was done may be recorded again when its gauges are read again; only
+ * the readings are written then.
  */
 export function recordStep(situation: Situation, recording: Recording): Decision {
   const { state, actor, writer, now } = situation;
@@ -89,7 +99,7 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   if (waits) return waits;
   const progress = progressOf(state, now, writer);
   const done = state.done.has(step.id);
-  if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress));
+  if (!done && progress.current?.id !== step.id) return refuse(whyNotYet(progress, state));
   if (takenAt > now) {
     return refuse(
       "The readings would have been taken in the future. Correct the time, or the tablet's clock.",
@@ -98,11 +108,13 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   const understood = entriesOf(step, recording.typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, understood.field);
   const { entries } = understood;
-  const standBy = doubtBodies(situation, step, entries, recording.standBy);
+  const early = readTooEarly(situation, step, entries, takenAt);
+  const doubts = [...(early ? [early] : []), ...entryDoubts(situation, step, entries, step.pocket)];
+  const standBy = doubtBodies(step.id, doubts, recording.standBy);
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
     entries.length > 0 ? [{ type: "readings taken", step: step.id, entries, takenAt }] : [];
-  const stop = stopOf(step, entries);
+  const stop = stopAt(step, valuesOf(entries));
   if (stop !== undefined) {
     return { ok: true, bodies: [...readings, ...standBy.bodies], stopped: stop };
   }
@@ -114,27 +126,48 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   return accept(...readings, ...standBy.bodies, { type: "step done", step: step.id });
 }
 
-/** Why work stops on one of these answers, or undefined. */
-export function stopOf(step: Step, entries: readonly Entry[]): string | undefined {
-  for (const field of step.fields) {
-    const value = entries.find((entry) => entry.field === field.id)?.value;
-    if (field.kind !== "choice" || value?.kind !== "choice") continue;
-    const stop = field.choices.find((each) => each.value === value.choice)?.stop;
-    if (stop !== undefined) return stop;
-  }
-  return undefined;
+const valuesOf = (entries: readonly Entry[]) => (field: string) =>
+  entries.flatMap((entry) => (entry.field === field ? [entry.value] : []));
+
+/**
+ * A gauge read before the step before was done says nothing of what that did. Times are typed to the minute, and what
+ * is read just now is, whatever a clock said before.
+ */
+function readTooEarly(
+  { state, now }: Situation,
+  { fields }: Step,
+  entries: readonly Entry[],
+  takenAt: string,
+): Doubt | undefined {
+  const entry = entries.find(({ value }) => value.kind === "quantity");
+  const field = fields.find(({ id }) => id === entry?.field);
+  const place = ({ hash }: { readonly hash: string }) => state.position.get(hash) ?? -1;
+  const [id, last] = [...state.done].sort(([, a], [, b]) => place(a) - place(b)).at(-1) ?? [];
+  if (!field || !last || id === undefined || takenAt === now) return undefined;
+  if (new Date(takenAt) >= startOfMinute(new Date(last.at))) return undefined;
+  const title = (state.programme && stepById(state.programme.sheet, id)?.title) ?? id;
+  const time = (at: string) => format(new Date(at), "d MMM HH:mm");
+  const says = `Read ${time(takenAt)}, and "${title}" was done after that, ${time(last.at)}. Read the gauges again if they could have moved.`;
+  return { field: field.id, says, needsReason: false };
+}
+
+function entryDoubts(
+  { state, writer }: Situation,
+  of: Pick<Step, "fields">,
+  entries: readonly Entry[],
+  pocket: string | undefined,
+): Doubt[] {
+  const results = resultsAt(state, pocket);
+  if (!state.programme || !results) return [];
+  return doubtsOf(of, entries, state.programme, results, writer);
 }
 
 /** What is in doubt goes into the log as a note beside the readings, once somebody stands by it. */
 function doubtBodies(
-  { state, writer }: Situation,
-  step: Step,
-  entries: readonly Entry[],
+  step: string,
+  doubts: readonly Doubt[],
   standBy: Recording["standBy"],
 ): Decision {
-  const results = resultsAt(state, step.pocket);
-  if (!state.programme || !results) return accept();
-  const doubts = doubtsOf(step, entries, state.programme, results, writer);
   if (doubts.length === 0) return accept();
   const why = doubts.map((doubt) => doubt.says).join(" ");
   const reason = tidy(standBy?.reason ?? "");
@@ -144,15 +177,18 @@ function doubtBodies(
   }
   const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
   if (long) return { ok: false, why: long, doubts };
-  const text = `Recorded as typed. ${why}${reason ? ` ${reason}` : ""}`;
-  return accept({ type: "note", step: step.id, text });
+  const text = `${STOOD_BY} ${why}${reason ? ` ${reason}` : ""}`;
+  return accept({ type: "note", step, text });
 }
 
-function whyNotYet({ current }: Pick<Progress, "current">): string {
+function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
   if (!current) return "Every step is done.";
-  return current.type === "hold"
-    ? `The hold point "${current.hold.hold.title}" comes first.`
-    : `The step "${current.step.title}" comes first.`;
+  if (current.type === "hold") return `The hold point "${current.hold.hold.title}" comes first.`;
+  const stop = stopAt(current.step, (field) => {
+    const reading = latestReading(state, field);
+    return reading ? [reading.value] : [];
+  });
+  return `The step "${current.step.title}" comes first.${stop === undefined ? "" : ` ${stop}`}`;
 }
 
 /** Leaves out a step that this job does not need, with a reason. */
@@ -168,7 +204,7 @@ export function leaveOut(situation: Situation, stepId: string, given: string): D
   const step = state.programme && stepById(state.programme.sheet, stepId);
   if (!step?.optional) return refuse("This step belongs to every job and cannot be left out.");
   const progress = progressOf(state, now, writer);
-  if (progress.current?.id !== stepId) return refuse(whyNotYet(progress));
+  if (progress.current?.id !== stepId) return refuse(whyNotYet(progress, state));
   const reason = tidy(given);
   if (reason === "") return refuse("Say why the step is left out.", "reason");
   const long = tooLong("Reason", reason, MOST_LONG);
@@ -184,7 +220,9 @@ function holdInReach(situation: Situation, holdId: string): Reach {
   const { items, current } = progressOf(situation.state, situation.now, situation.writer);
   const item = items.find((each) => each.id === holdId);
   if (item?.type !== "hold") return { stopped: refuse(`There is no hold point "${holdId}".`) };
-  if (item.hold.waitsFor.length > 0) return { stopped: refuse(whyNotYet({ current })) };
+  if (item.hold.waitsFor.length > 0) {
+    return { stopped: refuse(whyNotYet({ current }, situation.state)) };
+  }
   return { hold: item.hold };
 }
 
@@ -211,6 +249,8 @@ export function signHold(
       by.role,
     );
   }
+  const second = secondRole(situation.state, { name, role: by.role }, holdId);
+  if (second) return refuse(second, by.role);
   const drawing = notSigned(drawn, name);
   if (drawing) return refuse(drawing, by.role);
   return accept({
@@ -237,6 +277,8 @@ export function releaseHold(situation: Situation, holdId: string): Decision {
   if (hold.unmet.length > 0) {
     return refuse(hold.unmet.map((each) => each.says || each.condition.text).join(" "));
   }
+  const second = secondRole(situation.state, actor, holdId);
+  if (second) return refuse(second);
   const basis = [...new Set(hold.conditions.flatMap((each) => each.basis))];
   return accept({ type: "hold released", hold: holdId, basis });
 }
@@ -273,6 +315,8 @@ export function grantException(
       "authoriser",
     );
   }
+  const second = secondRole(situation.state, { name, role: authoriser.role }, holdId);
+  if (second) return refuse(second, "authoriser");
   return accept({
     type: "exception granted",
     hold: holdId,
@@ -284,12 +328,16 @@ export function grantException(
   });
 }
 
-/** Corrects one entry: the old one stays in the log, the reason beside it. */
+/**
+ * Corrects one entry: the old one stays in the log, the reason beside it. What would be asked of it at its entry is
+ * asked again.
+ */
 export function correct(
   situation: Situation,
   which: Pick<Reading, "field"> & { readonly event: { readonly hash: string } },
   typed: Typed,
   given: string,
+  standBy?: Recording["standBy"],
 ): Decision {
   const { state, actor, writer } = situation;
   const stopped = notRunning(state);
@@ -311,13 +359,44 @@ export function correct(
   if (JSON.stringify(understood.value) === JSON.stringify(reading.value)) {
     return refuse("That is what stands there already.", field.id);
   }
-  return accept({
+  const value = understood.value as EntryValue;
+  const doubted = doubtsOfCorrection(situation, reading, value);
+  if ("why" in doubted) return refuse(doubted.why, field.id);
+  const stoodBy = doubtBodies(reading.step, doubted.doubts, standBy);
+  if (!stoodBy.ok) return stoodBy;
+  const correction: EventBody = {
     type: "correction",
     corrects: reading.event.hash,
     field: reading.field,
-    value: understood.value as EntryValue,
+    value,
     reason,
-  });
+  };
+  // Only what stands stops the work: an answer that was read again since, or in an attempt before, does not.
+  const stop =
+    latestReading(state, field.id) === reading
+      ? stopAt({ fields: [field] }, () => [value])
+      : undefined;
+  return { ...accept(correction, ...stoodBy.bodies), ...(stop !== undefined && { stopped: stop }) };
+}
+
+/** What a corrected value brings up among the entries it was recorded with; what was in doubt before is not asked again. */
+function doubtsOfCorrection(
+  situation: Situation,
+  { step: id, field, event }: Reading,
+  value: EntryValue,
+): { readonly doubts: Doubt[] } | { readonly why: string } {
+  const { state, writer } = situation;
+  const sheet = state.programme?.sheet;
+  const step = sheet && stepById(sheet, id);
+  const of = step ?? (sheet && contingencyById(sheet, id));
+  if (!of) return { doubts: [] };
+  const before = state.readings.filter((each) => each.event.hash === event.hash);
+  const after = before.map((each) => (each.field === field ? { field, value } : each));
+  const wrong = swapped(of.fields, after, writer.atmosphere);
+  if (wrong) return { why: wrong.why };
+  const known = entryDoubts(situation, of, before, step?.pocket).map(({ says }) => says);
+  const doubts = entryDoubts(situation, of, after, step?.pocket);
+  return { doubts: doubts.filter(({ says }) => !known.includes(says)) };
 }
 
 export function addNote({ state }: Situation, given: string, step?: string): Decision {
@@ -345,7 +424,7 @@ export function closeRun(situation: Situation, given: string): Decision {
   const waits = waiting(situation);
   if (waits) return waits;
   const progress = progressOf(state, now, writer);
-  if (progress.current) return refuse(whyNotYet(progress));
+  if (progress.current) return refuse(whyNotYet(progress, state));
   const remark = tidy(given);
   const long = tooLong("Remark", remark, MOST_LONG);
   if (long) return refuse(long, "remark");

@@ -68,9 +68,9 @@ const counts = ({ rejected, again }: GivenRelease) => rejected === undefined && 
  * The state of every hold point of a job's sheet, in one pass over its log.
  *
  * A release counts if somebody gave it who may, and if everything was fulfilled then. It is voided by the first
- * reading or correction, before the guarded step is done, with which a condition is not fulfilled any more;
- * a correction of a reading from before that counts whenever it comes. Where two logs were joined, a reading
- * that the releaser had not seen voids the release, visibly.
+ * reading or correction, before the guarded step is done, with which a condition is not fulfilled any more or a
+ * step before it is open again; a correction of a reading from before that counts whenever it comes. Where two
+ * logs were joined, a reading that the releaser had not seen voids the release, visibly.
  *
  * @param now    instant at which the question is asked
  * @param writer units and atmosphere for the reasons
@@ -108,6 +108,19 @@ function watchesOf(state: JobState, writer: Writer): readonly Watch[] {
   return watches;
 }
 
+/** The hold points whose release was broken by what was written just now. */
+export function brokenBy(
+  written: readonly { readonly hash: string }[],
+  state: JobState,
+  now: string,
+  writer: Writer,
+): HoldPoint[] {
+  const hashes = new Set(written.map(({ hash }) => hash));
+  return [...holdStates(state, now, writer).values()].flatMap(({ hold, history }) =>
+    history.some((each) => each.brokenBy && hashes.has(each.brokenBy.hash)) ? [hold] : [],
+  );
+}
+
 function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer): void {
   const { hold, history } = watch;
   const { body } = event;
@@ -123,6 +136,7 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
     if (state.goneBack.at(-1)?.event !== event) return;
     workedAgain(watch, event, body.to, state);
   } else if (!changesReadings(body)) return;
+  else openedOrDone(watch, state);
   const release = standing(watch);
   const readings = watch.served ? mendServed(watch.served, event, state) : state.readings;
   if (!release || !readings) return;
@@ -130,8 +144,21 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
   const conditions = conditionStates(hold, then, release.release.event.at, writer);
   // A signature was given before a new reading by its nature; the numbers decide here.
   const broken = conditions.some((each) => isUnmet(each) && each.condition.kind !== "signature");
-  if (!broken) return;
+  if (!broken && !waitsAgain(watch, state)) return;
   history[history.indexOf(release)] = { ...release, brokenBy: event, foundBroken: conditions };
+}
+
+/** An answer that stops the work opens the guarded step again; corrected to a good one, that is done as it was. */
+function openedOrDone(watch: Watch, state: JobState): void {
+  const done = state.done.has(watch.hold.guards);
+  if (!done) watch.served = undefined;
+  else watch.served ??= [...state.readings];
+}
+
+/** A step before it is open again, with an answer that stops the work, and what it guards is not done yet. */
+function waitsAgain({ hold, served }: Watch, state: JobState): boolean {
+  const sheet = state.programme?.sheet;
+  return !served && sheet !== undefined && stepsBefore(sheet, hold, state).length > 0;
 }
 
 const changesReadings = ({ type }: EventBody) =>

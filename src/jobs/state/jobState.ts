@@ -117,6 +117,7 @@ export interface JobState {
   readonly closed: JobEvent | undefined;
   /** in the order they were taken into the log */
   readonly readings: readonly Reading[];
+  /** without those in which an answer stands that stops the work */
   readonly done: ReadonlyMap<string, JobEvent>;
   readonly leftOut: ReadonlyMap<string, { readonly reason: string; readonly event: JobEvent }>;
   readonly signatures: readonly Signature[];

@@ -2,6 +2,7 @@ import type { JobEvent } from "../log/event.ts";
 import type { Sheet } from "../sheet/sheet.ts";
 import { itemId, itemsOf } from "../sheet/walk.ts";
 import { wasAgainBy } from "./attempts.ts";
+import { DoneSteps } from "./doneSteps.ts";
 import type {
   Branch,
   CrewChange,
@@ -28,7 +29,7 @@ export class LogReader {
   private readonly events: JobEvent[] = [];
   private readonly issues: JobEvent[] = [];
   private readonly readings = new Readings();
-  private readonly done = new Map<string, JobEvent>();
+  private readonly done = new DoneSteps();
   private readonly leftOut = new Map<string, { reason: string; event: JobEvent }>();
   private readonly signatures: Signature[] = [];
   private readonly releases: Release[] = [];
@@ -60,7 +61,7 @@ export class LogReader {
       started: this.started,
       closed: this.closed,
       readings: this.readings.all,
-      done: this.done,
+      done: this.done.standing,
       leftOut: this.leftOut,
       signatures: this.signatures,
       releases: this.releases,
@@ -107,17 +108,20 @@ export class LogReader {
           const again = this.wasAgain(event, body.step);
           this.unlessFits(event, this.readings.take(event, body, entry, this.sheet, again));
         }
+        this.done.lookAgain(body, this.readings, this.sheet);
         return;
       case "correction":
         this.unlessFits(event, this.readings.correct(event, body, this.sheet));
+        this.done.lookAgain(body, this.readings, this.sheet);
         return;
       case "conflict settled":
         this.unlessFits(event, this.readings.settle(event, body));
+        this.done.lookAgain(body, this.readings, this.sheet);
         return;
       case "step done": {
         const again = this.wasAgain(event, body.step);
         if (again) this.doneBefore.push({ event, step: body.step, again });
-        else if (!this.done.has(body.step)) this.done.set(body.step, event);
+        else this.done.record(event, body.step);
         return;
       }
       case "step left out":
@@ -226,9 +230,8 @@ export class LogReader {
     this.goneBack.push({ event, to, reason });
     const again = new Set(items.slice(from).map(itemId));
     for (const step of again) {
-      const done = this.done.get(step);
+      const done = this.done.open(step);
       if (done) this.doneBefore.push({ event: done, step, again: event });
-      this.done.delete(step);
       this.leftOut.delete(step);
     }
     this.readings.setAside(again, event);

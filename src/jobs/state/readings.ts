@@ -84,6 +84,14 @@ export class Readings {
     return undefined;
   }
 
+  /** What a field reads in the attempt that is being made: several values where two tablets differ. */
+  latest(field: string): readonly Reading[] {
+    const differing = this.conflicts.get(field);
+    if (differing) return differing;
+    const latest = this.all.findLast((each) => each.field === field && !each.setAside);
+    return latest ? [latest] : [];
+  }
+
   setAside(steps: ReadonlySet<string>, event: JobEvent): void {
     for (const [index, reading] of this.all.entries()) {
       if (!steps.has(reading.step) || reading.setAside) continue;

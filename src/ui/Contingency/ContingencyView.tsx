@@ -1,10 +1,9 @@
 import { format } from "date-fns";
 import { useState } from "react";
-import { closeContingency, noteContingency } from "../../jobs/commands/contingency.ts";
-import { stepsBehind } from "../../jobs/commands/goBack.ts";
+import { closeContingency, noteContingency, placesAfter } from "../../jobs/commands/contingency.ts";
 import { fieldInWords } from "../../jobs/entryInWords.ts";
 import type { Contingency } from "../../jobs/sheet/sheet.ts";
-import { contingencyById, stepById } from "../../jobs/sheet/walk.ts";
+import { contingencyById } from "../../jobs/sheet/walk.ts";
 import type { Branch } from "../../jobs/state/jobState.ts";
 import type { Progress } from "../../jobs/state/progress.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
@@ -15,6 +14,7 @@ import { withUnits } from "../RunSheet/units.ts";
 import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
 import { useKeys } from "../RunSheet/useKeys.tsx";
 import { type LiveJob, useAct } from "../useJob.ts";
+import { useNow } from "../useNow.ts";
 import { AtOnce } from "./AtOnce.tsx";
 import "./Contingency.css";
 
@@ -136,11 +136,12 @@ function Note({ live, of, keysSlot, onSaid }: PartProps) {
 /** The way that was taken, what came of it, and the step at which the sheet goes on. */
 function GoOn({ live, of, progress, onSaid }: PartProps) {
   const act = useAct(live.id);
+  const now = useNow();
   const kept = useHalfTyped(live.id, `${of.id} goes on`, {});
   const [problem, setProblem] = useState("");
   const text = (field: string) => kept.fields[field]?.text ?? "";
   const option = of.options.find((each) => each.id === text("option"));
-  const places = placesOf(live, progress, option?.rejoins ?? []);
+  const places = placesOf(live, progress, option?.rejoins ?? [], now);
   const rejoin = places.find((each) => each.id === text("rejoin"));
   const close = async () => {
     const done = await act(
@@ -243,31 +244,24 @@ interface Place {
   readonly says: string;
 }
 
-/** Where the sheet can go on: where it stands, and the steps done that the chosen way leads back to. */
+/** How many steps back are offered where the place is free: further back the sheet itself leads. */
+const MOST_PLACES = 13;
+
+/** Where the sheet can go on after the chosen way: where it stands first, then what was done, the latest first. */
 function placesOf(
-  { state, programme }: LiveJob,
-  progress: Progress,
-  names: readonly string[],
+  { state, writer }: LiveJob,
+  { items, current }: Progress,
+  rejoins: readonly string[],
+  now: string,
 ): Place[] {
-  const { current } = progress;
-  const here: Place[] = current
-    ? [
-        {
-          id: current.id,
-          title: current.type === "hold" ? current.hold.hold.title : current.step.title,
-          says: "Where it stood. Nothing is done again.",
-        },
-      ]
-    : [];
-  const behind = stepsBehind(state);
-  const named = behind.filter((id) => names.includes(id));
-  const back = (named.length > 0 ? named : behind.slice(-12)).toReversed();
-  return [
-    ...here,
-    ...back.map((id) => ({
-      id,
-      title: stepById(programme.sheet, id)?.title ?? id,
-      says: "Done again from there on, hold points with it.",
-    })),
-  ];
+  const places = placesAfter({ state, now, writer }, rejoins).slice(-MOST_PLACES).toReversed();
+  return places.flatMap((id) => {
+    const item = items.find((each) => each.id === id);
+    if (!item) return [];
+    const says =
+      item === current
+        ? "Where it stood. Nothing is done again."
+        : "Done again from there on, hold points with it.";
+    return [{ id, title: item.type === "hold" ? item.hold.hold.title : item.step.title, says }];
+  });
 }

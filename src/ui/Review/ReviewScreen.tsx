@@ -125,7 +125,10 @@ function Remarks({ remarkable }: { readonly remarkable: readonly Remarkable[] })
     <section className="card review-section">
       <h2>Out of the ordinary</h2>
       {remarkable.length === 0 && (
-        <p>Nothing: no exception, no correction, no step left out, no limit exceeded.</p>
+        <p>
+          Nothing: no exception, no correction, no step left out, no limit exceeded, nothing in
+          doubt that was stood by.
+        </p>
       )}
       <ul className="review-remarks">
         {remarkable.map((each) => (

@@ -19,6 +19,7 @@ export function Walk({
   const { programme } = live;
   const onSheet = new Set(items.map((item) => item.id));
   const beside = live.state.photographs.filter(({ at }) => at === undefined || !onSheet.has(at));
+  const noted = live.state.readings.filter(({ step }) => !onSheet.has(step));
   const phases = [...new Set(items.map((item) => item.phase))];
   return (
     <section className="card review-section">
@@ -42,6 +43,16 @@ export function Walk({
           </details>
         );
       })}
+      {noted.length > 0 && (
+        <details className="review-phase">
+          <summary>Noted while something was dealt with, {noted.length}</summary>
+          <ul className="review-entries">
+            {noted.map((reading) => (
+              <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
+            ))}
+          </ul>
+        </details>
+      )}
       {beside.length > 0 && (
         <details className="review-phase">
           <summary>Photographs beside the sheet, {beside.length}</summary>
@@ -103,44 +114,61 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
   );
 }
 
+const time = (at: string) => format(new Date(at), "d MMM HH:mm");
+
 function When({ at, by }: { readonly at: string; readonly by: string }) {
   return (
     <p className="small soft">
-      {format(new Date(at), "d MMM HH:mm")}, {by}
+      {time(at)}, {by}
     </p>
   );
 }
 
+/** What was entered, when it was read, when and by whom it was recorded, and what it was before. */
 function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
   const field = fieldById(live.programme.sheet, reading.field);
+  const { event, takenAt } = reading;
   return (
     <li>
       {field?.label ?? reading.field}:{" "}
-      <span className="figure review-value">{fieldInWords(field, reading.value)}</span>
+      <span className="figure review-value">{fieldInWords(field, reading.value)}</span>{" "}
+      <span className="small soft">
+        {reading.value.kind === "quantity" && `read ${time(takenAt)}, `}
+        recorded {time(event.at)}, {event.actor.name}
+      </span>
       {reading.setAside && (
-        <span className="small">
-          {" "}
-          (of the attempt before {format(new Date(reading.setAside.at), "HH:mm")})
-        </span>
+        <span className="small"> (of the attempt before {time(reading.setAside.at)})</span>
       )}
       {reading.corrections.length > 0 && (
         <span className="small">
           {" "}
-          (corrected; was {fieldInWords(field, reading.original)}:{" "}
-          {reading.corrections.at(-1)?.reason})
+          (was {fieldInWords(field, reading.original)}
+          {reading.corrections.map((each) => (
+            <span key={each.event.hash}>
+              ; corrected {time(each.event.at)}, {each.event.actor.name}: {each.reason}
+            </span>
+          ))}
+          )
         </span>
       )}
     </li>
   );
 }
 
-/** What was drawn by those who signed. */
+/** Who signed, when, and what they drew. */
 function Signatures({ live, hold }: { readonly live: LiveJob; readonly hold: string }) {
-  const drawn = live.state.signatures.filter((each) => each.hold === hold && each.drawn);
-  return drawn.map(
-    ({ event, by, drawn: strokes }) =>
-      strokes && (
-        <DrawnSignature key={event.hash} strokes={strokes} name={`${by.name}, ${by.role}`} />
-      ),
-  );
+  const signed = live.state.signatures.filter((each) => each.hold === hold);
+  return signed.map(({ event, by, drawn, setAside }) => {
+    const name = `${by.name}, ${by.role}`;
+    return (
+      <div key={event.hash}>
+        {drawn && <DrawnSignature strokes={drawn} name={name} />}
+        <p className="small soft">
+          {name}, signed {time(event.at)}
+          {!drawn && ", by name"}
+          {setAside && ", for the attempt before"}
+        </p>
+      </div>
+    );
+  });
 }

@@ -1,10 +1,13 @@
 import { format } from "date-fns";
 import { useState } from "react";
+import type { Doubt } from "../../jobs/commands/decision.ts";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { correct } from "../../jobs/commands/run.ts";
 import { fieldInWords } from "../../jobs/entryInWords.ts";
+import type { JobEvent } from "../../jobs/log/event.ts";
 import type { Field } from "../../jobs/sheet/sheet.ts";
-import { isOpen, latestReading, type Reading } from "../../jobs/state/jobState.ts";
+import { brokenBy } from "../../jobs/state/holdState.ts";
+import { foldJob, isOpen, latestReading, type Reading } from "../../jobs/state/jobState.ts";
 import type { StepState } from "../../jobs/state/progress.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useAct } from "../useJob.ts";
@@ -31,6 +34,7 @@ export function Recorded(props: RecordedProps) {
   const { state } = live;
   const { step, event } = item;
   const [correcting, setCorrecting] = useState<string>();
+  const [said, setSaid] = useState("");
   const open = isOpen(state);
   const left = state.leftOut.get(step.id);
   return (
@@ -57,7 +61,10 @@ export function Recorded(props: RecordedProps) {
                 <button
                   type="button"
                   className="button recorded-correct"
-                  onClick={() => setCorrecting(field.id)}
+                  onClick={() => {
+                    setCorrecting(field.id);
+                    setSaid("");
+                  }}
                 >
                   Correct
                 </button>
@@ -69,12 +76,19 @@ export function Recorded(props: RecordedProps) {
                   reading={reading}
                   keysSlot={keysSlot}
                   onDone={() => setCorrecting(undefined)}
+                  onKept={(words, waits) => {
+                    setCorrecting(undefined);
+                    // Where the sheet waits for something else now, it is shown.
+                    if (waits) onRecorded(words);
+                    else setSaid(words);
+                  }}
                 />
               )}
             </li>
           );
         })}
       </ul>
+      {said !== "" && <p role="status">{said}</p>}
       {open && !left && step.fields.length > 0 && (
         <button type="button" className="button step-again" onClick={onAgain}>
           Read and record again
@@ -99,6 +113,14 @@ interface CorrectionProps {
   readonly reading: Reading;
   readonly keysSlot: HTMLElement | null;
   readonly onDone: () => void;
+  /** @param waits the sheet waits for what the correction opened or broke */
+  readonly onKept: (said: string, waits: boolean) => void;
+}
+
+interface Problem {
+  readonly why: string;
+  readonly field?: string | undefined;
+  readonly doubts?: readonly Doubt[] | undefined;
 }
 
 /** Under which a half-typed correction is kept. */
@@ -107,14 +129,17 @@ const correctionOf = ({ id }: Field) => `${id}, correction`;
 const reasons = ["Misread", "Wrong unit", "Tapped wrong"] as const;
 
 /** The old entry stays in the log; the new one stands beside it, with the reason. */
-function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps) {
+function Correction({ live, field, reading, keysSlot, onDone, onKept }: CorrectionProps) {
   const act = useAct(live.id);
   const draft = correctionOf(field);
   const kept = useHalfTyped(live.id, draft, {});
   const typed = kept.fields.value ?? { text: "" };
   const reason = kept.fields.reason?.text ?? "";
-  const type = (value: Typed) => kept.change("value", value);
-  const [problem, setProblem] = useState<{ field?: string | undefined; why: string }>();
+  const [problem, setProblem] = useState<Problem>();
+  const type = (value: Typed) => {
+    kept.change("value", value);
+    if (problem) setProblem(undefined);
+  };
   const shown = { ...field, id: `${field.id}-corrected`, label: `${field.label}, corrected` };
   const keys = useKeys({
     fields: [shown],
@@ -123,7 +148,7 @@ function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps)
     writer: live.writer,
     slot: keysSlot,
   });
-  const keep = async () => {
+  const keep = async (standBy?: string) => {
     const unit = unitOf(field, typed, live.writer);
     const done = await act(
       (situation) =>
@@ -132,14 +157,16 @@ function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps)
           reading,
           { text: typed.text, ...(unit !== undefined && { unit }) },
           reason,
+          standBy === undefined ? undefined : { reason: standBy },
         ),
       { recorded: { job: live.id, step: draft } },
     );
     if (done.ok) {
       kept.recorded();
       keys.close();
-      onDone();
-    } else setProblem({ why: done.why, field: done.field });
+      const { says, waits } = whatItBroke(live, done.events ?? [], done.stopped);
+      onKept(`Saved ${format(new Date(), "HH:mm")}: ${field.label} corrected.${says}`, waits);
+    } else setProblem({ why: done.why, field: done.field, doubts: done.doubts });
   };
   return (
     <div className="correction">
@@ -160,7 +187,8 @@ function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps)
         usual={reasons}
         onChange={(text) => kept.change("reason", { text })}
       />
-      {problem && problem.field !== field.id && (
+      {problem?.doubts && <StandByIt doubts={problem.doubts} onStandBy={(why) => void keep(why)} />}
+      {problem && !problem.doubts && problem.field !== field.id && (
         <p className="problem" role="alert">
           {problem.why}
         </p>
@@ -175,5 +203,41 @@ function Correction({ live, field, reading, keysSlot, onDone }: CorrectionProps)
       </div>
       {keys.portal}
     </div>
+  );
+}
+
+/** What a correction does to the sheet, in words. */
+function whatItBroke(live: LiveJob, written: readonly JobEvent[], stopped: string | undefined) {
+  const now = new Date().toISOString();
+  const state = foldJob([...live.state.events, ...written]);
+  const broken = brokenBy(written, state, now, live.writer).map(({ title }) => `"${title}"`);
+  const opened = stopped === undefined ? "" : ` The step is open again. ${stopped}`;
+  const voided =
+    broken.length === 0 ? "" : ` It broke what ${broken.join(" and ")} was released on.`;
+  return { says: opened + voided, waits: opened + voided !== "" };
+}
+
+interface StandByItProps {
+  readonly doubts: readonly Doubt[];
+  readonly onStandBy: (reason: string) => void;
+}
+
+/** A corrected value that is unlikely or over a limit: looked at again, it is recorded as typed. */
+function StandByIt({ doubts, onStandBy }: StandByItProps) {
+  const [reason, setReason] = useState("");
+  return (
+    <section className="stand-by" role="alert">
+      {doubts.map(({ says }) => (
+        <p key={says} className="problem">
+          {says}
+        </p>
+      ))}
+      {doubts.some(({ needsReason }) => needsReason) && (
+        <ReasonInput label="Over the limit: why?" reason={reason} onChange={setReason} />
+      )}
+      <button type="button" className="button step-again" onClick={() => onStandBy(reason)}>
+        It is right, record it as typed
+      </button>
+    </section>
   );
 }

@@ -52,7 +52,7 @@ export const handBack = (options: SheetOptions): Phase => {
         fields: [
           choice("lock-off", "Lock on the injection gas", [
             ["off", "Taken off by its owner"],
-            ["stays", "Stays on, handed over so"],
+            ["stays", "Stays on, handed over so", adverse],
           ]),
           quantity("final-casing", "Casing pressure when left", "pressure"),
           quantity("final-wellhead", "Wellhead pressure when left", "pressure"),
