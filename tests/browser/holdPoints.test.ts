@@ -51,6 +51,11 @@ const ways: Readonly<Record<string, Way>> = {
     bad: { "open-turns": { text: "9" } },
     says: /5 of 14 turns are missing/,
   },
+  "friction-hold": {
+    step: "friction",
+    bad: { "pull-out": { text: "700" } },
+    says: /Push-out is not beaten: \d+ lbf/,
+  },
   "depth-hold": {
     step: "gauge-down",
     bad: { "gauge-diameter": { text: "2.2", unit: "in" } },

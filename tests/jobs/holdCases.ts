@@ -104,6 +104,7 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "bore-ok": issued(nipple(2.1), /largest tool is 0\.\d+ in too large for the narrowest bore/),
   "open-full": read("open-turns", "9", undefined, /5 of 14 turns are missing/),
   "tested-ok": read("let-in-casing", "1450", "psig", /Casing stands at 1450 psig/),
+  "friction-push-out": read("pull-out", "700", "lbf", /Push-out is not beaten: \d+ lbf/),
   "zero-witnessed": read("zero-seen", "R. Tamsin", undefined, /R\. Tamsin cannot witness/),
   "gauge-passes": read("gauge-diameter", "2.2", "in", /gauge of 2\.20* in is smaller/),
   "counter-ok": read("known-counter", "6362", "ft", /22\.0 ft deep; at most 10\.0 ft/),

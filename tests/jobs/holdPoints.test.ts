@@ -207,7 +207,7 @@ const locks: {
     reason: /refills through them/,
   },
   {
-    hold: "pull-go-hold",
+    hold: "friction-hold",
     when: "measured packing friction lets push-out win",
     step: "friction",
     bad: { "pull-in": lbf("10"), "pull-out": lbf("320") },
@@ -215,7 +215,7 @@ const locks: {
   },
   {
     // True friction (115.4 − 1.8) / 2 / (cos 65° / cos 45°) = 95 lbf, and not the 57 that the indicator shows half of.
-    hold: "pull-go-hold",
+    hold: "friction-hold",
     when: "packing friction lets push-out win, read at an angle where the indicator shows little of it",
     step: "friction",
     bad: {

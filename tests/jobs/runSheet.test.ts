@@ -103,6 +103,7 @@ describe("the change-out run sheet", () => {
     ["latched-hold", "same-pocket", "locate"],
     ["proof-hold", "holds", "proof-start"],
     ["push-out-hold", "push-out-ok", "let-in"],
+    ["friction-hold", "friction-push-out", "friction"],
     ["depth-hold", "kickover", undefined],
   ])("shows where %s is mended when %s is open", (holdId, conditionId, step) => {
     const hold = holdPointsOf(changeOut).find((each) => each.id === holdId);

@@ -164,7 +164,7 @@ describe("what a hold point needs", () => {
       "the measured friction left out",
       { dropped: ["friction"] },
       "friction",
-      /"Pull string may go" asks for it: Effective weight/,
+      /"Push-out beaten by what was measured" asks for it: Effective weight/,
     ],
     [
       "a step whose answer it asks for moved behind it",

@@ -64,7 +64,7 @@ export function pocketOfField(sheet: Sheet, field: string): string | undefined {
   return known.get(field);
 }
 
-/** Checks that look at the latest reading of a channel, and where one is mended. */
+/** Checks that look at the latest readings of channels; the first of those. */
 const mendedAt: Partial<Readonly<Record<CheckName, Channel>>> = {
   levelled: "casing pressure",
   steady: "casing pressure",
@@ -92,7 +92,7 @@ export function channelsOf(check: CheckName): Channel[] {
 
 /**
  * The step at which a condition of a hold point can be mended: the first that takes one of the readings it names,
- * since what follows from that one is read again after it; or the last that reads its channel. Undefined when
+ * since what follows from that one is read again after it; or the last that reads one of its channels. Undefined when
  * it stands on the programme alone.
  */
 export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition): Step | undefined {
@@ -100,10 +100,12 @@ export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition):
   const items = itemsOf(sheet);
   const own = items.findIndex((item) => itemId(item) === hold.id);
   const before = items.slice(0, own).flatMap((item) => (item.type === "step" ? [item.step] : []));
-  const channel = condition.kind === "check" ? mendedAt[condition.check] : undefined;
-  if (channel !== undefined) {
+  if (condition.kind === "check" && mendedAt[condition.check]) {
+    const channels = channelsOf(condition.check);
     return before.findLast((step) =>
-      step.fields.some((field) => field.kind === "quantity" && field.channel === channel),
+      step.fields.some(
+        (field) => field.kind === "quantity" && field.channel && channels.includes(field.channel),
+      ),
     );
   }
   const named = fieldsAsked(condition);

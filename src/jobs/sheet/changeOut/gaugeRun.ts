@@ -66,6 +66,20 @@ export const gaugeRun = ({
       string: "gauge",
       stringAt: "surface",
     }),
+    hold({
+      id: "friction-hold",
+      title: "Push-out beaten by what was measured",
+      purpose: "Before the string goes down on its own weight.",
+      conditions: [
+        check(
+          "friction-push-out",
+          "push-out beaten",
+          "Effective weight beats push-out and the friction measured",
+        ),
+      ],
+      releasedBy: ["wireline supervisor"],
+      guards: "weights-down",
+    }),
     step({
       id: "weights-down",
       title: "First weights on the way down",
