@@ -102,7 +102,7 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   high: read("high-end", "1340", "psig", /fell 4\.3 percent/),
   "push-out-ok": read("let-in-wellhead", "6400", "psig", /Push-out is not beaten: 59 lbf/),
   "bore-ok": issued(nipple(2.1), /largest tool is 0\.\d+ in too large for the narrowest bore/),
-  "open-full": read("open-turns", "9", undefined, /5 of 14 turns are missing/),
+  "open-full": read("open-turns", "9", undefined, /Not fully open: 9 of 14 turns/),
   "tested-ok": read("let-in-casing", "1450", "psig", /Casing stands at 1450 psig/),
   "friction-push-out": read("pull-out", "700", "lbf", /Push-out is not beaten: \d+ lbf/),
   "zero-witnessed": read("zero-seen", "R. Tamsin", undefined, /R\. Tamsin cannot witness/),

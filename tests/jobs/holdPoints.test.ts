@@ -46,6 +46,13 @@ const locks: {
   },
   {
     hold: "first-barriers-hold",
+    when: "more turns are counted than the crown valve has, and the one that is let pass",
+    step: "first-barriers",
+    bad: { "first-turns": said("16") },
+    reason: /16 turns, and the crown valve has 14/,
+  },
+  {
+    hold: "first-barriers-hold",
     when: "pressure stands in the cavity",
     step: "first-barriers",
     bad: { "first-cavity": psig("12") },
@@ -141,7 +148,14 @@ const locks: {
     when: "the crown valve is not open in full",
     step: "let-in",
     bad: { "open-turns": said("9") },
-    reason: /5 of 14 turns are missing/,
+    reason: /Not fully open: 9 of 14 turns\. Open it to 14, and count again/,
+  },
+  {
+    hold: "push-out-hold",
+    when: "more turns are counted than the crown valve has",
+    step: "let-in",
+    bad: { "open-turns": said("140") },
+    reason: /140 turns, and the crown valve has 14: counted wrong, or not this valve/,
   },
   {
     hold: "depth-hold",
@@ -390,6 +404,17 @@ const locks: {
   },
 ];
 
+/** The ready programme as it was issued before a condition asked for more. */
+function asIssuedBefore(id: string, fields: Record<string, string>): Programme {
+  const programme = structuredClone(readyProgramme());
+  const condition = holdPointsOf(programme.sheet)
+    .flatMap(({ conditions }) => conditions)
+    .find((each) => each.id === id);
+  if (condition?.kind !== "check") throw new Error(`no check ${id}`);
+  condition.fields = fields;
+  return programme;
+}
+
 /** What keeps a hold point locked, in one string. */
 const says = (tablet: Tablet, hold: string) =>
   tablet
@@ -462,6 +487,20 @@ describe("hold points lock", () => {
     expect(says(tablet, "first-barriers-hold")).toContain(
       "Not known: needs the turns of the crown valve on the well's record.",
     );
+  });
+
+  it("not when the crown valve took one turn more than its record says", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("first-barriers-hold", { "first-barriers": { "first-turns": said("15") } });
+    expect(tablet.hold("first-barriers-hold").status).toBe("ready");
+  });
+
+  it("on the turns alone where the sheet was issued before it said which way the valve is turned", () => {
+    const tablet = new Tablet()
+      .start(asIssuedBefore("open-full", { turns: "open-turns" }))
+      .runTo("push-out-hold", { "let-in": { "open-turns": said("140") } });
+    expect(tablet.hold("push-out-hold").status).toBe("ready");
   });
 
   it("replacement-hold while no serial is on record for the pocket", () => {

@@ -2,9 +2,17 @@ import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, finding } from "./check.ts";
 import { atMost } from "./compare.ts";
 
-/** The crown valve closed by its full number of turns: a short count can mean that the string hangs across it. */
+/** A turn more than the record says may be the slack of the stem or a hand that counts the first half (common practice). */
+const ONE_TURN = 1;
+
+/**
+ * The crown valve closed or opened by its full number of turns: a short count can mean that the string hangs across it,
+ * or comes up against a gate that is half in its way. Far too many are another valve, or counted wrong.
+ */
 export const fullTurns: Check = (context) => {
-  const reading = context.reading("turns");
+  // A sheet issued before it said which way the valve is turned is judged on the turns alone, as it was.
+  const part = (["opened", "closed"] as const).find((each) => context.asks(each));
+  const reading = context.reading(part ?? "turns");
   const turns = reading?.value.kind === "count" ? reading.value.count : undefined;
   const full = context.programme.well?.crownValveTurns;
   if (turns === undefined)
@@ -16,13 +24,25 @@ export const fullTurns: Check = (context) => {
       [reading],
     );
   }
-  return turns >= full
-    ? finding("passes", `${turns} turns, all there are.`, [reading])
-    : finding(
-        "fails",
-        `${full - turns} of ${full} turns are missing: something may hang across the valve. Open it again in full, look where the string is, and close it anew.`,
-        [reading],
-      );
+  if (part && turns > full + ONE_TURN) {
+    return finding(
+      "fails",
+      `${turns} turns, and the crown valve has ${full}: counted wrong, or not this valve. Look which valve it is, and count again.`,
+      [reading],
+    );
+  }
+  if (turns >= full) {
+    const words =
+      turns > full ? `${turns} turns; there are ${full}.` : `${turns} turns, all there are.`;
+    return finding("passes", words, [reading]);
+  }
+  return finding(
+    "fails",
+    part === "opened"
+      ? `Not fully open: ${turns} of ${full} turns. Open it to ${full}, and count again.`
+      : `${full - turns} of ${full} turns are missing: something may hang across the valve. Open it again in full, look where the string is, and close it anew.`,
+    [reading],
+  );
 };
 
 /** "None in this well" is believed only where the well's record has none either. */

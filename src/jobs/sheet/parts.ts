@@ -203,7 +203,7 @@ export function barriers(
               ),
             ]),
         check(`${name}-full-turns`, "full turns", "Full turns on the crown valve", {
-          turns: `${name}-turns`,
+          closed: `${name}-turns`,
         }),
         answer(
           `${name}-crown-held`,
