@@ -100,7 +100,7 @@ describe("the change-out run sheet", () => {
     ["pressure-test-hold", "high", "high-test"],
     ["level-hold", "level-now", "level-last"],
     ["level-hold", "pocket-ok", "locate"],
-    ["latched-hold", "same-pocket", "locate"],
+    ["latched-hold", "same-pocket", "enter"],
     ["proof-hold", "holds", "proof-start"],
     ["push-out-hold", "push-out-ok", "let-in"],
     ["friction-hold", "friction-push-out", "friction"],

@@ -90,10 +90,12 @@ export function channelsOf(check: CheckName): Channel[] {
   return [...(first ? [first] : []), ...(alsoRead[check] ?? [])];
 }
 
+/** Checks of something that is made and then watched: what fails is made again, from its start. */
+const madeAgain: readonly CheckName[] = ["proof of seat", "proved both ways"];
+
 /**
- * The step at which a condition of a hold point can be mended: the first that takes one of the readings it names,
- * since what follows from that one is read again after it; or the last that reads one of its channels. Undefined when
- * it stands on the programme alone.
+ * The step at which a condition of a hold point can be mended: the last that takes one of the readings it names, or one
+ * of its channels; of what is made and then watched the first. Undefined when it stands on the programme alone.
  */
 export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition): Step | undefined {
   if (condition.kind === "signature") return undefined;
@@ -109,5 +111,8 @@ export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition):
     );
   }
   const named = fieldsAsked(condition);
-  return before.find((step) => step.fields.some((field) => named.includes(field.id)));
+  const takes = (step: Step) => step.fields.some((field) => named.includes(field.id));
+  return condition.kind === "check" && madeAgain.includes(condition.check)
+    ? before.find(takes)
+    : before.findLast(takes);
 }
