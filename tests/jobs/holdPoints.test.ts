@@ -344,7 +344,8 @@ const locks: {
     when: "annulus and tubing disagree with the pocket open",
     step: "pocket-open",
     bad: { "pocket-open-casing": psig("900") },
-    reason: /Annulus is \d+ psi above tubing/,
+    reason:
+      /Annulus is \d+ psi above tubing at mandrel 3\. The open pocket joins them.* Do not run\. Take the fluid level again; look for what is in the pocket; call the engineer/,
   },
   {
     hold: "latched-hold",
@@ -501,6 +502,13 @@ describe("hold points lock", () => {
       .start(asIssuedBefore("open-full", { turns: "open-turns" }))
       .runTo("push-out-hold", { "let-in": { "open-turns": said("140") } });
     expect(tablet.hold("push-out-hold").status).toBe("ready");
+  });
+
+  it("set-go-hold without a word of bleeding the casing: the open pocket joins both sides", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("set-go-hold", { "pocket-open": { "pocket-open-casing": psig("500") } });
+    expect(says(tablet, "set-go-hold")).not.toMatch(/Bring casing/);
   });
 
   it("replacement-hold while no serial is on record for the pocket", () => {

@@ -87,9 +87,13 @@ export const setRun = (options: PocketOptions): Phase => {
             tested: "high-start",
             ended: "high-end",
           }),
-          check("set-level", "levelled", "Annulus and tubing agree at the mandrel", undefined, [
-            "production engineer",
-          ]),
+          check(
+            "set-level",
+            "levelled",
+            "Annulus and tubing agree at the mandrel",
+            { "open pocket": "pocket-open-casing" },
+            ["production engineer"],
+          ),
           ...(isEmpty
             ? [
                 check(
