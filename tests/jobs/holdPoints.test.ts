@@ -134,7 +134,8 @@ const locks: {
     when: "the well stands above what was tested",
     step: "let-in",
     bad: { "let-in-casing": psig("1450") },
-    reason: /Casing stands at 1450 psig, the stack was tested to 1392 psig/,
+    reason:
+      /Casing stands at 1450 psig, the stack was tested to 1392 psig\. Shut the crown valve now, with the string counted/,
   },
   {
     hold: "push-out-hold",

@@ -67,7 +67,8 @@ export const safetyValvesAsRecorded: Check = (context) => {
 
 /**
  * Neither wellhead nor casing stands above what the stack was tested to: with the valve out they are one. Proved is
- * what stood on the stack all the while, the lower of the test's start and end.
+ * what stood on the stack all the while, the lower of the test's start and end. Where the well was let in with the
+ * string in the lubricator, it is shut out first; with the wire across the valve that is no way out.
  */
 export const insideWhatWasTested: Check = (context) => {
   const { results, writer } = context;
@@ -87,8 +88,11 @@ export const insideWhatWasTested: Check = (context) => {
   const basis = [...new Set([...tests, wellhead.event, casing.event])];
   const name = highest === casing ? "Casing" : "Wellhead";
   const words = `${name} stands at ${writer.write("pressure", highest.si)}, the stack was tested to ${writer.write("pressure", tested)}`;
+  const wayOut = context.asks("let in")
+    ? "Shut the crown valve now, with the string counted in the lubricator; then bring the pressure down, or test the stack higher."
+    : "Bring the pressure down first, or come out and test the stack higher.";
   const found = atMost(highest.si, tested)
     ? finding("passes", `${words}.`)
-    : finding("fails", `${words}: test it higher, or bring the pressure down first.`);
+    : finding("fails", `${words}. ${wayOut}`);
   return { ...found, basis };
 };

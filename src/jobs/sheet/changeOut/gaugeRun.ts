@@ -4,6 +4,7 @@ import {
   barriers,
   check,
   choice,
+  comingOut,
   depth,
   hold,
   mustBeYes,
@@ -146,6 +147,7 @@ export const gaugeRun = ({
       title: "Come out, read the gauge",
       instruction:
         "Count down to surface, slow for the last 200 ft, feel the catcher. Look at what is on the gauge before it is wiped.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "gauge-all-out",

@@ -90,6 +90,7 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
         check("pull-tested", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
           ended: "high-end",
+          "let in": "level-first-wellhead",
         }),
         check(
           "pull-level",

@@ -160,6 +160,7 @@ export const rigUp: Phase = {
         check("tested-ok", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
           ended: "high-end",
+          "let in": "let-in-wellhead",
         }),
       ],
       releasedBy: ["wireline supervisor"],

@@ -5,6 +5,7 @@ import {
   bothGauges,
   check,
   choice,
+  comingOut,
   count,
   depth,
   fluidLevelNow,
@@ -86,6 +87,7 @@ export const setRun = (options: PocketOptions): Phase => {
           check("set-tested", "inside what was tested", "Well pressure is inside what was tested", {
             tested: "high-start",
             ended: "high-end",
+            "let in": "pocket-open-wellhead",
           }),
           check(
             "set-level",
@@ -125,6 +127,8 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Jar down to drive it home",
         instruction: "Jar down until each stroke stops at the same counter value.",
         expect: "First strokes travel; then they stop short and sharp.",
+        caution:
+          "Everybody clear of the line. No more slack than the jars' stroke: slack wire kinks, and a kink parts. Pins can shear while driving: weight that is gone is not proof that it is home.",
         fields: [
           count("drive-hits", "Jar hits down"),
           mustBeYes(
@@ -142,6 +146,8 @@ export const setRun = (options: PocketOptions): Phase => {
         instruction:
           "Pull lightly over pick-up, below the pins' shear. It must hold. Not before this: jarring up.",
         expect: "About 100 to 200 lbf over pick-up holds (common practice).",
+        caution:
+          "Everybody clear of the line before it is pulled. If it moves, stop: the string may jump, and the valve may be half in.",
         figures: ["hanging-set", "out-set", "largest-pull"],
         fields: [
           quantity("test-pull-force", "Line pull taken", "force", { most: "largest-pull" }),
@@ -198,7 +204,7 @@ export const setRun = (options: PocketOptions): Phase => {
           "Several light, then harder hits until the pins shear. Do not pull static to shear unless it is programmed.",
         expect: "Over-pull falls to hanging, the string is free.",
         caution:
-          "Work to the line's limit and no further. If they will not shear: stop, let it soak, call.",
+          "Everybody clear of the line and the sheaves: the string jumps when the pins shear, and jarred wire can part and whip. Work to the line's limit and no further. If they will not shear: stop, let it soak, call.",
         figures: ["largest-pull", "pin-shear"],
         fields: [
           count("shear-hits", "Jar hits up"),
@@ -223,6 +229,7 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Come out",
         instruction:
           "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
+        caution: comingOut,
         fields: [
           mustBeYes(
             "set-all-out",
