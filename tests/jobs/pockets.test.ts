@@ -181,7 +181,11 @@ describe("the sheet for two pockets", () => {
     expect(go?.conditions).toContainEqual(
       expect.objectContaining({
         check: "inside what was tested",
-        fields: { tested: "high-start", ended: "high-end" },
+        fields: {
+          tested: "high-start",
+          ended: "high-end",
+          "let in": `level-first-wellhead${own}`,
+        },
       }),
     );
   });

@@ -202,8 +202,8 @@ export const atPocket: readonly Contingency[] = [
       {
         id: "go-on-and-prove",
         label: "It stood home: look at the tool, prove it",
-        says: "Only when the latch had held its test pull. Pins are looked at, then the valve is proved like any other.",
-        rejoins: ["set-out"],
+        says: "Only at the test pull, when the latch had held it. That pull is recorded, the shear sign as not clear; pins are looked at, then the valve is proved like any other.",
+        rejoins: ["enter", "drive", "test-pull"],
       },
     ],
     fields: [
