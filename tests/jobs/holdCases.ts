@@ -135,6 +135,7 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "set-tested": read("pocket-open-casing", "1450", "psig", /Casing stands at 1450 psig/),
   "set-level": read("pocket-open-casing", "900", "psig", /Annulus is \d+ psi above tubing/),
   "same-pocket": read("set-depth", "4391", "ft", /8\.0 ft deep/),
+  "pulled-over": read("test-pull-force", "5", "lbf", /Pulled to 5 lbf; picking up took 300 lbf/),
   "catcher-below": read("catcher-depth", "5900", "ft", /no nipple within 10\.0 ft/),
   "catcher-time-agreed": read("catcher-time", "5", "min", /5 min is shorter than .* 15 min/),
   "fetch-tested": read("catcher-level-casing", "1450", "psig", /Casing stands at 1450 psig/),

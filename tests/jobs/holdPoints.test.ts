@@ -356,6 +356,13 @@ const locks: {
     reason: /8\.0 ft deep.*Do not jar/,
   },
   {
+    hold: "latched-hold",
+    when: "the test pull was less than picking up alone",
+    step: "test-pull",
+    bad: { "test-pull-force": lbf("5") },
+    reason: /Pulled to 5 lbf; picking up took 300 lbf: nothing pulled at the latch/,
+  },
+  {
     hold: "proof-hold",
     when: "the shear sign was not clear",
     step: "shear",

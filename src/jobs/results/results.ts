@@ -99,7 +99,8 @@ export function resultsOf(
       ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
         (!(id === "mandrel-above" || id === "mandrel-below") ||
           get(id).outcome.state === "known") &&
-        (id !== "pulling-pins" || pinsUnderPull(context) !== undefined)
+        (id !== "pulling-pins" || pinsUnderPull(context, "pull") !== undefined) &&
+        (id !== "running-pins" || pinsUnderPull(context, "set") !== undefined)
       : ofMandrel !== undefined && mandrelOf(id) !== undefined;
   return {
     context,

@@ -114,11 +114,18 @@ export const setRun = (options: PocketOptions): Phase => {
       step({
         id: "enter",
         title: "Enter the pocket",
-        instruction: `Depth from the run before, not from paper. ${find}: the ${what} enters and its nose stands on the seat.`,
+        instruction: `Depth from the run before, not from paper. Weigh just above the pocket, picking up. ${find}: the ${what} enters and its nose stands on the seat.`,
         expect: `Weight falls over the length of the ${what}, 1 to 2 ft, then stands.`,
         figures: ["target-depth"],
         answers: ["same depth as pulled"],
-        fields: [depth("set-depth", "Depth standing in the pocket")],
+        fields: [
+          quantity("set-pick-up", "Line pull picking up just above the pocket", "force", {
+            expected: "out-set",
+            band: "pull",
+            most: "largest-pull",
+          }),
+          depth("set-depth", "Depth standing in the pocket"),
+        ],
         string: "set",
         stringAt: "mandrel",
       }),
@@ -148,9 +155,14 @@ export const setRun = (options: PocketOptions): Phase => {
         expect: "About 100 to 200 lbf over pick-up holds (common practice).",
         caution:
           "Everybody clear of the line before it is pulled. If it moves, stop: the string may jump, and the valve may be half in.",
-        figures: ["hanging-set", "out-set", "largest-pull"],
+        figures: ["out-set", "test-pull", "test-pull-most"],
+        answers: ["pulled over picking up"],
         fields: [
-          quantity("test-pull-force", "Line pull taken", "force", { most: "largest-pull" }),
+          quantity("test-pull-force", "Line pull taken", "force", {
+            expected: "test-pull",
+            band: "pull",
+            most: "test-pull-most",
+          }),
           choice("test-pull-held", "The pull", [
             ["held", "Holds"],
             [
@@ -192,6 +204,15 @@ export const setRun = (options: PocketOptions): Phase => {
             ["held"],
             "Latch held the test pull",
             "The latch did not hold. Do not jar up.",
+          ),
+          check(
+            "pulled-over",
+            "pulled over picking up",
+            "The pull was more than picking up alone",
+            {
+              pull: "test-pull-force",
+              "pick-up": "set-pick-up",
+            },
           ),
         ],
         releasedBy: ["wireline supervisor"],
