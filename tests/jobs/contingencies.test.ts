@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { noteContingency, openContingency } from "../../src/jobs/commands/contingency.ts";
 import { changeOut, changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { contingencies } from "../../src/jobs/sheet/changeOut/contingencies.ts";
 import { contingenciesAt } from "../../src/jobs/sheet/contingenciesAt.ts";
 import { type Contingency, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { contingenciesOf, contingencyById, fieldById, stepsOf } from "../../src/jobs/sheet/walk.ts";
+import { Tablet } from "./demo.ts";
 
 const caught = changeOutSheet({ work: "change out", kickover: "orienting", catcher: true });
 
@@ -87,6 +89,29 @@ describe("contingencies", () => {
         each.id,
       ).toBe(true);
     }
+  });
+
+  it("count what they note of casing and wellhead as readings of those", () => {
+    const pressures = contingencies.flatMap(({ fields }) =>
+      fields.filter(({ label }) => /^(casing|wellhead) pressure/i.test(label)),
+    );
+    expect(pressures.length).toBeGreaterThan(8);
+    for (const field of pressures) {
+      const channel = `${field.label.split(" ")[0]?.toLowerCase()} pressure`;
+      expect(field, field.id).toMatchObject({ channel });
+    }
+  });
+
+  it("void what was released on the pressures when those noted meanwhile are outside of it", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    tablet.act((s) => openContingency(s, "will-not-come"));
+    tablet.wait(2);
+    const psig = (text: string) => ({ text, unit: "psig" });
+    const noted = { "come-casing": psig("1000"), "come-wellhead": psig("250") };
+    tablet.act((s) => noteContingency(s, noted, s.now));
+    const hold = tablet.hold("level-hold");
+    expect(hold).toMatchObject({ status: "voided", stands: false });
+    expect(hold.unmet.map(({ says }) => says).join(" ")).toMatch(/Annulus is \d+ psi above tubing/);
   });
 
   it("have their fields found by id, like those of steps", () => {

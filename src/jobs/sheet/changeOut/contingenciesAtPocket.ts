@@ -168,8 +168,10 @@ export const atPocket: readonly Contingency[] = [
     fields: [
       count("come-hits", "Jar hits so far"),
       quantity("come-pull", "Largest line pull", "force", { most: "release-pull" }),
-      quantity("come-casing", "Casing pressure now", "pressure"),
-      quantity("come-wellhead", "Wellhead pressure now", "pressure"),
+      quantity("come-casing", "Casing pressure now", "pressure", { channel: "casing pressure" }),
+      quantity("come-wellhead", "Wellhead pressure now", "pressure", {
+        channel: "wellhead pressure",
+      }),
     ],
     near: ["jar-out"],
   },

@@ -1,5 +1,6 @@
 import {
   adverse,
+  answer,
   barriers,
   bothGauges,
   check,
@@ -77,6 +78,13 @@ export const pullRun = (options: PocketOptions): Phase => ({
           "production engineer",
         ]),
         check("level-fresh", "fresh", "Pressures are fresh"),
+        answer(
+          "level-latched",
+          "latch-held",
+          ["held"],
+          "Latched: the light pull held",
+          "Not latched. Lift, tap again; fill on the latch is bailed or washed. Do not jar.",
+        ),
         check(
           "pocket-ok",
           "right pocket",
