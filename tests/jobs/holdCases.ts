@@ -124,7 +124,7 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "level-now": read("level-last-casing", "560", "psig", /Annulus is \d+ psi below tubing/),
   "level-steady": read("level-last-casing", "792", "psig", /at that rate it leaves the band/),
   "level-fresh": { by: "time", minutes: 31, says: /31 min old; at most 30 min/ },
-  "pocket-ok": read("pocket-depth", "4402", "ft", /22\.0 ft|is nearer/),
+  "pocket-ok": read("pocket-depth", "4405", "ft", /22\.0 ft|is nearer/),
   "neighbours-ok": read("tagged-below", "5316", "ft", /23\.0 ft deep of the schematic's 5290 ft/),
   "old-serial": read("pulled-serial", "EM-0714", undefined, /EM-0714 came out/),
   "serial-ok": read("new-serial", "EM-2037", undefined, /EM-2037; the programme says EM-2041/),

@@ -266,7 +266,7 @@ const locks: {
     hold: "level-hold",
     when: "the tool rests elsewhere",
     step: "locate",
-    bad: { "pocket-depth": ft("4402") },
+    bad: { "pocket-depth": ft("4405") },
     reason: /22\.0 ft deep; at most 10\.0 ft is allowed\. This may be another pocket/,
   },
   {
@@ -279,9 +279,16 @@ const locks: {
   },
   {
     hold: "level-hold",
-    when: "a neighbouring mandrel was not tagged",
+    when: "the counter is nine feet short, and what it reads looks right",
+    step: "correlate",
+    bad: { "known-counter": ft("6331") },
+    reason: /rests at 4392 ft by the corrected counter, .*12\.0 ft deep/,
+  },
+  {
+    hold: "level-hold",
+    when: "no neighbouring mandrel was tagged",
     step: "locate",
-    bad: { "tagged-above": said("") },
+    bad: { "tagged-above": said(""), "tagged-below": said("") },
     reason: /needs the mandrel above tagged, at 3240 ft/,
   },
   {
@@ -473,10 +480,25 @@ describe("hold points lock", () => {
     );
     const tablet = new Tablet()
       .start({ ...programme, well: { ...well, mandrels } })
-      .runTo("level-hold", { locate: { "pocket-depth": ft("4387") } }, "stood by in a test");
+      .runTo("level-hold", { locate: { "pocket-depth": ft("4390") } }, "stood by in a test");
     expect(says(tablet, "level-hold")).toContain(
       "mandrel 4 at 4389 ft is nearer: 2.0 ft away, mandrel 3 is 7.0 ft",
     );
+  });
+
+  it("level-hold not when one neighbour of two was tagged", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("level-hold", { locate: { "tagged-above": said("") } });
+    tablet.signAll("level-hold");
+    expect(tablet.hold("level-hold").status).toBe("ready");
+  });
+
+  it("level-hold on the counter as read where the sheet was issued before the correction was asked for", () => {
+    const tablet = new Tablet()
+      .start(asIssuedBefore("pocket-ok", { pocket: "pocket-depth" }))
+      .runTo("level-hold", { locate: { "pocket-depth": ft("4371") } }, "stood by in a test");
+    expect(says(tablet, "level-hold")).not.toContain("another pocket");
   });
 
   it("first-barriers-hold while nobody said how many turns the crown valve has", () => {

@@ -122,6 +122,8 @@ export const resultIds = [
   "stretch-at-limit",
   "counter-correction",
   "counter-at-mandrel",
+  "counter-above",
+  "counter-below",
   "pin-shear",
   "pin-shear-most",
   "pulling-pins",
