@@ -149,7 +149,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "pocket-open-casing": psig("708"),
     "pocket-open-wellhead": psig("318"),
   }),
-  enter: entered(36, { "set-depth": ft("4113") }),
+  enter: entered(36, { "set-pick-up": lbf("284"), "set-depth": ft("4113") }),
   drive: entered(12, { "drive-hits": said("24"), "drive-stops": said("yes") }),
   "test-pull": entered(4, { "test-pull-force": lbf("410"), "test-pull-held": said("held") }),
   shear: {

@@ -49,7 +49,12 @@ const ways: Readonly<Record<string, Way>> = {
   "push-out-hold": {
     step: "let-in",
     bad: { "open-turns": { text: "9" } },
-    says: /5 of 14 turns are missing/,
+    says: /Not fully open: 9 of 14 turns/,
+  },
+  "friction-hold": {
+    step: "friction",
+    bad: { "pull-out": { text: "700" } },
+    says: /Push-out is not beaten: \d+ lbf/,
   },
   "depth-hold": {
     step: "gauge-down",

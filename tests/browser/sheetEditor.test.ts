@@ -101,7 +101,7 @@ it("takes a step of the planner's own, moves one, leaves one out, refuses what a
   expect(await page.getByRole("button", { name: "Save the run sheet" }).count()).toBe(0);
 
   // One left out.
-  const latch = await open(page, "Latch on");
+  const latch = await open(page, "Jar the valve out");
   await latch.getByRole("button", { name: /^Leave out/ }).click();
   await latch.getByText("left out", { exact: true }).waitFor();
   await page.getByText("Not saved yet: kept on this screen.").waitFor();
@@ -161,7 +161,7 @@ it("takes a step of the planner's own, moves one, leaves one out, refuses what a
   const again = await tablet.open(site.address + brief, upright);
   const differs = again.locator(".brief-sheet");
   await differs.getByText("Run sheet, changed for revision 2").waitFor();
-  await differs.getByText('Left out: "Latch on".').waitFor();
+  await differs.getByText('Left out: "Jar the valve out".').waitFor();
   await differs
     .getByText(`The planner's own: "Noise log at the casing valve", after "${first}".`)
     .waitFor();
@@ -191,7 +191,7 @@ it("changes the work and the catcher, names what then has no place, and puts bac
   await page.locator(".sheet-line").first().waitFor();
   const usual = await titles(page);
   await page.getByText("the words are for an orienting kickover tool").waitFor();
-  const latch = await open(page, "Latch on");
+  const latch = await open(page, "Jar the valve out");
   await latch.getByRole("button", { name: /^Leave out/ }).click();
 
   await page.getByRole("radio", { name: /^Set into an empty pocket/ }).check();

@@ -1,9 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import { noteContingency, openContingency } from "../../src/jobs/commands/contingency.ts";
+import { changeOut, changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { contingencies } from "../../src/jobs/sheet/changeOut/contingencies.ts";
 import { contingenciesAt } from "../../src/jobs/sheet/contingenciesAt.ts";
 import { type Contingency, sheet } from "../../src/jobs/sheet/sheet.ts";
 import { contingenciesOf, contingencyById, fieldById, stepsOf } from "../../src/jobs/sheet/walk.ts";
+import { Tablet } from "./demo.ts";
+
+const caught = changeOutSheet({ work: "change out", kickover: "orienting", catcher: true });
 
 const words = (of: Contingency) =>
   [
@@ -29,6 +33,14 @@ describe("contingencies", () => {
       "Hydrate or ice",
       "Wire parted",
       "Tool blown up the hole",
+      "String stuck in the hole",
+      "Tools jammed in the lubricator",
+      "Leak below the wireline valves",
+      "Surge or kick",
+      "Gas alarm or H2S",
+      "Somebody is hurt",
+      "Weather stops the work",
+      "Something else",
     ]);
   });
 
@@ -54,6 +66,54 @@ describe("contingencies", () => {
     }
   });
 
+  it("lead nowhere that lies ahead: each way has a place done before, or where it stood", () => {
+    const order = stepsOf(caught).map(({ id }) => id);
+    for (const { id, near, options } of contingenciesOf(caught)) {
+      for (const at of near) {
+        for (const { id: way, rejoins } of options) {
+          const reached = rejoins.filter((place) => order.indexOf(place) <= order.indexOf(at));
+          if (rejoins.length > 0) expect(reached, `${id}, ${way}, at ${at}`).not.toEqual([]);
+        }
+      }
+    }
+  });
+
+  it("take a word on anything, and the pressures with it, at every step", () => {
+    const other = contingencyById(changeOut, "something-else");
+    expect(other?.near).toEqual([]);
+    expect(other?.fields.map(({ kind }) => kind)).toEqual(["text", "quantity", "quantity"]);
+    for (const each of contingenciesOf(changeOut)) {
+      if (each.near.length > 0) continue;
+      expect(
+        each.options.some(({ rejoins }) => rejoins.length === 0),
+        each.id,
+      ).toBe(true);
+    }
+  });
+
+  it("count what they note of casing and wellhead as readings of those", () => {
+    const pressures = contingencies.flatMap(({ fields }) =>
+      fields.filter(({ label }) => /^(casing|wellhead) pressure/i.test(label)),
+    );
+    expect(pressures.length).toBeGreaterThan(8);
+    for (const field of pressures) {
+      const channel = `${field.label.split(" ")[0]?.toLowerCase()} pressure`;
+      expect(field, field.id).toMatchObject({ channel });
+    }
+  });
+
+  it("void what was released on the pressures when those noted meanwhile are outside of it", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    tablet.act((s) => openContingency(s, "will-not-come"));
+    tablet.wait(2);
+    const psig = (text: string) => ({ text, unit: "psig" });
+    const noted = { "come-casing": psig("1000"), "come-wellhead": psig("250") };
+    tablet.act((s) => noteContingency(s, noted, s.now));
+    const hold = tablet.hold("level-hold");
+    expect(hold).toMatchObject({ status: "voided", stands: false });
+    expect(hold.unmet.map(({ says }) => says).join(" ")).toMatch(/Annulus is \d+ psi above tubing/);
+  });
+
   it("have their fields found by id, like those of steps", () => {
     expect(fieldById(changeOut, "come-hits")).toMatchObject({ kind: "count" });
     expect(contingencyById(changeOut, "wire-parted")?.options).toHaveLength(2);
@@ -75,7 +135,13 @@ describe("contingencies", () => {
     // "leave-it" was free before and still is.
     const come = kept.find((each) => each.id === "will-not-come");
     expect(come?.options.map((option) => option.rejoins.length > 0)).toEqual([true, true, false]);
-    expect(contingenciesAt(contingencies, new Set(["zero"])).map((each) => each.id)).toEqual([]);
+    // What can happen anywhere stays on a sheet of any kind.
+    expect(contingenciesAt(contingencies, new Set(["zero"])).map((each) => each.id)).toEqual([
+      "gas-alarm",
+      "hurt",
+      "weather",
+      "something-else",
+    ]);
   });
 
   it.each<[string, (of: Contingency) => void, string]>([

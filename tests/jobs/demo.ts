@@ -258,7 +258,8 @@ const own: Readonly<Record<string, TypedFields>> = {
     "pocket-open-casing": psig("740"),
     "pocket-open-wellhead": psig("318"),
   },
-  enter: { "set-depth": ft("4383") },
+  enter: { "set-pick-up": lbf("300"), "set-depth": ft("4383") },
+  "test-pull": { "test-pull-force": lbf("450"), "test-pull-held": at("held") },
   shear: { "shear-hits": at("11"), "shear-largest": lbf("990"), "shear-sign": at("clear") },
   "proof-start": {
     "proof-start-level": ft("2910"),

@@ -46,6 +46,13 @@ const locks: {
   },
   {
     hold: "first-barriers-hold",
+    when: "more turns are counted than the crown valve has, and the one that is let pass",
+    step: "first-barriers",
+    bad: { "first-turns": said("16") },
+    reason: /16 turns, and the crown valve has 14/,
+  },
+  {
+    hold: "first-barriers-hold",
     when: "pressure stands in the cavity",
     step: "first-barriers",
     bad: { "first-cavity": psig("12") },
@@ -127,7 +134,8 @@ const locks: {
     when: "the well stands above what was tested",
     step: "let-in",
     bad: { "let-in-casing": psig("1450") },
-    reason: /Casing stands at 1450 psig, the stack was tested to 1392 psig/,
+    reason:
+      /Casing stands at 1450 psig, the stack was tested to 1392 psig\. Shut the crown valve now, with the string counted/,
   },
   {
     hold: "push-out-hold",
@@ -141,7 +149,14 @@ const locks: {
     when: "the crown valve is not open in full",
     step: "let-in",
     bad: { "open-turns": said("9") },
-    reason: /5 of 14 turns are missing/,
+    reason: /Not fully open: 9 of 14 turns\. Open it to 14, and count again/,
+  },
+  {
+    hold: "push-out-hold",
+    when: "more turns are counted than the crown valve has",
+    step: "let-in",
+    bad: { "open-turns": said("140") },
+    reason: /140 turns, and the crown valve has 14: counted wrong, or not this valve/,
   },
   {
     hold: "depth-hold",
@@ -207,7 +222,7 @@ const locks: {
     reason: /refills through them/,
   },
   {
-    hold: "pull-go-hold",
+    hold: "friction-hold",
     when: "measured packing friction lets push-out win",
     step: "friction",
     bad: { "pull-in": lbf("10"), "pull-out": lbf("320") },
@@ -215,7 +230,7 @@ const locks: {
   },
   {
     // True friction (115.4 − 1.8) / 2 / (cos 65° / cos 45°) = 95 lbf, and not the 57 that the indicator shows half of.
-    hold: "pull-go-hold",
+    hold: "friction-hold",
     when: "packing friction lets push-out win, read at an angle where the indicator shows little of it",
     step: "friction",
     bad: {
@@ -251,7 +266,7 @@ const locks: {
     hold: "level-hold",
     when: "the tool rests elsewhere",
     step: "locate",
-    bad: { "pocket-depth": ft("4402") },
+    bad: { "pocket-depth": ft("4405") },
     reason: /22\.0 ft deep; at most 10\.0 ft is allowed\. This may be another pocket/,
   },
   {
@@ -264,9 +279,16 @@ const locks: {
   },
   {
     hold: "level-hold",
-    when: "a neighbouring mandrel was not tagged",
+    when: "the counter is nine feet short, and what it reads looks right",
+    step: "correlate",
+    bad: { "known-counter": ft("6331") },
+    reason: /rests at 4392 ft by the corrected counter, .*12\.0 ft deep/,
+  },
+  {
+    hold: "level-hold",
+    when: "no neighbouring mandrel was tagged",
     step: "locate",
-    bad: { "tagged-above": said("") },
+    bad: { "tagged-above": said(""), "tagged-below": said("") },
     reason: /needs the mandrel above tagged, at 3240 ft/,
   },
   {
@@ -330,7 +352,8 @@ const locks: {
     when: "annulus and tubing disagree with the pocket open",
     step: "pocket-open",
     bad: { "pocket-open-casing": psig("900") },
-    reason: /Annulus is \d+ psi above tubing/,
+    reason:
+      /Annulus is \d+ psi above tubing at mandrel 3\. The open pocket joins them.* Do not run\. Take the fluid level again; look for what is in the pocket; call the engineer/,
   },
   {
     hold: "latched-hold",
@@ -338,6 +361,13 @@ const locks: {
     step: "enter",
     bad: { "set-depth": ft("4391") },
     reason: /8\.0 ft deep.*Do not jar/,
+  },
+  {
+    hold: "latched-hold",
+    when: "the test pull was less than picking up alone",
+    step: "test-pull",
+    bad: { "test-pull-force": lbf("5") },
+    reason: /Pulled to 5 lbf; picking up took 300 lbf: nothing pulled at the latch/,
   },
   {
     hold: "proof-hold",
@@ -390,6 +420,17 @@ const locks: {
   },
 ];
 
+/** The ready programme as it was issued before a condition asked for more. */
+function asIssuedBefore(id: string, fields: Record<string, string>): Programme {
+  const programme = structuredClone(readyProgramme());
+  const condition = holdPointsOf(programme.sheet)
+    .flatMap(({ conditions }) => conditions)
+    .find((each) => each.id === id);
+  if (condition?.kind !== "check") throw new Error(`no check ${id}`);
+  condition.fields = fields;
+  return programme;
+}
+
 /** What keeps a hold point locked, in one string. */
 const says = (tablet: Tablet, hold: string) =>
   tablet
@@ -439,10 +480,25 @@ describe("hold points lock", () => {
     );
     const tablet = new Tablet()
       .start({ ...programme, well: { ...well, mandrels } })
-      .runTo("level-hold", { locate: { "pocket-depth": ft("4387") } }, "stood by in a test");
+      .runTo("level-hold", { locate: { "pocket-depth": ft("4390") } }, "stood by in a test");
     expect(says(tablet, "level-hold")).toContain(
       "mandrel 4 at 4389 ft is nearer: 2.0 ft away, mandrel 3 is 7.0 ft",
     );
+  });
+
+  it("level-hold not when one neighbour of two was tagged", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("level-hold", { locate: { "tagged-above": said("") } });
+    tablet.signAll("level-hold");
+    expect(tablet.hold("level-hold").status).toBe("ready");
+  });
+
+  it("level-hold on the counter as read where the sheet was issued before the correction was asked for", () => {
+    const tablet = new Tablet()
+      .start(asIssuedBefore("pocket-ok", { pocket: "pocket-depth" }))
+      .runTo("level-hold", { locate: { "pocket-depth": ft("4371") } }, "stood by in a test");
+    expect(says(tablet, "level-hold")).not.toContain("another pocket");
   });
 
   it("first-barriers-hold while nobody said how many turns the crown valve has", () => {
@@ -462,6 +518,27 @@ describe("hold points lock", () => {
     expect(says(tablet, "first-barriers-hold")).toContain(
       "Not known: needs the turns of the crown valve on the well's record.",
     );
+  });
+
+  it("not when the crown valve took one turn more than its record says", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("first-barriers-hold", { "first-barriers": { "first-turns": said("15") } });
+    expect(tablet.hold("first-barriers-hold").status).toBe("ready");
+  });
+
+  it("on the turns alone where the sheet was issued before it said which way the valve is turned", () => {
+    const tablet = new Tablet()
+      .start(asIssuedBefore("open-full", { turns: "open-turns" }))
+      .runTo("push-out-hold", { "let-in": { "open-turns": said("140") } });
+    expect(tablet.hold("push-out-hold").status).toBe("ready");
+  });
+
+  it("set-go-hold without a word of bleeding the casing: the open pocket joins both sides", () => {
+    const tablet = new Tablet()
+      .start()
+      .runTo("set-go-hold", { "pocket-open": { "pocket-open-casing": psig("500") } });
+    expect(says(tablet, "set-go-hold")).not.toMatch(/Bring casing/);
   });
 
   it("replacement-hold while no serial is on record for the pocket", () => {

@@ -248,7 +248,8 @@ describe("line pulls that were read", () => {
     { field: "key-pull", purpose: "pull", feet: 4383, lbf: 480 },
     { field: "latch-pull", purpose: "pull", feet: 4383, lbf: 330 },
     { field: "pull-largest", purpose: "pull", feet: 4383, lbf: 840 },
-    { field: "test-pull-force", purpose: "set", feet: 4383, lbf: 410 },
+    { field: "set-pick-up", purpose: "set", feet: 4383, lbf: 300 },
+    { field: "test-pull-force", purpose: "set", feet: 4383, lbf: 450 },
     { field: "shear-largest", purpose: "set", feet: 4383, lbf: 990 },
   ])("land where the string was: $field, $lbf lbf at $feet ft", ({ field, purpose, feet, lbf }) => {
     const reading = of(field);

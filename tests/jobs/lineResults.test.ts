@@ -563,6 +563,31 @@ describe("pins and gas rush", () => {
     );
   });
 
+  it("expects 100 to 200 lbf over picking up at the test of the latch, and ends it where the line or its pins do", () => {
+    expect(lbf(vertical, "test-pull")).toBeCloseTo(lbf(vertical, "out-set") + 150, 6);
+    const weak = withJob(vertical, {
+      pins: { material: "brass", diameter: { value: 0.125, unit: "in" }, count: 1, planes: 1 },
+    });
+    // π/4 × 0.125² × 32,000 psi = 392.7 lbf at the tool, the string and line hanging above it.
+    expect(lbf(weak, "test-pull-most")).toBeCloseTo(lbf(weak, "out-set") + 392.7, 1);
+    expect(lbf(vertical, "test-pull-most")).toBeCloseTo(lbf(vertical, "largest-pull"), 6);
+    // Pins that are jarred down bear nothing of a pull.
+    const set = weak.strings.set as ToolString;
+    const shear = {
+      material: "brass" as const,
+      diameter: { value: 0.125, unit: "in" as const },
+      count: 1,
+      planes: 1 as const,
+      direction: "down" as const,
+    };
+    const tools = set.tools.map((each) =>
+      each.kind === "running tool" ? { ...each, shear } : each,
+    );
+    const down = { ...weak, strings: { ...weak.strings, set: { ...set, tools } } };
+    expect(lbf(down, "test-pull-most")).toBeCloseTo(lbf(down, "largest-pull"), 6);
+    expect(resultsOf(down, {}).get("running-pins")).toBeUndefined();
+  });
+
   it("shears pins by area, planes and strength, the batch's where it is stated", () => {
     // 2 of 3/16 in in single shear at 32,000 psi: 1,767 lbf (statics; strength makeitfrom.com, C36000 H02).
     expect(lbf(deviated, "pin-shear")).toBeCloseTo(1767.1, 1);

@@ -181,7 +181,11 @@ describe("the sheet for two pockets", () => {
     expect(go?.conditions).toContainEqual(
       expect.objectContaining({
         check: "inside what was tested",
-        fields: { tested: "high-start", ended: "high-end" },
+        fields: {
+          tested: "high-start",
+          ended: "high-end",
+          "let in": `level-first-wellhead${own}`,
+        },
       }),
     );
   });
@@ -401,8 +405,8 @@ describe("a run of two pockets", () => {
     const { comparisons } = reviewRecord(tablet.state, tablet.clock, tablet.writer);
     const expected = (field: string) =>
       comparisons.find(({ reading }) => reading.field === field)?.expected;
-    expect(expected("pocket-depth")).toBeCloseTo(4380 * 0.3048, 6);
-    expect(expected(`pocket-depth${own}`)).toBeCloseTo(5290 * 0.3048, 6);
+    expect(expected("pocket-depth")).toBeCloseTo(4383 * 0.3048, 6);
+    expect(expected(`pocket-depth${own}`)).toBeCloseTo(5293 * 0.3048, 6);
     expect(expected(`new-card${own}`)).not.toBeCloseTo(expected("new-card") ?? 0, -3);
   });
 });

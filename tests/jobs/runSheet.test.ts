@@ -76,7 +76,9 @@ describe("the change-out run sheet", () => {
         ...(condition.kind === "check" ? Object.values(condition.fields ?? {}) : []),
       ]);
     expect(pulls.length).toBeGreaterThan(5);
-    expect(asked.filter((field) => pulls.includes(field))).toEqual([]);
+    // The latch is pulled at: two pulls of one string, the second over the first. No weight of a valve is in it.
+    const onLatch = ["test-pull-force", "set-pick-up"];
+    expect(asked.filter((field) => pulls.includes(field))).toEqual(onLatch);
   });
 
   it("names a hold point whose condition asks for a field that no step before it takes", () => {
@@ -100,9 +102,10 @@ describe("the change-out run sheet", () => {
     ["pressure-test-hold", "high", "high-test"],
     ["level-hold", "level-now", "level-last"],
     ["level-hold", "pocket-ok", "locate"],
-    ["latched-hold", "same-pocket", "locate"],
+    ["latched-hold", "same-pocket", "enter"],
     ["proof-hold", "holds", "proof-start"],
     ["push-out-hold", "push-out-ok", "let-in"],
+    ["friction-hold", "friction-push-out", "friction"],
     ["depth-hold", "kickover", undefined],
   ])("shows where %s is mended when %s is open", (holdId, conditionId, step) => {
     const hold = holdPointsOf(changeOut).find((each) => each.id === holdId);

@@ -75,9 +75,9 @@ describe("the planner's changes", () => {
   });
 
   it("leave a step out, and the contingencies do not name it any more", () => {
-    const without = applied({ dropped: ["latch-on"] });
-    expect(order(without)).toEqual(order(changeOut).filter((id) => id !== "latch-on"));
-    expect(JSON.stringify(contingenciesOf(without))).not.toContain('"latch-on"');
+    const without = applied({ dropped: ["jar-out"] });
+    expect(order(without)).toEqual(order(changeOut).filter((id) => id !== "jar-out"));
+    expect(JSON.stringify(contingenciesOf(without))).not.toContain('"jar-out"');
   });
 
   it("take a phase away when nothing is left in it", () => {
@@ -164,7 +164,7 @@ describe("what a hold point needs", () => {
       "the measured friction left out",
       { dropped: ["friction"] },
       "friction",
-      /"Pull string may go" asks for it: Effective weight/,
+      /"Push-out beaten by what was measured" asks for it: Effective weight/,
     ],
     [
       "a step whose answer it asks for moved behind it",
@@ -219,7 +219,7 @@ describe("what a hold point needs", () => {
       (step) => problemsOf({ dropped: [step.id] }).length === 0,
     );
     expect(free.map((step) => step.id)).toEqual(
-      expect.arrayContaining(["as-found", "latch-on", "injection", "line-left"]),
+      expect.arrayContaining(["as-found", "jar-out", "injection", "line-left"]),
     );
     for (const step of free) applied({ dropped: [step.id] });
     // What is guarded, or asked for, is not among them.
@@ -278,12 +278,12 @@ describe("in what a sheet differs", () => {
     expect(differences(jobs.ready, well)).toEqual([]);
     expect(
       differs({
-        dropped: ["latch-on"],
+        dropped: ["jar-out"],
         moved: [{ step: "briefing", after: TOP }],
         own: [{ after: "briefing", step: own }],
       }),
     ).toEqual([
-      'Left out: "Latch on".',
+      'Left out: "Jar the valve out".',
       'Moved: "Briefing", first of all.',
       'The planner\'s own: "Noise log", after "Briefing".',
     ]);
@@ -347,7 +347,7 @@ describe("arranging the sheet", () => {
   });
 
   it("keeps changes that a sheet for other work has no place for, and names them", () => {
-    const changes = take(leftOut(changeOut, noChanges, "latch-on"));
+    const changes = take(leftOut(changeOut, noChanges, "jar-out"));
     const other = changeOutSheet({
       work: "set into an empty pocket",
       kickover: "orienting",
@@ -355,9 +355,9 @@ describe("arranging the sheet", () => {
     });
     const { strays } = arranged(other, changes);
     expect(strays).toMatchObject([
-      { at: "latch-on", says: expect.stringContaining("Take the change back") },
+      { at: "jar-out", says: expect.stringContaining("Take the change back") },
     ]);
-    expect(takenBack(changes, "latch-on")).toEqual(noChanges);
+    expect(takenBack(changes, "jar-out")).toEqual(noChanges);
     // What was wrong before does not keep a change away that is not.
     expect(leftOut(other, changes, "as-found")).toMatchObject({ ok: true });
   });

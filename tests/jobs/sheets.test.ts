@@ -47,6 +47,33 @@ describe("every kind of sheet", () => {
     }
   });
 
+  it.each(named)("warns where a pull, a blow or a string coming out can hurt: %s", (_, options) => {
+    const steps = stepsOf(changeOutSheet(options));
+    const cautions = (of: (step: (typeof steps)[number]) => boolean) =>
+      steps.filter(of).map((step) => [step.id, step.caution ?? ""] as const);
+    const pulls = ["jar-out", "drive", "test-pull", "shear", "fetch"];
+    for (const [id, words] of cautions(({ id: of }) => pulls.includes(of))) {
+      expect(words, id).toMatch(/clear of the line/);
+    }
+    for (const [id, words] of cautions(({ id: of }) => of === "jar-out")) {
+      expect(words, id).toContain("surge");
+    }
+    const outs = cautions(({ title }) => title.startsWith("Come out"));
+    expect(outs.length).toBeGreaterThanOrEqual(3);
+    for (const [id, words] of outs) expect(words, id).toMatch(/Gas .* jammed in the lubricator/);
+  });
+
+  it.each(named)("proves with the level found anew, by a plan that there is: %s", (_, options) => {
+    const steps = stepsOf(changeOutSheet(options)).filter(({ id }) => /^proof.*-start$/.test(id));
+    expect(steps.length).toBeGreaterThan(0);
+    for (const { id, instruction, fields } of steps) {
+      expect(instruction, id).not.toContain("programme names");
+      const level = fields.find((field) => field.id === `${id}-level`);
+      expect(level, id).toMatchObject({ channel: "fluid level" });
+      expect(level, id).not.toHaveProperty("asBefore");
+    }
+  });
+
   it.each(named)("carries a whole job through its rules: %s", (_, options) => {
     const programme = programmeFor(options);
     expect(readinessOf(programme).points.filter((point) => point.stops)).toEqual([]);
@@ -175,6 +202,14 @@ const locks: {
     step: "catcher-set",
     bad: { "catcher-depth": ft("4300") },
     reason: /catches nothing/,
+  },
+  {
+    when: "the well stands above what was tested with the wire across the valve",
+    options: { ...usual, catcher: true },
+    hold: "fetch-hold",
+    step: "catcher-level",
+    bad: { "catcher-level-casing": psig("1450") },
+    reason: /Bring the pressure down first, or come out and test the stack higher/,
   },
   {
     when: "something is left on the catcher",

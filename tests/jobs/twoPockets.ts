@@ -72,7 +72,11 @@ const atSecond: Readonly<Record<string, Readonly<Record<string, Typed>>>> = {
     "pocket-open-casing": psig("985"),
     "pocket-open-wellhead": psig("318"),
   },
-  enter: { "set-depth": ft("5293") },
+  enter: { "set-pick-up": { text: "340", unit: "lbf" }, "set-depth": ft("5293") },
+  "test-pull": {
+    "test-pull-force": { text: "490", unit: "lbf" },
+    "test-pull-held": { text: "held" },
+  },
   "proof-start": {
     "proof-start-level": ft("2910"),
     "proof-start-casing": psig("500"),

@@ -7,6 +7,7 @@ export const checkNames = [
   "right pocket",
   "neighbours agree",
   "same depth as pulled",
+  "pulled over picking up",
   "pocket is empty",
   "catcher below the mandrel",
   "old serial matches",

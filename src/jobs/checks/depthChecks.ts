@@ -85,12 +85,19 @@ export const counterAgrees: Check = (context) => {
 };
 
 /**
- * The tool rests within the policy's distance of where the schematic has the target mandrel, along hole, and no other
- * mandrel lies as near.
+ * The tool rests within the policy's distance of where the schematic has the target mandrel, along hole, by the counter
+ * less its correction at the known point, and no other mandrel lies as near.
  */
 export const rightPocket: Check = (context) => {
   const { programme, writer } = context;
-  const { reading, depth } = depthOf(context, "pocket");
+  const { reading, depth: read } = depthOf(context, "pocket");
+  // A sheet issued before the correction was asked for is judged on the counter as it was read.
+  const corrects = context.asks("counter");
+  const correction = corrects ? valuesOf(context, ["counter-correction"]) : { values: [0] };
+  if ("missing" in correction) {
+    return finding("not known", `Not known: needs ${correction.missing}.`, [reading]);
+  }
+  const depth = read === undefined ? undefined : read - (correction.values[0] as number);
   const mandrel = targetMandrel(programme);
   if (depth === undefined || !mandrel || !programme.policy) {
     return finding("not known", "Not known yet: needs the depth at which the tool rests.", [
@@ -100,7 +107,9 @@ export const rightPocket: Check = (context) => {
   const target = toSI("length", mandrel.depthAlongHole);
   const allowed = toSI("length", programme.policy.depthAgreement.value);
   const { write } = writer;
-  const words = `The tool rests at ${write("length", depth)}, mandrel ${mandrel.number} is at ${write("length", target)}, ${apart(context, target, depth)}`;
+  const readings = [reading, context.reading("counter")];
+  const rests = `The tool rests at ${write("length", depth)}${corrects ? " by the corrected counter" : ""}`;
+  const words = `${rests}, mandrel ${mandrel.number} is at ${write("length", target)}, ${apart(context, target, depth)}`;
   const away = Math.abs(depth - target);
   const nearer = (programme.well?.mandrels ?? [])
     .filter(({ id }) => id !== mandrel.id)
@@ -109,16 +118,16 @@ export const rightPocket: Check = (context) => {
   if (nearer) {
     return finding(
       "fails",
-      `The tool rests at ${write("length", depth)}, and mandrel ${nearer.number} at ${write("length", nearer.at)} is nearer: ${write("length", Math.abs(depth - nearer.at))} away, mandrel ${mandrel.number} is ${write("length", away)}. Tag the mandrels above and below, check the counter, or correct the schematic.`,
-      [reading],
+      `${rests}, and mandrel ${nearer.number} at ${write("length", nearer.at)} is nearer: ${write("length", Math.abs(depth - nearer.at))} away, mandrel ${mandrel.number} is ${write("length", away)}. Tag the mandrels above and below, check the counter, or correct the schematic.`,
+      readings,
     );
   }
   return atMost(away, allowed)
-    ? finding("passes", `${words}.`, [reading])
+    ? finding("passes", `${words}.`, readings)
     : finding(
         "fails",
         `${words}; at most ${write("length", allowed)} is allowed. This may be another pocket: tag the mandrels above and below, check the counter, or correct the schematic.`,
-        [reading],
+        readings,
       );
 };
 
@@ -134,10 +143,13 @@ const neighbours = [
  */
 export const neighboursAgree: Check = (context) => {
   const { programme, results, writer } = context;
-  const there = neighbours.flatMap(({ part, id }) => {
+  const onRecord = neighbours.flatMap(({ part, id }) => {
     const schematic = results.value(id);
     return schematic === undefined ? [] : [{ part, schematic, ...depthOf(context, part) }];
   });
+  const tagged = onRecord.filter(({ depth }) => depth !== undefined);
+  // One neighbour and the pocket tell it from any other; a sheet issued before asks for all there are, as it did.
+  const there = context.asks("counter") && tagged.length > 0 ? tagged : onRecord;
   const readings = there.map(({ reading }) => reading);
   const correction = valuesOf(context, ["counter-correction"]);
   const { policy } = programme;

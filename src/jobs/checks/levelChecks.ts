@@ -1,6 +1,7 @@
 import { differenceInMinutes, format, parseISO } from "date-fns";
 import { targetMandrel } from "../programme.ts";
 import { toSI } from "../quantity.ts";
+import type { Policy } from "../records/policy.ts";
 import type { Measured } from "../results/measurements.ts";
 import { valueFor } from "../results/results.ts";
 import { channelReading, quantitySI } from "../state/measurementsOf.ts";
@@ -105,17 +106,25 @@ export const levelled: Check = (context) => {
       ),
     );
   }
-  const watch = write("duration", toSI("duration", policy.watch.value));
   return withBasis(
     context,
     finding(
       "fails",
-      `${words}. ${wayOut(context)}, hold ${watch}, then read again.`,
+      `${words}. ${context.asks("open pocket") ? OPEN_POCKET : levelIt(context, policy)}`,
       [],
       levelResults,
     ),
   );
 };
+
+/** An open pocket joins the two sides: nothing that is bled or filled explains a difference between them. */
+const OPEN_POCKET =
+  "The open pocket joins them, so something is in it or the level moved. Do not run. Take the fluid level again; look for what is in the pocket; call the engineer.";
+
+function levelIt(context: CheckContext, policy: Policy): string {
+  const watch = context.writer.write("duration", toSI("duration", policy.watch.value));
+  return `${wayOut(context)}, hold ${watch}, then read again.`;
+}
 
 /** Where the casing has to go, or that it cannot get there. */
 function wayOut(context: CheckContext): string {

@@ -2,9 +2,17 @@ import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, finding } from "./check.ts";
 import { atMost } from "./compare.ts";
 
-/** The crown valve closed by its full number of turns: a short count can mean that the string hangs across it. */
+/** A turn more than the record says may be the slack of the stem or a hand that counts the first half (common practice). */
+const ONE_TURN = 1;
+
+/**
+ * The crown valve closed or opened by its full number of turns: a short count can mean that the string hangs across it,
+ * or comes up against a gate that is half in its way. Far too many are another valve, or counted wrong.
+ */
 export const fullTurns: Check = (context) => {
-  const reading = context.reading("turns");
+  // A sheet issued before it said which way the valve is turned is judged on the turns alone, as it was.
+  const part = (["opened", "closed"] as const).find((each) => context.asks(each));
+  const reading = context.reading(part ?? "turns");
   const turns = reading?.value.kind === "count" ? reading.value.count : undefined;
   const full = context.programme.well?.crownValveTurns;
   if (turns === undefined)
@@ -16,13 +24,25 @@ export const fullTurns: Check = (context) => {
       [reading],
     );
   }
-  return turns >= full
-    ? finding("passes", `${turns} turns, all there are.`, [reading])
-    : finding(
-        "fails",
-        `${full - turns} of ${full} turns are missing: something may hang across the valve. Open it again in full, look where the string is, and close it anew.`,
-        [reading],
-      );
+  if (part && turns > full + ONE_TURN) {
+    return finding(
+      "fails",
+      `${turns} turns, and the crown valve has ${full}: counted wrong, or not this valve. Look which valve it is, and count again.`,
+      [reading],
+    );
+  }
+  if (turns >= full) {
+    const words =
+      turns > full ? `${turns} turns; there are ${full}.` : `${turns} turns, all there are.`;
+    return finding("passes", words, [reading]);
+  }
+  return finding(
+    "fails",
+    part === "opened"
+      ? `Not fully open: ${turns} of ${full} turns. Open it to ${full}, and count again.`
+      : `${full - turns} of ${full} turns are missing: something may hang across the valve. Open it again in full, look where the string is, and close it anew.`,
+    [reading],
+  );
 };
 
 /** "None in this well" is believed only where the well's record has none either. */
@@ -47,7 +67,8 @@ export const safetyValvesAsRecorded: Check = (context) => {
 
 /**
  * Neither wellhead nor casing stands above what the stack was tested to: with the valve out they are one. Proved is
- * what stood on the stack all the while, the lower of the test's start and end.
+ * what stood on the stack all the while, the lower of the test's start and end. Where the well was let in with the
+ * string in the lubricator, it is shut out first; with the wire across the valve that is no way out.
  */
 export const insideWhatWasTested: Check = (context) => {
   const { results, writer } = context;
@@ -67,8 +88,11 @@ export const insideWhatWasTested: Check = (context) => {
   const basis = [...new Set([...tests, wellhead.event, casing.event])];
   const name = highest === casing ? "Casing" : "Wellhead";
   const words = `${name} stands at ${writer.write("pressure", highest.si)}, the stack was tested to ${writer.write("pressure", tested)}`;
+  const wayOut = context.asks("let in")
+    ? "Shut the crown valve now, with the string counted in the lubricator; then bring the pressure down, or test the stack higher."
+    : "Bring the pressure down first, or come out and test the stack higher.";
   const found = atMost(highest.si, tested)
     ? finding("passes", `${words}.`)
-    : finding("fails", `${words}: test it higher, or bring the pressure down first.`);
+    : finding("fails", `${words}. ${wayOut}`);
   return { ...found, basis };
 };

@@ -3,6 +3,7 @@ import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Mandrel } from "../records/well.ts";
+import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
 import { atMost } from "./compare.ts";
 
@@ -167,3 +168,29 @@ export function kickoverOf(
   }
   return finding("passes", `${carries} a kickover tool for this mandrel (${wanted}).`);
 }
+
+/**
+ * The test pull was more than picking up took just above the pocket, both read at the same indicator: what is less hangs
+ * the string and pulls at no latch.
+ */
+export const pulledOverPickingUp: Check = (context) => {
+  const parts = ["pull", "pick-up"].map((part) => context.reading(part));
+  const { atmosphere } = context.results.context;
+  const [pull, pickUp] = parts.map((reading) => quantitySI(reading, atmosphere));
+  if (pull === undefined || pickUp === undefined) {
+    return finding(
+      "not known",
+      "Not known yet: needs the test pull, and picking up just above the pocket.",
+      parts,
+    );
+  }
+  const { write } = context.writer;
+  const words = `Pulled to ${write("force", pull)}; picking up took ${write("force", pickUp)}`;
+  return !atMost(pull, pickUp)
+    ? finding("passes", `${words}, ${write("force", pull - pickUp)} less.`, parts)
+    : finding(
+        "fails",
+        `${words}: nothing pulled at the latch. Pull lightly over that, 100 to 200 lbf (common practice), and look whether it holds.`,
+        parts,
+      );
+};

@@ -38,6 +38,7 @@ export const linePulls: readonly LinePull[] = [
   { field: "key-pull", at: "mandrel", depth: "pocket-depth" },
   { field: "latch-pull", at: "mandrel", depth: "pocket-depth" },
   { field: "pull-largest", at: "mandrel", depth: "pocket-depth" },
+  { field: "set-pick-up", at: "mandrel", depth: "set-depth", against: "pullingOut" },
   { field: "test-pull-force", at: "mandrel", depth: "set-depth" },
   { field: "shear-largest", at: "mandrel", depth: "set-depth" },
 ];

@@ -230,6 +230,9 @@ function overpull(
   });
 }
 
+/** Over picking up, N: the middle of 100 to 200 lbf (common practice). */
+const TEST_OVERPULL = toSI("force", { value: 150, unit: "lbf" });
+
 export const lineResults = {
   "push-out": (context) =>
     trace({
@@ -366,7 +369,7 @@ export const lineResults = {
     }),
   "release-pull": (context, get) => {
     const { release } = context.programme.job;
-    const pins = pinsUnderPull(context);
+    const pins = pinsUnderPull(context, "pull");
     const pulling = pins && get("pulling-pins");
     return trace({
       id: "release-pull",
@@ -385,30 +388,73 @@ export const lineResults = {
           ...recorded(context, "Tp", "Limit of the programme", "force", release?.mostPull, "job"),
           ...(!release?.mostPull && { si: Number.MAX_VALUE, shown: "none stated" }),
         },
-        pins: pinsLimit(pulling),
+        pins: pinsLimit(pulling, "pull"),
         indicator: indicatorGiven(get),
       },
       work: (v) => ({ si: Math.min(v.line, v.programme * v.indicator, v.pins) }),
     });
   },
+  "test-pull": (_, get) =>
+    trace({
+      id: "test-pull",
+      label: "Test pull on the latch, about",
+      dimension: "force",
+      method: {
+        name: "Light pull over picking up",
+        formula: "T = Tout + ΔT k",
+        source: "100 to 200 lbf over picking up (common practice); the middle of it",
+        validity: [],
+      },
+      givens: {
+        out: from("Tout", get("out-set")),
+        over: {
+          symbol: "ΔT",
+          name: "Over picking up",
+          dimension: "force",
+          si: TEST_OVERPULL,
+          origin: { kind: "assumed", why: "100 to 200 lbf, common practice" },
+        },
+        indicator: indicatorGiven(get),
+      },
+      work: (v) => ({ si: v.out + v.over * v.indicator }),
+    }),
+  "test-pull-most": (context, get) =>
+    trace({
+      id: "test-pull-most",
+      label: "Largest line pull while the latch is tested",
+      dimension: "force",
+      method: {
+        name: "Limit of the test pull",
+        formula:
+          "smaller of the line's largest permitted pull and what shears the running tool's pins, at least",
+        source: "arithmetic; pins that go in the test leave the valve untested",
+        validity: [],
+      },
+      givens: {
+        line: from("Tmax", get("largest-pull")),
+        pins: pinsLimit(pinsUnderPull(context, "set") && get("running-pins"), "set"),
+      },
+      work: (v) => ({ si: Math.min(v.line, v.pins) }),
+    }),
 } satisfies Definitions;
 
 /** Pins that a pull does not load, or of which too little is known, keep no pull from being known. */
-function pinsLimit(pulling: Traced | undefined): Given {
-  if (pulling?.outcome.state === "known") return from("Ts", pulling);
-  const needs = pulling?.outcome.state === "missing" ? pulling.outcome.needs.join("; ") : undefined;
+function pinsLimit(pins: Traced | undefined, purpose: "pull" | "set"): Given {
+  if (pins?.outcome.state === "known") return from("Ts", pins);
+  const name = purpose === "pull" ? "pulling tool" : "running tool";
+  const needs = pins?.outcome.state === "missing" ? pins.outcome.needs.join("; ") : undefined;
   return {
     symbol: "Ts",
-    name: "Pins of the pulling tool",
+    name: `Pins of the ${name}`,
     dimension: "force",
     si: Number.MAX_VALUE,
-    shown: pulling ? "not known" : "none that a pull would shear",
-    origin: { kind: "record", where: "pull string" },
-    ...(pulling && {
+    shown: pins ? "not known" : "none that a pull would shear",
+    origin: { kind: "record", where: `${purpose} string` },
+    ...(pins && {
       warnings: [
         {
           kind: "note" as const,
-          text: `what shears the pulling tool's pins is not in it${needs ? `: needs ${needs}` : ""}`,
+          text: `what shears the ${name}'s pins is not in it${needs ? `: needs ${needs}` : ""}`,
         },
       ],
     }),

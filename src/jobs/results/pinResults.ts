@@ -6,7 +6,15 @@ import { type Context, recorded } from "./context.ts";
 import { indicatorGiven } from "./indicatorResults.ts";
 import { holeOf, lineGivens } from "./lineInHole.ts";
 import { pinsOf, strengthOf, type ToolPins } from "./toolPins.ts";
-import { type Definitions, from, type Given, type ResultId, type Traced, trace } from "./traced.ts";
+import {
+  type Definitions,
+  from,
+  type Get,
+  type Given,
+  type ResultId,
+  type Traced,
+  trace,
+} from "./traced.ts";
 
 /** Pins of running and pulling tool: what shears them, and who could do it. */
 
@@ -15,11 +23,15 @@ const toolOf = ({ programme }: Context, purpose: "pull" | "set"): Tool | undefin
     ({ kind }) => kind === (purpose === "pull" ? "pulling tool" : "running tool"),
   );
 
-/** The pulling tool's pins where a pull loads them: those that are jarred down bear nothing of it. */
-export function pinsUnderPull(context: Context): ToolPins | undefined {
-  const tool = toolOf(context, "pull");
+/**
+ * The pins of pulling or running tool where a pull loads them: those that are jarred down bear nothing of it. A running
+ * tool is sheared off by upward jarring unless its record says otherwise (common practice).
+ */
+export function pinsUnderPull(context: Context, purpose: "pull" | "set"): ToolPins | undefined {
+  const tool = toolOf(context, purpose);
   const pins = tool && pinsOf(tool, context.programme.job);
-  return pins?.direction === "up" ? pins : undefined;
+  const direction = pins?.direction ?? (purpose === "set" ? "up" : undefined);
+  return direction === "up" ? pins : undefined;
 }
 
 /** What shears pins, by the least or the most that their material may stand. */
@@ -66,34 +78,44 @@ function pinShear(context: Context, id: ResultId, which: "least" | "most"): Trac
   });
 }
 
+/** What the line pulls at surface when it shears the pins of the tool at its end. */
+function pinsAtSurface(context: Context, get: Get, purpose: "pull" | "set"): Traced {
+  const name = purpose === "pull" ? "pulling tool" : "running tool";
+  const tool = toolOf(context, purpose);
+  return trace({
+    id: purpose === "pull" ? "pulling-pins" : "running-pins",
+    label: `Line pull at which the ${name}'s pins shear, at least`,
+    dimension: "force",
+    method: {
+      ...shearPinsMethod,
+      name: `Pins of the ${name}, pulled at by the line`,
+      formula: `line pull at surface with F at the ${name}, times k; ${shearPinsMethod.formula}`,
+    },
+    givens: {
+      ...pinGivens(
+        context,
+        pinsUnderPull(context, purpose),
+        "least",
+        tool?.name ?? `${purpose} string`,
+      ),
+      ...renamed(lineGivens(context, get, context.programme.strings[purpose])),
+      depth: from("L", get("target-depth")),
+      indicator: indicatorGiven(get),
+    },
+    work: (v) => {
+      const force = shearForce(v.diameter, v.count, v.planes, v.strength);
+      const hole = holeOf(context, { ...v, diameter: v.lineDiameter });
+      const { pullingOut, warnings } = lineTension(hole, alongHoleM(v.depth), force);
+      return { si: pullingOut * v.indicator, warnings };
+    },
+  });
+}
+
 export const pinResults = {
   "pin-shear": (context) => pinShear(context, "pin-shear", "least"),
   "pin-shear-most": (context) => pinShear(context, "pin-shear-most", "most"),
-  "pulling-pins": (context, get) => {
-    const tool = toolOf(context, "pull");
-    return trace({
-      id: "pulling-pins",
-      label: "Line pull at which the pulling tool's pins shear, at least",
-      dimension: "force",
-      method: {
-        ...shearPinsMethod,
-        name: "Pins of the pulling tool, pulled at by the line",
-        formula: `line pull at surface with F at the pulling tool, times k; ${shearPinsMethod.formula}`,
-      },
-      givens: {
-        ...pinGivens(context, pinsUnderPull(context), "least", tool?.name ?? "pull string"),
-        ...renamed(lineGivens(context, get, context.programme.strings.pull)),
-        depth: from("L", get("target-depth")),
-        indicator: indicatorGiven(get),
-      },
-      work: (v) => {
-        const force = shearForce(v.diameter, v.count, v.planes, v.strength);
-        const hole = holeOf(context, { ...v, diameter: v.lineDiameter });
-        const { pullingOut, warnings } = lineTension(hole, alongHoleM(v.depth), force);
-        return { si: pullingOut * v.indicator, warnings };
-      },
-    });
-  },
+  "pulling-pins": (context, get) => pinsAtSurface(context, get, "pull"),
+  "running-pins": (context, get) => pinsAtSurface(context, get, "set"),
   "pin-over-line": (_, get) =>
     trace({
       id: "pin-over-line",

@@ -97,9 +97,9 @@ export function resultsOf(
   const applies = (id: AnyResultId) =>
     isOfTheJob(id)
       ? (hasBellows(context) || !(id in setPressureResults || id in benchResults)) &&
-        (!(id === "mandrel-above" || id === "mandrel-below") ||
-          get(id).outcome.state === "known") &&
-        (id !== "pulling-pins" || pinsUnderPull(context) !== undefined)
+        (!(id in neighbours) || get(neighbours[id] ?? id).outcome.state === "known") &&
+        (id !== "pulling-pins" || pinsUnderPull(context, "pull") !== undefined) &&
+        (id !== "running-pins" || pinsUnderPull(context, "set") !== undefined)
       : ofMandrel !== undefined && mandrelOf(id) !== undefined;
   return {
     context,
@@ -111,6 +111,14 @@ export function resultsOf(
     },
   };
 }
+
+/** What is known of a mandrel next to the target only where there is one. */
+const neighbours: Readonly<Partial<Record<AnyResultId, ResultId>>> = {
+  "mandrel-above": "mandrel-above",
+  "mandrel-below": "mandrel-below",
+  "counter-above": "mandrel-above",
+  "counter-below": "mandrel-below",
+};
 
 const isOfTheJob = (id: AnyResultId): id is ResultId => id in definitions;
 

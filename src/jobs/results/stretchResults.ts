@@ -9,7 +9,15 @@ import { alongHoleM, verticalM } from "../../calc/units.ts";
 import { toSI } from "../quantity.ts";
 import { type Context, ready, recorded } from "./context.ts";
 import { holeOf, lineGivens, lineName } from "./lineInHole.ts";
-import { type Definitions, from, type Given, trace } from "./traced.ts";
+import {
+  type Definitions,
+  from,
+  type Get,
+  type Given,
+  type ResultId,
+  type Traced,
+  trace,
+} from "./traced.ts";
 import { pathGiven, profileGiven } from "./wellGivens.ts";
 
 /** How far the counter is from the tool: stretch of the line, and what a tagged depth says. */
@@ -63,6 +71,25 @@ function tagged(
 
 /** Parts of the way down in whose middles the temperature is looked at. */
 const PARTS = 200;
+
+function counterAt(get: Get, id: ResultId, label: string, depth: ResultId): Traced {
+  return trace({
+    id,
+    label,
+    dimension: "length",
+    method: {
+      name: "Corrected counter",
+      formula: "depth along hole + correction at the known point",
+      source: "arithmetic; the correction is taken to be the same at the mandrel",
+      validity: [],
+    },
+    givens: {
+      depth: from("L", get(depth)),
+      correction: from("ΔL", get("counter-correction")),
+    },
+    work: (v) => ({ si: v.depth + v.correction }),
+  });
+}
 
 export const stretchResults = {
   "stretch-hanging": (context, get) =>
@@ -167,20 +194,9 @@ export const stretchResults = {
       work: (v) => ({ si: v.tagged - v.known }),
     }),
   "counter-at-mandrel": (_, get) =>
-    trace({
-      id: "counter-at-mandrel",
-      label: "Counter should read at the mandrel",
-      dimension: "length",
-      method: {
-        name: "Corrected counter",
-        formula: "depth along hole + correction at the known point",
-        source: "arithmetic; the correction is taken to be the same at the mandrel",
-        validity: [],
-      },
-      givens: {
-        depth: from("L", get("target-depth")),
-        correction: from("ΔL", get("counter-correction")),
-      },
-      work: (v) => ({ si: v.depth + v.correction }),
-    }),
+    counterAt(get, "counter-at-mandrel", "Counter should read at the mandrel", "target-depth"),
+  "counter-above": (_, get) =>
+    counterAt(get, "counter-above", "Counter should read at the mandrel above", "mandrel-above"),
+  "counter-below": (_, get) =>
+    counterAt(get, "counter-below", "Counter should read at the mandrel below", "mandrel-below"),
 } satisfies Definitions;

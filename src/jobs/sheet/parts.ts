@@ -203,7 +203,7 @@ export function barriers(
               ),
             ]),
         check(`${name}-full-turns`, "full turns", "Full turns on the crown valve", {
-          turns: `${name}-turns`,
+          closed: `${name}-turns`,
         }),
         answer(
           `${name}-crown-held`,
@@ -321,3 +321,11 @@ export const fluidLevelNow = (name: string): Field =>
     channel: "fluid level",
     asBefore: true,
   });
+
+/** The same after a side was bled: it is not where it was, and what was read before is not offered. */
+export const fluidLevelAnew = (name: string): Field =>
+  depth(`${name}-level`, "Fluid level in the tubing now", { channel: "fluid level" });
+
+/** What hurts when a string comes out, whatever hangs on it. */
+export const comingOut =
+  "Pulled hard into the stuffing box the line parts at the socket and the string drops. Gas comes out with the line: watch packing and wind. Tools jammed in the lubricator can hang across the valve.";

@@ -64,7 +64,7 @@ export function pocketOfField(sheet: Sheet, field: string): string | undefined {
   return known.get(field);
 }
 
-/** Checks that look at the latest reading of a channel, and where one is mended. */
+/** Checks that look at the latest readings of channels; the first of those. */
 const mendedAt: Partial<Readonly<Record<CheckName, Channel>>> = {
   levelled: "casing pressure",
   steady: "casing pressure",
@@ -90,22 +90,29 @@ export function channelsOf(check: CheckName): Channel[] {
   return [...(first ? [first] : []), ...(alsoRead[check] ?? [])];
 }
 
+/** Checks of something that is made and then watched: what fails is made again, from its start. */
+const madeAgain: readonly CheckName[] = ["proof of seat", "proved both ways"];
+
 /**
- * The step at which a condition of a hold point can be mended: the first that takes one of the readings it names,
- * since what follows from that one is read again after it; or the last that reads its channel. Undefined when
- * it stands on the programme alone.
+ * The step at which a condition of a hold point can be mended: the last that takes one of the readings it names, or one
+ * of its channels; of what is made and then watched the first. Undefined when it stands on the programme alone.
  */
 export function stepToMend(sheet: Sheet, hold: HoldPoint, condition: Condition): Step | undefined {
   if (condition.kind === "signature") return undefined;
   const items = itemsOf(sheet);
   const own = items.findIndex((item) => itemId(item) === hold.id);
   const before = items.slice(0, own).flatMap((item) => (item.type === "step" ? [item.step] : []));
-  const channel = condition.kind === "check" ? mendedAt[condition.check] : undefined;
-  if (channel !== undefined) {
+  if (condition.kind === "check" && mendedAt[condition.check]) {
+    const channels = channelsOf(condition.check);
     return before.findLast((step) =>
-      step.fields.some((field) => field.kind === "quantity" && field.channel === channel),
+      step.fields.some(
+        (field) => field.kind === "quantity" && field.channel && channels.includes(field.channel),
+      ),
     );
   }
   const named = fieldsAsked(condition);
-  return before.find((step) => step.fields.some((field) => named.includes(field.id)));
+  const takes = (step: Step) => step.fields.some((field) => named.includes(field.id));
+  return condition.kind === "check" && madeAgain.includes(condition.check)
+    ? before.find(takes)
+    : before.findLast(takes);
 }

@@ -5,6 +5,7 @@ import {
   bothGauges,
   check,
   choice,
+  comingOut,
   count,
   depth,
   equalisingPlan,
@@ -89,6 +90,7 @@ export const setCatcher: Phase = {
       title: "Come out",
       instruction:
         "Slow for the last 200 ft. Count every tool at surface before the crown valve closes.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "catcher-all-out",
@@ -219,6 +221,8 @@ export const fetchCatcher: Phase = {
       id: "fetch",
       title: "Unseat the catcher",
       instruction: "Latch on, take a light pull, jar it free within the line's limit. Then wait.",
+      caution:
+        "Everybody clear of the line and the sheaves. What is left of a difference drives the string up as it comes free.",
       figures: ["largest-pull"],
       fields: [
         count("fetch-hits", "Jar hits"),
@@ -239,6 +243,7 @@ export const fetchCatcher: Phase = {
       title: "Come out with the catcher",
       instruction:
         "Slow at mandrels, safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "fetch-all-out",

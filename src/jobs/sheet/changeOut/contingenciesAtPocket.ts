@@ -168,8 +168,10 @@ export const atPocket: readonly Contingency[] = [
     fields: [
       count("come-hits", "Jar hits so far"),
       quantity("come-pull", "Largest line pull", "force", { most: "release-pull" }),
-      quantity("come-casing", "Casing pressure now", "pressure"),
-      quantity("come-wellhead", "Wellhead pressure now", "pressure"),
+      quantity("come-casing", "Casing pressure now", "pressure", { channel: "casing pressure" }),
+      quantity("come-wellhead", "Wellhead pressure now", "pressure", {
+        channel: "wellhead pressure",
+      }),
     ],
     near: ["jar-out"],
   },
@@ -202,8 +204,8 @@ export const atPocket: readonly Contingency[] = [
       {
         id: "go-on-and-prove",
         label: "It stood home: look at the tool, prove it",
-        says: "Only when the latch had held its test pull. Pins are looked at, then the valve is proved like any other.",
-        rejoins: ["set-out"],
+        says: "Only at the test pull, when the latch had held it. That pull is recorded, the shear sign as not clear; pins are looked at, then the valve is proved like any other.",
+        rejoins: ["enter", "drive", "test-pull"],
       },
     ],
     fields: [

@@ -36,7 +36,7 @@ export const withLineAndStack: readonly Contingency[] = [
     ],
     fields: [
       depth("leak-depth", "Depth of the string"),
-      quantity("leak-wellhead", "Wellhead pressure", "pressure"),
+      quantity("leak-wellhead", "Wellhead pressure", "pressure", { channel: "wellhead pressure" }),
       choice("leak-stopped", "Leak stopped by", [
         ["grease", "Grease or packing"],
         ["wire valves", "Wireline valves"],
@@ -150,8 +150,10 @@ export const withLineAndStack: readonly Contingency[] = [
     fields: [
       depth("blown-from", "Depth before"),
       depth("blown-to", "Depth now"),
-      quantity("blown-casing", "Casing pressure now", "pressure"),
-      quantity("blown-wellhead", "Wellhead pressure now", "pressure"),
+      quantity("blown-casing", "Casing pressure now", "pressure", { channel: "casing pressure" }),
+      quantity("blown-wellhead", "Wellhead pressure now", "pressure", {
+        channel: "wellhead pressure",
+      }),
     ],
     near: ["jar-out", "locate", "enter"],
   },

@@ -1,4 +1,14 @@
-import { adverse, barriers, check, choice, hold, mustBeYes, step, words } from "../parts.ts";
+import {
+  adverse,
+  barriers,
+  check,
+  choice,
+  comingOut,
+  hold,
+  mustBeYes,
+  step,
+  words,
+} from "../parts.ts";
 import type { Phase } from "../sheet.ts";
 import type { PocketOptions } from "./options.ts";
 import { reachPocket } from "./reachPocket.ts";
@@ -41,6 +51,7 @@ export const emptyPocket = (options: PocketOptions): Phase => ({
       title: "Come out with the block",
       instruction:
         "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "pull-all-out",
@@ -88,14 +99,14 @@ export const emptyPocket = (options: PocketOptions): Phase => ({
           "pocket-ok",
           "right pocket",
           "Rested where the schematic has the mandrel",
-          { pocket: "pocket-depth" },
+          { pocket: "pocket-depth", counter: "known-counter" },
           ["production engineer"],
         ),
         check(
           "neighbours-ok",
           "neighbours agree",
           "Neighbouring mandrels found where the schematic has them",
-          { above: "tagged-above", below: "tagged-below" },
+          { above: "tagged-above", below: "tagged-below", counter: "known-counter" },
           ["production engineer"],
         ),
       ],

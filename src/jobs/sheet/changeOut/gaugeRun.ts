@@ -4,6 +4,7 @@ import {
   barriers,
   check,
   choice,
+  comingOut,
   depth,
   hold,
   mustBeYes,
@@ -65,6 +66,20 @@ export const gaugeRun = ({
       ],
       string: "gauge",
       stringAt: "surface",
+    }),
+    hold({
+      id: "friction-hold",
+      title: "Push-out beaten by what was measured",
+      purpose: "Before the string goes down on its own weight.",
+      conditions: [
+        check(
+          "friction-push-out",
+          "push-out beaten",
+          "Effective weight beats push-out and the friction measured",
+        ),
+      ],
+      releasedBy: ["wireline supervisor"],
+      guards: "weights-down",
     }),
     step({
       id: "weights-down",
@@ -132,6 +147,7 @@ export const gaugeRun = ({
       title: "Come out, read the gauge",
       instruction:
         "Count down to surface, slow for the last 200 ft, feel the catcher. Look at what is on the gauge before it is wiped.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "gauge-all-out",

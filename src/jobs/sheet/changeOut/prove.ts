@@ -1,4 +1,4 @@
-import { answer, bothGauges, check, fluidLevelNow, hold, signature, step } from "../parts.ts";
+import { answer, bothGauges, check, fluidLevelAnew, hold, signature, step } from "../parts.ts";
 import type { Condition, Phase, SheetItem } from "../sheet.ts";
 import { goesIn, type PocketOptions } from "./options.ts";
 
@@ -8,10 +8,10 @@ function proof(name: string, make: string, instruction: string): SheetItem[] {
     step({
       id: `${name}-start`,
       title: make,
-      instruction: `${instruction} Read both gauges at one moment.`,
+      instruction: `${instruction} What is bled moves the fluid level: find it anew. Read both gauges at one moment.`,
       caution: "Bleed only where the permit allows. H2S, ignition, freezing at the choke.",
       figures: ["proof-difference", "watch"],
-      fields: [fluidLevelNow(`${name}-start`), ...bothGauges(`${name}-start`)],
+      fields: [fluidLevelAnew(`${name}-start`), ...bothGauges(`${name}-start`)],
       startsEmpty: true,
     }),
     step({
@@ -63,7 +63,7 @@ export function prove(
     : proof(
         "proof",
         "Make a difference across the valve",
-        "Bleed the side that the programme names, slowly. A check or orifice holds with the tubing above only, a closed valve both ways as far as rated.",
+        "By the agreed plan of equalising bleed one side, slowly. A check or orifice holds with the tubing above only, a closed valve both ways as far as rated.",
       );
   const back: Condition[] = isDummy
     ? [

@@ -1,9 +1,11 @@
 import {
   adverse,
+  answer,
   barriers,
   bothGauges,
   check,
   choice,
+  comingOut,
   count,
   hold,
   mustBeYes,
@@ -76,18 +78,25 @@ export const pullRun = (options: PocketOptions): Phase => ({
           "production engineer",
         ]),
         check("level-fresh", "fresh", "Pressures are fresh"),
+        answer(
+          "level-latched",
+          "latch-held",
+          ["held"],
+          "Latched: the light pull held",
+          "Not latched. Lift, tap again; fill on the latch is bailed or washed. Do not jar.",
+        ),
         check(
           "pocket-ok",
           "right pocket",
           "Resting where the schematic has the mandrel",
-          { pocket: "pocket-depth" },
+          { pocket: "pocket-depth", counter: "known-counter" },
           ["production engineer"],
         ),
         check(
           "neighbours-ok",
           "neighbours agree",
           "Neighbouring mandrels found where the schematic has them",
-          { above: "tagged-above", below: "tagged-below" },
+          { above: "tagged-above", below: "tagged-below", counter: "known-counter" },
           ["production engineer"],
         ),
         signature("field operator", "Field operator agrees on these pressures"),
@@ -110,7 +119,8 @@ export const pullRun = (options: PocketOptions): Phase => ({
       instruction:
         "Jar up with rising strokes, within the programme's limit of pull and hits. Shift the depth at the sheaves after many hits. When it is free, stop and watch both gauges.",
       expect: "Over-pull gone; the string moves up smoothly.",
-      caution: "A valve weighs less than the noise of the indicator. Its weight proves nothing.",
+      caution:
+        "Everybody clear of the line and the sheaves: jarred wire can part and whip. A surge as it comes free drives the string up: stop jarring, do not winch after it, watch both gauges. The weight of a valve is less than the noise of the indicator and proves nothing.",
       figures: ["release-pull", "stretch-at-limit"],
       fields: [
         count("pull-hits", "Jar hits"),
@@ -144,6 +154,7 @@ export const pullRun = (options: PocketOptions): Phase => ({
       title: "Come out with the valve",
       instruction:
         "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. After a surge look at the wire on the way. Count every tool at surface before the crown valve closes.",
+      caution: comingOut,
       fields: [
         mustBeYes(
           "pull-all-out",

@@ -90,6 +90,7 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
         check("pull-tested", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
           ended: "high-end",
+          "let in": "level-first-wellhead",
         }),
         check(
           "pull-level",
@@ -110,16 +111,16 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
       expect: orienting
         ? "Over-pull of 100 to 300 lbf when the key takes (common practice), then a small jump; weight lost when it comes to rest."
         : "No over-pull and no turn: weight lost when it comes to rest, at the depth of the pocket. Works mainly in near vertical wells (common practice).",
-      figures: ["counter-at-mandrel", "mandrel-above", "mandrel-below"],
+      figures: ["counter-at-mandrel", "counter-above", "counter-below"],
       answers: ["neighbours agree", "right pocket"],
       fields: [
-        depth("tagged-above", "Mandrel above tagged at, if there is one", {
-          expected: "mandrel-above",
+        depth("tagged-above", "Mandrel above tagged at; this or the one below", {
+          expected: "counter-above",
           band: "depth",
           optional: true,
         }),
-        depth("tagged-below", "Mandrel below tagged at, if there is one", {
-          expected: "mandrel-below",
+        depth("tagged-below", "Mandrel below tagged at; this or the one above", {
+          expected: "counter-below",
           band: "depth",
           optional: true,
         }),
@@ -128,7 +129,7 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
           isEmpty ? "Depth resting in the pocket" : "Depth resting on the latch",
           {
             channel: "tagged mandrel depth",
-            expected: "target-depth",
+            expected: "counter-at-mandrel",
             band: "depth",
           },
         ),

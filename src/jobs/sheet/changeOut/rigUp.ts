@@ -156,10 +156,11 @@ export const rigUp: Phase = {
           "Effective weight beats push-out and packing friction",
         ),
         check("bore-ok", "clear bore", "Largest tool clears the narrowest bore"),
-        check("open-full", "full turns", "Crown valve fully open", { turns: "open-turns" }),
+        check("open-full", "full turns", "Crown valve fully open", { opened: "open-turns" }),
         check("tested-ok", "inside what was tested", "Well pressure is inside what was tested", {
           tested: "high-start",
           ended: "high-end",
+          "let in": "let-in-wellhead",
         }),
       ],
       releasedBy: ["wireline supervisor"],

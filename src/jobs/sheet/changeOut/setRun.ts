@@ -5,6 +5,7 @@ import {
   bothGauges,
   check,
   choice,
+  comingOut,
   count,
   depth,
   fluidLevelNow,
@@ -86,10 +87,15 @@ export const setRun = (options: PocketOptions): Phase => {
           check("set-tested", "inside what was tested", "Well pressure is inside what was tested", {
             tested: "high-start",
             ended: "high-end",
+            "let in": "pocket-open-wellhead",
           }),
-          check("set-level", "levelled", "Annulus and tubing agree at the mandrel", undefined, [
-            "production engineer",
-          ]),
+          check(
+            "set-level",
+            "levelled",
+            "Annulus and tubing agree at the mandrel",
+            { "open pocket": "pocket-open-casing" },
+            ["production engineer"],
+          ),
           ...(isEmpty
             ? [
                 check(
@@ -108,11 +114,18 @@ export const setRun = (options: PocketOptions): Phase => {
       step({
         id: "enter",
         title: "Enter the pocket",
-        instruction: `Depth from the run before, not from paper. ${find}: the ${what} enters and its nose stands on the seat.`,
+        instruction: `Depth from the run before, not from paper. Weigh just above the pocket, picking up. ${find}: the ${what} enters and its nose stands on the seat.`,
         expect: `Weight falls over the length of the ${what}, 1 to 2 ft, then stands.`,
         figures: ["target-depth"],
         answers: ["same depth as pulled"],
-        fields: [depth("set-depth", "Depth standing in the pocket")],
+        fields: [
+          quantity("set-pick-up", "Line pull picking up just above the pocket", "force", {
+            expected: "out-set",
+            band: "pull",
+            most: "largest-pull",
+          }),
+          depth("set-depth", "Depth standing in the pocket"),
+        ],
         string: "set",
         stringAt: "mandrel",
       }),
@@ -121,6 +134,8 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Jar down to drive it home",
         instruction: "Jar down until each stroke stops at the same counter value.",
         expect: "First strokes travel; then they stop short and sharp.",
+        caution:
+          "Everybody clear of the line. No more slack than the jars' stroke: slack wire kinks, and a kink parts. Pins can shear while driving: weight that is gone is not proof that it is home.",
         fields: [
           count("drive-hits", "Jar hits down"),
           mustBeYes(
@@ -138,9 +153,16 @@ export const setRun = (options: PocketOptions): Phase => {
         instruction:
           "Pull lightly over pick-up, below the pins' shear. It must hold. Not before this: jarring up.",
         expect: "About 100 to 200 lbf over pick-up holds (common practice).",
-        figures: ["hanging-set", "out-set", "largest-pull"],
+        caution:
+          "Everybody clear of the line before it is pulled. If it moves, stop: the string may jump, and the valve may be half in.",
+        figures: ["out-set", "test-pull", "test-pull-most"],
+        answers: ["pulled over picking up"],
         fields: [
-          quantity("test-pull-force", "Line pull taken", "force", { most: "largest-pull" }),
+          quantity("test-pull-force", "Line pull taken", "force", {
+            expected: "test-pull",
+            band: "pull",
+            most: "test-pull-most",
+          }),
           choice("test-pull-held", "The pull", [
             ["held", "Holds"],
             [
@@ -183,6 +205,15 @@ export const setRun = (options: PocketOptions): Phase => {
             "Latch held the test pull",
             "The latch did not hold. Do not jar up.",
           ),
+          check(
+            "pulled-over",
+            "pulled over picking up",
+            "The pull was more than picking up alone",
+            {
+              pull: "test-pull-force",
+              "pick-up": "set-pick-up",
+            },
+          ),
         ],
         releasedBy: ["wireline supervisor"],
         guards: "shear",
@@ -194,7 +225,7 @@ export const setRun = (options: PocketOptions): Phase => {
           "Several light, then harder hits until the pins shear. Do not pull static to shear unless it is programmed.",
         expect: "Over-pull falls to hanging, the string is free.",
         caution:
-          "Work to the line's limit and no further. If they will not shear: stop, let it soak, call.",
+          "Everybody clear of the line and the sheaves: the string jumps when the pins shear, and jarred wire can part and whip. Work to the line's limit and no further. If they will not shear: stop, let it soak, call.",
         figures: ["largest-pull", "pin-shear"],
         fields: [
           count("shear-hits", "Jar hits up"),
@@ -219,6 +250,7 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Come out",
         instruction:
           "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
+        caution: comingOut,
         fields: [
           mustBeYes(
             "set-all-out",
