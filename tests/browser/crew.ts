@@ -56,10 +56,16 @@ export async function readEarlier(page: Page, minutes: number): Promise<void> {
   await page.getByLabel("Read at").fill(time);
 }
 
-/** Presses record and waits until it is acknowledged. */
-export async function record(page: Page, step: Step): Promise<void> {
+/** Presses record and waits until it is acknowledged. @param early it was read before the last step was done */
+export async function record(page: Page, step: Step, early = false): Promise<void> {
   await page.locator(".step-record").click();
-  await page.locator(".run-said", { hasText: `: ${step.title}.` }).waitFor();
+  const said = page.locator(".run-said", { hasText: `: ${step.title}.` });
+  if (early) {
+    const right = page.getByRole("button", { name: "It is right, record it as typed" });
+    await said.or(right).first().waitFor();
+    if (await right.isVisible()) await right.click();
+  }
+  await said.waitFor();
 }
 
 export async function signAndRelease(page: Page, hold: HoldPoint): Promise<void> {
@@ -99,7 +105,7 @@ export async function runThrough(
     await typeStep(page, item.step, answers[item.step.id]?.fields ?? {});
     const minutes = read[item.step.id];
     if (minutes !== undefined) await readEarlier(page, minutes);
-    await record(page, item.step);
+    await record(page, item.step, minutes !== undefined);
   }
 }
 

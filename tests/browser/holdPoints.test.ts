@@ -123,7 +123,7 @@ async function typeAndRecord(page: Page, step: Step, typed: Record<string, Typed
   await typeStep(page, step, typed);
   const minutes = readBefore[step.id];
   if (minutes !== undefined) await readEarlier(page, minutes);
-  await record(page, step);
+  await record(page, step, minutes !== undefined);
 }
 
 /** Looks at a step that was done and records it again. */
