@@ -74,6 +74,18 @@ describe("every kind of sheet", () => {
     }
   });
 
+  it.each(named)(
+    "shows what the counter should read where a string goes to the pocket: %s",
+    (_, options) => {
+      const steps = stepsOf(changeOutSheet(options));
+      for (const id of ["locate", "enter"]) {
+        const figures = steps.find((step) => step.id === id)?.figures ?? [];
+        expect(figures, id).toContain("counter-at-mandrel");
+        expect(figures, id).not.toContain("target-depth");
+      }
+    },
+  );
+
   it.each(named)("carries a whole job through its rules: %s", (_, options) => {
     const programme = programmeFor(options);
     expect(readinessOf(programme).points.filter((point) => point.stops)).toEqual([]);

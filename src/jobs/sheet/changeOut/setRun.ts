@@ -116,7 +116,7 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Enter the pocket",
         instruction: `Depth from the run before, not from paper. Weigh just above the pocket, picking up. ${find}: the ${what} enters and its nose stands on the seat.`,
         expect: `Weight falls over the length of the ${what}, 1 to 2 ft, then stands.`,
-        figures: ["target-depth"],
+        figures: ["counter-at-mandrel"],
         answers: ["same depth as pulled"],
         fields: [
           quantity("set-pick-up", "Line pull picking up just above the pocket", "force", {
