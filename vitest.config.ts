@@ -8,6 +8,8 @@ export default defineConfig({
           name: "unit",
           include: ["tests/{calc,jobs,ui,scripts}/**/*.test.{ts,tsx}"],
           environment: "node",
+          // No test measures time; a whole run of a sheet takes seconds on a busy machine.
+          testTimeout: 30_000,
         },
       },
       {
@@ -15,8 +17,8 @@ export default defineConfig({
           name: "browser",
           include: ["tests/browser/**/*.test.ts"],
           environment: "node",
-          // One Chromium at a time: the machines this runs on have two cores.
-          fileParallelism: false,
+          // Two Chromiums at a time: the machines this runs on have two cores, and a browser mostly waits.
+          maxWorkers: 2,
           testTimeout: 240_000,
           hookTimeout: 120_000,
         },

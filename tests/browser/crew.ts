@@ -1,4 +1,5 @@
 import type { Page } from "playwright-core";
+import { expect } from "vitest";
 import { signers } from "../../demo-data/finishedRun.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import type { Role } from "../../src/jobs/roles.ts";
@@ -135,7 +136,14 @@ export async function runToAsFound(page: Page): Promise<void> {
 export async function typeAgain(page: Page, casing: string): Promise<void> {
   await view(page, stepOf("as-found").title);
   await page.getByRole("button", { name: "Read and record again" }).click();
-  await page.locator("#entry-as-found-casing").fill(casing);
+  // What another window has half typed here may arrive just now; this one's is typed over it.
+  const field = page.locator("#entry-as-found-casing");
+  await expect
+    .poll(async () => {
+      await field.fill(casing);
+      return field.inputValue();
+    })
+    .toBe(casing);
   await page.locator("#entry-as-found-wellhead").fill("318");
   // A moment for the draft, as between two keys.
   await page.waitForTimeout(200);

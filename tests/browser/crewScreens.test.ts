@@ -45,7 +45,7 @@ it("one that is open, and what was done about it", async () => {
   await page.getByText("Level again, let it soak", { exact: true }).click();
   await inEverySize("contingency");
   await page.getByLabel("What came of it").fill("Levelled and left to soak for an hour.");
-  await page.locator(".contingency-choice", { hasText: "Where it stood" }).click();
+  await page.locator(".contingency-choice", { hasText: "Read both gauges again" }).click();
   await pressAndHold(page, "Go on at");
   await page.locator(".step-record").waitFor();
 });

@@ -78,7 +78,9 @@ export const readySite: Phase = {
             { stop: "A safety valve that closes cuts the wire. Hold it open and guard it first." },
           ],
         ]),
-        quantity("control-pressure", "Its control pressure", "pressure", { optional: true }),
+        quantity("control-pressure", "Control pressure of the safety valve", "pressure", {
+          optional: true,
+        }),
         choice("surface-valves", "Surface safety valves", [
           ["guarded", "Guarded under permit"],
           ["none", "None on this tree"],
