@@ -20,8 +20,32 @@ export function holdPointsOf(sheet: Sheet): HoldPoint[] {
   return itemsOf(sheet).flatMap((item) => (item.type === "hold" ? [item.hold] : []));
 }
 
+/** Something worked out once for each sheet: every event of a log asks for it. */
+function oncePerSheet<T>(workedOut: (sheet: Sheet) => T): (sheet: Sheet) => T {
+  const known = new WeakMap<Sheet, T>();
+  return (sheet) => {
+    const found = known.get(sheet) ?? workedOut(sheet);
+    known.set(sheet, found);
+    return found;
+  };
+}
+
+const steps = oncePerSheet(
+  (sheet): ReadonlyMap<string, Step> => new Map(stepsOf(sheet).map((step) => [step.id, step])),
+);
+
 export function stepById(sheet: Sheet, id: string): Step | undefined {
-  return stepsOf(sheet).find((step) => step.id === id);
+  return steps(sheet).get(id);
+}
+
+const stepsOfFields = oncePerSheet(
+  (sheet): ReadonlyMap<string, Step> =>
+    new Map(stepsOf(sheet).flatMap((step) => step.fields.map(({ id }) => [id, step] as const))),
+);
+
+/** The step that asks for a field; undefined for a contingency's. */
+export function stepOfField(sheet: Sheet, field: string): Step | undefined {
+  return stepsOfFields(sheet).get(field);
 }
 
 /** What the sheet has for what goes otherwise than planned. */
@@ -33,35 +57,23 @@ export function contingencyById(sheet: Sheet, id: string): Contingency | undefin
   return contingenciesOf(sheet).find((each) => each.id === id);
 }
 
-/** Fields of a sheet, of steps and contingencies, by id, worked out once for each sheet: every reading of a log asks for its field. */
-const fields = new WeakMap<Sheet, ReadonlyMap<string, Field>>();
-
-export function fieldById(sheet: Sheet, id: string): Field | undefined {
-  const known =
-    fields.get(sheet) ??
+/** Fields of a sheet, of steps and contingencies, by id. */
+const fields = oncePerSheet(
+  (sheet): ReadonlyMap<string, Field> =>
     new Map(
       [...stepsOf(sheet), ...contingenciesOf(sheet)].flatMap(({ fields: of }) =>
         of.map((field) => [field.id, field] as const),
       ),
-    );
-  fields.set(sheet, known);
-  return known.get(id);
-}
+    ),
+);
 
-/** Pockets that fields are about, by field, for those that are about a further one; worked out once, as fields are. */
-const pockets = new WeakMap<Sheet, ReadonlyMap<string, string>>();
+export function fieldById(sheet: Sheet, id: string): Field | undefined {
+  return fields(sheet).get(id);
+}
 
 /** The mandrel whose pocket a field is about; undefined: the job's first, or no pocket in particular. */
 export function pocketOfField(sheet: Sheet, field: string): string | undefined {
-  const known =
-    pockets.get(sheet) ??
-    new Map(
-      stepsOf(sheet).flatMap(({ pocket, fields: of }) =>
-        pocket === undefined ? [] : of.map(({ id }) => [id, pocket] as const),
-      ),
-    );
-  pockets.set(sheet, known);
-  return known.get(field);
+  return stepOfField(sheet, field)?.pocket;
 }
 
 /** Checks that look at the latest readings of channels; the first of those. */

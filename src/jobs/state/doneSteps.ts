@@ -1,6 +1,6 @@
 import type { EntryValue, EventBody, JobEvent } from "../log/event.ts";
 import type { Sheet, Step } from "../sheet/sheet.ts";
-import { stepById, stepsOf } from "../sheet/walk.ts";
+import { stepById, stepOfField } from "../sheet/walk.ts";
 import type { Readings } from "./readings.ts";
 
 /**
@@ -69,7 +69,7 @@ function stepOf(body: EventBody, sheet: Sheet): Step | undefined {
       return stepById(sheet, body.step);
     case "correction":
     case "conflict settled":
-      return stepsOf(sheet).find(({ fields }) => fields.some(({ id }) => id === body.field));
+      return stepOfField(sheet, body.field);
     default:
       return undefined;
   }
