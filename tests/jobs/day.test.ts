@@ -270,6 +270,12 @@ describe("what stands in the way of a day", () => {
     });
   });
 
+  it("a job that is ready and not issued", () => {
+    expect(clashes({ ...library, jobs: [demoJobs.ready] })).toEqual([
+      { weight: "ask", says: "EM-07 is ready, and not issued yet.", job: demoJobs.ready.id },
+    ]);
+  });
+
   it("a job that is not ready, with its worst open point", () => {
     const { supervisor: _, ...crew } = second.crew;
     const found = clashes(with2({ crew })).find(({ job }) => job === second.id);

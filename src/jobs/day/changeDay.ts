@@ -48,8 +48,11 @@ export function untick(key: string): Change {
   return (day) => ({ ...day, loaded: day.loaded.filter((each) => each.line !== key) });
 }
 
+/** What the record takes; a job beyond it stands after the others. */
+const MOST_ORDERED = 50;
+
 export function order(jobs: readonly string[]): Change {
-  return (day) => ({ ...day, order: [...jobs] });
+  return (day) => ({ ...day, order: jobs.slice(0, MOST_ORDERED) });
 }
 
 /** What the record takes. */

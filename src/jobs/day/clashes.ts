@@ -195,11 +195,14 @@ function ownedClashes(day: string, jobs: readonly DayJob[], tools: Library["tool
     });
 }
 
-/** Each job that is not ready, with its worst open point. */
+/** Each job that is not issued, with its worst open point. */
 function notReady(jobs: readonly DayJob[]): Clash[] {
   return jobs.flatMap(({ job, well, stage, readiness }): Clash[] => {
     const [worst] = readiness.points;
-    if (stage !== "draft" || !worst) return [];
+    if (stage !== "draft") return [];
+    if (!worst) {
+      return [{ weight: "ask", says: `${well} is ready, and not issued yet.`, job: job.id }];
+    }
     const more = readiness.points.length - 1;
     const says = `${well}${worst.stops ? " is not ready" : ""}: ${worst.says}${more > 0 ? ` And ${more} more.` : ""}`;
     return [{ weight: worst.weight, says, job: job.id }];

@@ -37,7 +37,9 @@ function DayOf({ day }: { readonly day: string }) {
             {format(addDays(date, 1), "EEE d MMM")}
           </Link>
         </nav>
-        <p className="day-printed small">
+        <p className="day-printed">
+          <strong>{format(date, "EEE d MMM yyyy")}</strong>
+          <br />
           Printed {format(new Date(), "yyyy-MM-dd HH:mm")}. Local rules, the permit and the makers'
           limits come first.
         </p>

@@ -1,7 +1,7 @@
 import { format, parseISO } from "date-fns";
 import { Fragment, useState } from "react";
 import { takeOffExtra, tick, untick } from "../../jobs/day/changeDay.ts";
-import { type LoadGroup, loadGroups } from "../../jobs/day/loadLine.ts";
+import { keyOf, type LoadGroup, loadGroups } from "../../jobs/day/loadLine.ts";
 import type { ListedLine, LoadOut, NotNeeded } from "../../jobs/day/loadOut.ts";
 import type { WorkingDay } from "../../jobs/records/workingDay.ts";
 import { settings } from "../settings.ts";
@@ -80,7 +80,7 @@ export function LoadList({ day, loadOut, extras }: LoadListProps) {
 }
 
 const extraOf = (line: ListedLine, extras: WorkingDay["extras"]) =>
-  extras.find(({ id }) => line.key.endsWith(id))?.id ?? "";
+  extras.find(({ id }) => keyOf("extras", id) === line.key)?.id ?? "";
 
 interface LineRowProps {
   readonly line: ListedLine;
@@ -195,7 +195,7 @@ function Leave({ day, loadOut }: Pick<LoadListProps, "day" | "loadOut">) {
         Save as CSV
       </button>
       <button type="button" className="button" onClick={() => void save("xlsx")}>
-        Save as Excel
+        Save as XLSX
       </button>
       {said && (
         <span className="small" role="status">
