@@ -174,7 +174,17 @@ async function onPaper(page: Page): Promise<void> {
   // A box to tick on paper for what is not ticked here.
   const box = await page.locator(".load-line.open input").first().boundingBox();
   expect(box?.width).toBeGreaterThan(8);
+  expect(
+    await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    ),
+  ).toBeLessThanOrEqual(0);
   if (pictures) {
+    await page.pdf({
+      path: `${pictures}/day.pdf`,
+      format: "A4",
+      margin: { top: "12mm", bottom: "12mm", left: "12mm", right: "12mm" },
+    });
     await page.setViewportSize({ width: 794, height: 1123 });
     await page.screenshot({ path: `${pictures}/day-print.png`, fullPage: true });
     await page.setViewportSize({ width: 1280, height: 800 });

@@ -214,6 +214,7 @@ describe("what stands in the way of a day", () => {
     expect(clashes(with2({ replacement: "valve-em-2041" }))[0]).toEqual({
       weight: "fails",
       says: "Valve EM-2041 is to go into EM-03, mandrel 2 and EM-07, mandrel 3. Choose another for one of them.",
+      job: demoJobs.ready.id,
     });
   });
 
@@ -240,6 +241,7 @@ describe("what stands in the way of a day", () => {
     expect(found).toContainEqual({
       weight: "fails",
       says: "Pull string, orienting has to be orienting, for a sleeve, on EM-07, mandrel 3, and not orienting, without a sleeve, on EM-12, mandrel 3. Take another string, or another kickover tool, for one of them.",
+      job: second.id,
     });
   });
 
@@ -247,6 +249,7 @@ describe("what stands in the way of a day", () => {
     expect(clashes(with2({ pins: { material: "steel", count: 1 } }))).toContainEqual({
       weight: "ask",
       says: "Set string, orienting has to be pinned 1 × steel on EM-03, mandrel 2, and pinned 2 × brass 0.1875 in on EM-07, mandrel 3. Pin the running tool anew between the two jobs.",
+      job: demoJobs.ready.id,
     });
   });
 

@@ -11,7 +11,7 @@ import { ownedProblem } from "./loadTools.ts";
 export interface Clash {
   readonly weight: OpenPoint["weight"];
   readonly says: string;
-  /** where it is mended, when that is one job */
+  /** where it is mended; of several jobs the last of the day */
   readonly job?: string;
 }
 
@@ -70,9 +70,11 @@ function valveClashes(jobs: readonly DayJob[]): Clash[] {
     if (inJobs.size < 2) return [];
     const serial = uses[0]?.at.replacement?.serial;
     const says = `Valve ${serial} is to go into ${list(uses.map(({ called }) => called))}. Choose another for one of them.`;
-    return [{ weight: "fails", says }];
+    return [{ weight: "fails", says, job: lastOf(uses) }];
   });
 }
+
+const lastOf = (uses: readonly { readonly job: DayJob }[]) => uses.at(-1)?.job.job.id ?? "";
 
 /** One pocket in two jobs, or two rig-ups on one well. */
 function pocketClashes(jobs: readonly DayJob[]): Clash[] {
@@ -82,6 +84,7 @@ function pocketClashes(jobs: readonly DayJob[]): Clash[] {
       {
         weight: "fails",
         says: `${uses[0]?.called} is worked in ${uses.length} jobs of the day. Take it out of one of them.`,
+        job: lastOf(uses),
       },
     ];
   });
@@ -135,7 +138,8 @@ function stringClashes(jobs: readonly DayJob[]): Clash[] {
       const ways = by.map(
         (each) => `${setting(each[0] as never)} on ${list(each.map(({ called }) => called))}`,
       );
-      return [{ weight, says: `${name} has to be ${ways.join(", and ")}. ${doing}` }];
+      const says = `${name} has to be ${ways.join(", and ")}. ${doing}`;
+      return [{ weight, says, job: lastOf(of) }];
     };
     return [
       ...differs(

@@ -9,7 +9,7 @@ import type { DayJob } from "./dayJobs.ts";
 export interface DayTime {
   /** runs it goes by */
   readonly runs: number;
-  /** ms, the mean of those runs, for one pocket */
+  /** ms, the mean of those runs without their stand-by, for one pocket */
   readonly perPocket: number;
   /** pockets of the day that are not done */
   readonly pockets: number;
@@ -49,8 +49,8 @@ function timeOf(events: readonly JobEvent[], now: string): number | undefined {
   try {
     const state = foldJob(events);
     if (state.stage !== "closed" && state.stage !== "approved") return undefined;
-    const { whole, clockMoved } = timesOf(state, now);
-    return clockMoved || whole <= 0 ? undefined : whole;
+    const { whole, standby, clockMoved } = timesOf(state, now);
+    return clockMoved || whole <= standby ? undefined : whole - standby;
   } catch {
     // A log that cannot be read says so on its own screens.
     return undefined;

@@ -96,7 +96,7 @@ function Found({ day, found }: { readonly day: string; readonly found: FoundDay 
             about {inHours(time.whole)} for {time.pockets}{" "}
             {time.pockets === 1 ? "pocket" : "pockets"}, without the ways between the wells: the{" "}
             {time.runs === 1 ? "one run" : `${time.runs} runs`} closed on this tablet took{" "}
-            {inHours(time.perPocket)} a pocket.
+            {inHours(time.perPocket)} a pocket without stand-by.
           </p>
         )}
       </section>
@@ -105,13 +105,16 @@ function Found({ day, found }: { readonly day: string; readonly found: FoundDay 
           <h2 id="day-clashes">What stands in the way</h2>
           {clashes.length === 0 && <p>Nothing found.</p>}
           <ol className="day-clashes">
-            {clashes.map(({ weight, says, job }) => (
+            {clashes.map(({ weight, says, job }, index) => (
               <li key={says} className={weight}>
                 <Ring shape={weight} size={24} />
                 <span>{says}</span>
                 {job && (
-                  <Link href={`/jobs/${job}`} className="button">
-                    Open the job
+                  <Link
+                    href={`/jobs/${job}`}
+                    className={index === 0 && weight !== "ask" ? "button next" : "button"}
+                  >
+                    Open {jobs.find((each) => each.job.id === job)?.well}
                   </Link>
                 )}
               </li>
