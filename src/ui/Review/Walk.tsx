@@ -92,6 +92,7 @@ function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: Live
 
 function StepLine({ item, live }: { readonly item: StepState; readonly live: LiveJob }) {
   const readings = live.state.readings.filter((reading) => reading.step === item.id);
+  const apart = live.state.doneApart.filter(({ step }) => step === item.id);
   return (
     <li className="review-item">
       <span className="review-mark" aria-hidden="true">
@@ -109,6 +110,9 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
         </ul>
         <KeptPhotographs live={live} at={item.id} />
         {item.event && <When at={item.event.at} by={item.event.actor.name} />}
+        {apart.map(({ event }) => (
+          <When key={event.hash} at={event.at} by={`${event.actor.name}, on another tablet, too`} />
+        ))}
       </div>
     </li>
   );
