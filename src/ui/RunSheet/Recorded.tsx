@@ -170,7 +170,11 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
       keys.close();
       const { says, waits } = whatItBroke(live, done.events ?? [], done.stopped);
       onKept(`Saved ${format(new Date(), "HH:mm")}: ${field.label} corrected.${says}`, waits);
-    } else setProblem({ why: done.why, field: done.field, doubts: done.doubts });
+      return;
+    }
+    // What is asked would lie under the keys.
+    if (done.doubts) keys.close();
+    setProblem({ why: done.why, field: done.field, doubts: done.doubts });
   };
   return (
     <div className="correction">

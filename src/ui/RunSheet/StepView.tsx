@@ -143,6 +143,8 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
     );
     setSaving(false);
     if (!done.ok) {
+      // What is asked would lie under the keys.
+      if (done.doubts) keys.close();
       setProblem({ why: done.why, field: done.field, doubts: done.doubts });
       return;
     }
