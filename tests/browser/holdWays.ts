@@ -51,7 +51,7 @@ export async function startOffline(tablet: TabletBrowser, site: Site): Promise<P
 }
 
 /** Watches are a quarter of an hour and more: the tablet's clock goes on by what the work takes. */
-export const wait = (page: Page, minutes: number) => page.clock.fastForward(minutes * 60_000);
+const wait = (page: Page, minutes: number) => page.clock.fastForward(minutes * 60_000);
 
 /** Where the run stands, by the title on the screen. */
 export const standsAt = (page: Page, { title }: { readonly title: string }) =>
@@ -109,7 +109,7 @@ async function recordAgain(page: Page, id: string, typed: Record<string, Typed>)
   await typeAndRecord(page, stepOf(id), typed);
 }
 
-export const readBad = (page: Page, way: Way) => recordAgain(page, way.broken.step, bad(way));
+const readBad = (page: Page, way: Way) => recordAgain(page, way.broken.step, bad(way));
 
 /** A band that was left is watched anew: good for as long as a watch takes, and read once more. */
 const WATCH = 20;
@@ -128,7 +128,7 @@ export async function readGood(page: Page, { hold, broken }: Way): Promise<void>
 }
 
 export const status = (page: Page) => page.locator(".hold-status");
-export const releases = (page: Page) => page.getByRole("button", { name: "Release hold point" });
+const releases = (page: Page) => page.getByRole("button", { name: "Release hold point" });
 export const exceptions = (page: Page) =>
   page.getByRole("button", { name: "Exception, with a reason and a name" });
 
