@@ -436,9 +436,11 @@ export const jobs = {
 export const library = {
   wells: [em03, em07, em12],
   valves,
+  tools: [],
   strings,
   lines: [line],
   stacks: [stack],
   policies: [policy],
   jobs: Object.values(jobs),
+  days: [],
 };

@@ -94,6 +94,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
   "second-barriers": entered(12, barriers("second")),
   "pull-string-on": entered(34, {
     "pull-zero": said("yes"),
+    "pull-union-pressure": psig("1300"),
     "pull-union": said("yes"),
     "pull-pins": said("steel, 2, shears up"),
   }),
@@ -143,7 +144,11 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "pin-batch": said("B-118"),
     "pin-witness": said("P. Linnet"),
   }),
-  "set-string-on": entered(28, { "set-zero": said("yes"), "set-union": said("yes") }),
+  "set-string-on": entered(28, {
+    "set-zero": said("yes"),
+    "set-union-pressure": psig("1300"),
+    "set-union": said("yes"),
+  }),
   "pocket-open": entered(2, {
     "pocket-open-level": ft("2870"),
     "pocket-open-casing": psig("708"),

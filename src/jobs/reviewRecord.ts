@@ -126,6 +126,12 @@ function exceptionRemark(state: JobState, exception: Exception): Remarkable {
   };
 }
 
+/** What took a release back, where it was no reading. */
+function stopWords(type: JobEvent["body"]["type"]): string | undefined {
+  if (type === "crew changed") return "The crew changed";
+  return type === "standby started" ? "The crew stood by" : undefined;
+}
+
 /** Every release that was voided or that never counted, and every hold point that was passed without one. */
 function holdRemarks(state: JobState, now: string, writer: Writer): Remarkable[] {
   return [...holdStates(state, now, writer).values()].flatMap(
@@ -137,6 +143,11 @@ function holdRemarks(state: JobState, now: string, writer: Writer): Remarkable[]
             return [{ kind: "hold point voided", title: hold.title, says, event: release.event }];
           }
           if (!brokenBy) return [];
+          const stopped = stopWords(brokenBy.body.type);
+          if (stopped) {
+            const says = `${stopped} after it was released, and the step it guards was not done yet.`;
+            return [{ kind: "hold point voided", title: hold.title, says, event: brokenBy }];
+          }
           const unmet = foundBroken.filter(isUnmet).map((each) => each.says);
           const why = unmet.length > 0 ? unmet : ["A step before it was opened again."];
           const says = `What it was released on was broken by a later reading or correction. ${why.join(" ")}`;

@@ -285,6 +285,7 @@ const barriersProved = (name: string): TypedFields => ({
 });
 const ownString = (name: string): TypedFields => ({
   [`${name}-measured`]: at("yes"),
+  [`${name}-union-pressure`]: psig("1300"),
   [`${name}-union`]: at("yes"),
   [`${name}-zero`]: at("yes"),
 });

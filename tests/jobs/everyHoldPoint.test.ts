@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { grantException } from "../../src/jobs/commands/run.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
+import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
 import { type Role, roles } from "../../src/jobs/roles.ts";
 import { changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { type SheetOptions, works } from "../../src/jobs/sheet/changeOut/options.ts";
@@ -277,6 +278,47 @@ describe("a release is voided when something it stands on is not so any more", (
     breakBy(tablet, row.broken);
     expect(tablet.hold(row.hold.id)).toMatchObject({ status: "voided", lapsed: true });
     expect(() => tablet.enter(row.hold.guards, {})).toThrow(row.hold.title);
+  });
+
+  it.each(holds)("$name: whoever goes on after a stop looks again", ({ hold, options }) => {
+    const { id, guards } = hold;
+    const next = { name: "T. Ferrow", role: supervisor.role };
+    const stops = [
+      [
+        (tablet: Tablet) =>
+          tablet.write({ type: "standby started", reason: "Wind." }, { type: "standby ended" }),
+        "The crew stood by",
+      ],
+      [
+        (tablet: Tablet) => {
+          tablet.write({
+            type: "crew changed",
+            by: supervisor,
+            to: next,
+            state: "Said and heard.",
+            drawn: {},
+          });
+          tablet.actor = next;
+        },
+        "The crew changed",
+      ],
+    ] as const;
+    for (const [stop, words] of stops) {
+      const tablet = at({ hold, options });
+      tablet.signAll(id);
+      tablet.release(id);
+      tablet.wait(1);
+      stop(tablet);
+      expect(tablet.hold(id)).toMatchObject({ status: "voided", stands: false, unmet: [] });
+      // Another one that guards the same step is taken back with it, and may be named first.
+      expect(() => tablet.enter(guards, goodRun[guards]?.fields ?? {})).toThrow("The hold point");
+      const said = reviewRecord(tablet.state, tablet.clock, tablet.writer).remarkable;
+      expect(
+        said.find(({ title, kind }) => title === hold.title && kind === "hold point voided")?.says,
+      ).toContain(words);
+      tablet.release(id);
+      expect(tablet.hold(id)).toMatchObject({ status: "released", stands: true });
+    }
   });
 
   it.each(holds)("$name has a condition that a later reading breaks", ({ hold }) => {

@@ -104,6 +104,18 @@ const ofChecks: Readonly<Record<string, OfCheck>> = {
   "bore-ok": issued(nipple(2.1), /largest tool is 0\.\d+ in too large for the narrowest bore/),
   "open-full": read("open-turns", "9", undefined, /Not fully open: 9 of 14 turns/),
   "tested-ok": read("let-in-casing", "1450", "psig", /Casing stands at 1450 psig/),
+  "pull-union-covers": read(
+    "pull-union-pressure",
+    "900",
+    "psig",
+    /tested to 900 psig; the well can put \d+ psig on it\. Test it/,
+  ),
+  "set-union-covers": read(
+    "set-union-pressure",
+    "5200",
+    "psig",
+    /5200 psig, above the lowest rating of \d+ psig/,
+  ),
   "friction-push-out": read("pull-out", "700", "lbf", /Push-out is not beaten: \d+ lbf/),
   "zero-witnessed": read("zero-seen", "R. Tamsin", undefined, /R\. Tamsin cannot witness/),
   "gauge-passes": read("gauge-diameter", "2.2", "in", /gauge of 2\.20* in is smaller/),

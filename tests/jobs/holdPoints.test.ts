@@ -170,14 +170,16 @@ const locks: {
     when: "the gauge stopped above the mandrel",
     step: "gauge-down",
     bad: { "gauge-depth": ft("4200") },
-    reason: /reached 4200 ft; strings go to 4410 ft, 30\.0 ft below the mandrel/,
+    reason:
+      /reached 4197 ft by the corrected counter; strings go to 4410 ft, 30\.0 ft below the mandrel/,
   },
   {
     hold: "depth-hold",
     when: "the gauge turned where the strings have yet to go",
     step: "gauge-down",
     bad: { "gauge-depth": ft("4409") },
-    reason: /reached 4409 ft; strings go to 4410 ft, 30\.0 ft below the mandrel/,
+    reason:
+      /reached 4406 ft by the corrected counter; strings go to 4410 ft, 30\.0 ft below the mandrel/,
   },
   {
     hold: "depth-hold",

@@ -45,8 +45,8 @@ describe("reading a pack", () => {
     ],
     [
       "a newer version",
-      () => JSON.stringify({ ...good(), version: 4 }),
-      /version 4, made by a newer Latchline; this one reads up to version 3/,
+      () => JSON.stringify({ ...good(), version: 5 }),
+      /version 5, made by a newer Latchline; this one reads up to version 4/,
     ],
     ["a changed byte", () => demoText().replace('"EM-07"', '"EM-08"'), /checksum does not fit/],
     ["no content", () => JSON.stringify({ ...good(), content: undefined }), /content/],
@@ -173,6 +173,17 @@ describe("the pictures of a pack", () => {
     if (!read.ok) throw new Error(read.why);
     expect(read.pack.content.pictures).toEqual([]);
     expect(read.pack.content.events).toHaveLength(content.events.length);
+  });
+
+  it("of a pack of version 3 are there as ever; it knew neither tools nor days", () => {
+    const { records, ...rest } = good().content;
+    const { tools: _, days: __, ...known } = records;
+    const content = { ...rest, records: known };
+    const read = readPack(
+      JSON.stringify({ ...good(), version: 3, content, checksum: hashOf(content) }),
+    );
+    if (!read.ok) throw new Error(read.why);
+    expect(read.pack.content).toEqual(good().content);
   });
 });
 

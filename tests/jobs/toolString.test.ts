@@ -349,6 +349,8 @@ describe("against the jobs that use it", () => {
       wells: [],
       stacks: [],
       policies: [],
+      tools: [],
+      days: [],
       jobs: [jobs.ready],
       valves: [],
     };

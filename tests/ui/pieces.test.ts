@@ -4,6 +4,7 @@ import { library } from "../../demo-data/emberMesa.ts";
 import { type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
 import { recordKinds } from "../../src/jobs/store/library.ts";
 import { at, check, type Draft, withAt } from "../../src/ui/RecordEditor/draft.ts";
+import { isEdited } from "../../src/ui/RecordEditor/fields.ts";
 import { initialsOf } from "../../src/ui/Ring/Ring.tsx";
 import { spread } from "../../src/ui/WellDrawing/spread.ts";
 
@@ -31,7 +32,7 @@ describe("a record while it is changed", () => {
   const draft = (record: object) => structuredClone(record) as Draft;
 
   it("comes back unchanged when nothing was changed, for every record there is", () => {
-    for (const kind of recordKinds) {
+    for (const kind of recordKinds.filter(isEdited)) {
       for (const record of library[kind]) {
         expect(check(kind, draft(record)), record.id).toEqual({ ok: true, record });
       }

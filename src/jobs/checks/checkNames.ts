@@ -3,6 +3,7 @@ export const checkNames = [
   "full turns",
   "safety valves as recorded",
   "inside what was tested",
+  "union covers the well",
   "counter agrees",
   "right pocket",
   "neighbours agree",

@@ -14,6 +14,7 @@ import {
   lubricatorLength,
   pushOutBeaten,
   stackCoversTestPressure,
+  unionCoversTheWell,
   wireValvesInStack,
 } from "./envelopeChecks.ts";
 import { fresh, levelled, steady, steadyTimeAgreed } from "./levelChecks.ts";
@@ -43,6 +44,7 @@ export const checks: Readonly<Record<CheckName, Check>> = {
   "full turns": fullTurns,
   "safety valves as recorded": safetyValvesAsRecorded,
   "inside what was tested": insideWhatWasTested,
+  "union covers the well": unionCoversTheWell,
   "counter agrees": counterAgrees,
   "right pocket": rightPocket,
   "neighbours agree": neighboursAgree,

@@ -12,8 +12,10 @@ import { atLeast, atMost } from "./compare.ts";
  */
 export const gaugeProvesBore: Check = (context) => {
   const { programme, results, writer } = context;
-  const parts = [context.reading("diameter"), context.reading("depth")];
-  const [diameter, depth] = parts.map((reading) => quantitySI(reading, results.context.atmosphere));
+  const gauge = byCorrectedCounter(context, "depth");
+  const { depth } = gauge;
+  const parts = [context.reading("diameter"), gauge.reading];
+  const diameter = quantitySI(parts[0], results.context.atmosphere);
   const mandrel = targetMandrel(programme);
   const strings = [programme.strings.pull, programme.strings.set].filter((s) => s !== undefined);
   if (diameter === undefined || depth === undefined || !mandrel || strings.length === 0) {
@@ -23,6 +25,7 @@ export const gaugeProvesBore: Check = (context) => {
       parts,
     );
   }
+  if (gauge.missing) return finding("not known", `Not known: needs ${gauge.missing}.`, parts);
   const tool = Math.max(...strings.map(largestDiameter));
   const target = toSI("length", mandrel.depthAlongHole);
   const { write } = writer;
@@ -35,16 +38,17 @@ export const gaugeProvesBore: Check = (context) => {
     );
   }
   const foot = target + BELOW_TARGET;
+  const reached = `${write("length", depth)}${gauge.says}`;
   if (!atLeast(depth, foot)) {
     return finding(
       "fails",
-      `The gauge reached ${write("length", depth)}; strings go to ${write("length", foot)}, ${write("length", BELOW_TARGET)} below the mandrel. A string of the same size does not go until the gauge has passed there.`,
+      `The gauge reached ${reached}; strings go to ${write("length", foot)}, ${write("length", BELOW_TARGET)} below the mandrel. A string of the same size does not go until the gauge has passed there.`,
       parts,
     );
   }
   return finding(
     "passes",
-    `A ${write("diameter", diameter)} gauge passed to ${write("length", depth)}, below the ${write("length", foot)} that strings go to.`,
+    `A ${write("diameter", diameter)} gauge passed to ${reached}, below the ${write("length", foot)} that strings go to.`,
     parts,
   );
 };
@@ -58,6 +62,18 @@ function apart(context: CheckContext, from: number, to: number): string {
 function depthOf(context: CheckContext, part: string) {
   const reading = context.reading(part);
   return { reading, depth: quantitySI(reading, context.results.context.atmosphere) };
+}
+
+/** A depth by the counter less its correction at the known point, and what is missing for that. */
+function byCorrectedCounter(context: CheckContext, part: string) {
+  const read = depthOf(context, part);
+  // A sheet issued before the correction was asked for is judged on the counter as it was read.
+  if (!context.asks("counter")) return { ...read, says: "", missing: "" };
+  const correction = valuesOf(context, ["counter-correction"]);
+  if ("missing" in correction) return { ...read, says: "", missing: correction.missing };
+  const [by] = correction.values as [number];
+  const depth = read.depth === undefined ? undefined : read.depth - by;
+  return { ...read, depth, says: " by the corrected counter", missing: "" };
 }
 
 /**
@@ -90,14 +106,8 @@ export const counterAgrees: Check = (context) => {
  */
 export const rightPocket: Check = (context) => {
   const { programme, writer } = context;
-  const { reading, depth: read } = depthOf(context, "pocket");
-  // A sheet issued before the correction was asked for is judged on the counter as it was read.
-  const corrects = context.asks("counter");
-  const correction = corrects ? valuesOf(context, ["counter-correction"]) : { values: [0] };
-  if ("missing" in correction) {
-    return finding("not known", `Not known: needs ${correction.missing}.`, [reading]);
-  }
-  const depth = read === undefined ? undefined : read - (correction.values[0] as number);
+  const { reading, depth, says, missing } = byCorrectedCounter(context, "pocket");
+  if (missing) return finding("not known", `Not known: needs ${missing}.`, [reading]);
   const mandrel = targetMandrel(programme);
   if (depth === undefined || !mandrel || !programme.policy) {
     return finding("not known", "Not known yet: needs the depth at which the tool rests.", [
@@ -108,7 +118,7 @@ export const rightPocket: Check = (context) => {
   const allowed = toSI("length", programme.policy.depthAgreement.value);
   const { write } = writer;
   const readings = [reading, context.reading("counter")];
-  const rests = `The tool rests at ${write("length", depth)}${corrects ? " by the corrected counter" : ""}`;
+  const rests = `The tool rests at ${write("length", depth)}${says}`;
   const words = `${rests}, mandrel ${mandrel.number} is at ${write("length", target)}, ${apart(context, target, depth)}`;
   const away = Math.abs(depth - target);
   const nearer = (programme.well?.mandrels ?? [])

@@ -124,6 +124,38 @@ export const highTest: Check = (context) => {
   });
 };
 
+/**
+ * A union that was broken to change strings is tested again to at least the expected maximum surface pressure, and never
+ * above the lowest rating (common practice; a permit or local rule may ask for the whole test again).
+ */
+export const unionCoversTheWell: Check = (context) => {
+  const reading = context.reading("tested");
+  const tested = quantitySI(reading, context.results.context.atmosphere);
+  const found = valuesOf(context, ["expected-maximum", "lowest-rating"]);
+  if (tested === undefined) {
+    return finding("not known", "Not known yet: needs the pressure it was tested to.", [reading]);
+  }
+  if ("missing" in found) {
+    return finding("not known", `Not known: needs ${found.missing}.`, [reading]);
+  }
+  const [least, most] = found.values as [number, number];
+  const { write } = context.writer;
+  const words = `The union was tested to ${write("pressure", tested)}`;
+  const expected = `the well can put ${write("pressure", least)} on it`;
+  if (!atLeast(tested, least)) {
+    const wayOut = "Test it to that at least before it sees the well.";
+    return finding("fails", `${words}; ${expected}. ${wayOut}`, [reading], ["expected-maximum"]);
+  }
+  return atMost(tested, most)
+    ? finding("passes", `${words}; ${expected}.`, [reading], ["expected-maximum"])
+    : finding(
+        "fails",
+        `${words}, above the lowest rating of ${write("pressure", most)}: bleed it off and have the stack looked at.`,
+        [reading],
+        ["lowest-rating"],
+      );
+};
+
 /** Lengths are summed from feet and metres: a micron is equal. */
 const MICRON = 1e-6;
 

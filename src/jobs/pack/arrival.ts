@@ -138,11 +138,13 @@ export function contentForJob(
     records: {
       wells: well ? [well] : [],
       valves: library.valves.filter((each) => valves.has(each.id)),
+      tools: [],
       strings: library.strings.filter((each) => strings.has(each.id)),
       lines: library.lines.filter((each) => each.id === job.line),
       stacks: library.stacks.filter((each) => each.id === job.stack),
       policies: library.policies.filter((each) => each.id === job.policy),
       jobs: [job],
+      days: [],
     },
     events: [...events],
   };

@@ -14,19 +14,22 @@ export const PACK_FORMAT = "latchline-pack";
 /**
  * 2: programmes and run sheets carry what a log needs to stand on its own; packs of version 1 do not.
  * 3: the pictures that events name travel along.
+ * 4: tools that the office owns, and days.
  */
-export const PACK_VERSION = 3;
+export const PACK_VERSION = 4;
 const OLDEST_VERSION = 2;
 
 const content = z.strictObject({
   records: z.strictObject({
     wells: z.array(recordSchemas.wells),
     valves: z.array(recordSchemas.valves),
+    tools: z.array(recordSchemas.tools),
     strings: z.array(recordSchemas.strings),
     lines: z.array(recordSchemas.lines),
     stacks: z.array(recordSchemas.stacks),
     policies: z.array(recordSchemas.policies),
     jobs: z.array(recordSchemas.jobs),
+    days: z.array(recordSchemas.days),
   }),
   events: z.array(jobEvent),
   pictures: z.array(packedPicture),
@@ -111,7 +114,7 @@ export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): Pa
     );
   }
   const raw = given as { content?: unknown; checksum?: unknown };
-  const parsed = envelope.safeParse(version === 2 ? withoutPictures(given) : given);
+  const parsed = envelope.safeParse(asNow(given, version));
   // A changed byte shows as a wrong checksum; that says more than the field it happened to hit.
   if (
     raw.content !== undefined &&
@@ -160,12 +163,20 @@ export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): Pa
   return { ok: true, pack, broken: kept };
 }
 
-/** Version 2 knew no pictures. */
-function withoutPictures(given: object): unknown {
+/** A pack of before with what its version did not know: version 2 no pictures, version 3 neither tools nor days. */
+function asNow(given: object, version: unknown): unknown {
   const { content } = given as { content?: unknown };
-  if (typeof content !== "object" || content === null || "pictures" in content) return given;
-  return { ...given, content: { ...content, pictures: [] } };
+  if ((version !== 2 && version !== 3) || !isObject(content)) return given;
+  const pictures = version === 2 && !("pictures" in content) ? { pictures: [] } : {};
+  const { records } = content as { records?: unknown };
+  const added = isObject(records)
+    ? { records: { ...records, ...without(records, "tools"), ...without(records, "days") } }
+    : {};
+  return { ...given, content: { ...content, ...pictures, ...added } };
 }
+
+const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
+const without = (records: object, kind: string) => (kind in records ? {} : { [kind]: [] });
 
 function safeHash(value: unknown): string | undefined {
   try {

@@ -47,6 +47,17 @@ export const tool = z.strictObject({
 });
 export type Tool = z.infer<typeof tool>;
 
+/** A tool that the office owns, apart from any string: it is put into strings, loaded out, and looked after. */
+export const ownedTool = tool.extend({
+  ...recordBase,
+  /** The mark on the body, by which it is found again. */
+  serial: text,
+  state: z.enum(["in service", "in repair", "scrapped"]),
+  certificateUntil: day.optional(),
+  remarks: z.string().max(4000).optional(),
+});
+export type OwnedTool = z.infer<typeof ownedTool>;
+
 const photograph = z.strictObject({
   day,
   /** in base64, which begins with the three bytes that every JPEG begins with */

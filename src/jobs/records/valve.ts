@@ -55,6 +55,21 @@ export const valve = z
           .max(20),
       })
       .optional(),
+    /** Where it is when it is in no pocket. In stock when not said; a valve in a pocket is known by its well. */
+    state: z.enum(["in stock", "pulled", "scrapped"]).optional(),
+    /** What befell it, oldest first. */
+    history: z
+      .array(
+        z.strictObject({
+          day,
+          what: z.enum(["set", "pulled", "tested", "repaired", "scrapped", "note"]),
+          /** well and mandrel as they were called then */
+          where: text.optional(),
+          words: z.string().max(4000).optional(),
+        }),
+      )
+      .max(500)
+      .optional(),
     remarks: z.string().max(4000).optional(),
   })
   .superRefine((valve, context) => {

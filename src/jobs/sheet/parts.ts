@@ -98,7 +98,11 @@ export const mustBeYes = (id: string, label: string, stop: string): Field =>
 export const adverse = { adverse: true } as const;
 
 export const step = (of: Step): SheetItem => ({ type: "step", step: of });
-export const hold = (of: HoldPoint): SheetItem => ({ type: "hold", hold: of });
+/** Whoever goes on after a crew change or a stand-by looks at it again. */
+export const hold = (of: HoldPoint): SheetItem => ({
+  type: "hold",
+  hold: { ...of, releasedAnewAfterStop: true },
+});
 
 export const answer = (
   id: string,
@@ -305,6 +309,24 @@ export const planAgreed = (name: string): Condition[] => [
     text: "Barrier named that stands meanwhile",
     field: `${name}-barrier`,
   },
+];
+
+const BROKEN_UNION = "A union that was broken is tested before it sees the well. Test it first.";
+
+/** The union that was broken for a string: to which pressure it was tested, and whether it held. `unionProved` stands on it. */
+export const unionTest = (name: string): Field[] => [
+  quantity(`${name}-union-pressure`, "Broken union tested to", "pressure"),
+  mustBeYes(`${name}-union`, "Broken union held", BROKEN_UNION),
+];
+
+export const unionProved = (name: string): Condition[] => [
+  answer(`${name}-union-tested`, `${name}-union`, ["yes"], "Broken union held", BROKEN_UNION),
+  check(
+    `${name}-union-covers`,
+    "union covers the well",
+    "Broken union tested to what the well can put on it",
+    { tested: `${name}-union-pressure` },
+  ),
 ];
 
 /** Both gauges, read at one moment. */

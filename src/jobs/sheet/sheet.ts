@@ -163,6 +163,8 @@ export const holdPoint = z.strictObject({
   releasedBy: z.array(z.enum(roles)).min(1),
   /** The step it guards: once that step is done the hold point has served. */
   guards: id,
+  /** A release does not outlast a crew change or a stand-by: whoever goes on looks again. Absent in sheets of before. */
+  releasedAnewAfterStop: z.boolean().optional(),
   pocket: pocket.optional(),
 });
 export type HoldPoint = z.infer<typeof holdPoint>;

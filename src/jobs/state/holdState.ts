@@ -70,7 +70,8 @@ const counts = ({ rejected, again }: GivenRelease) => rejected === undefined && 
  * A release counts if somebody gave it who may, and if everything was fulfilled then. It is voided by the first
  * reading or correction, before the guarded step is done, with which a condition is not fulfilled any more or a
  * step before it is open again; a correction of a reading from before that counts whenever it comes. Where two
- * logs were joined, a reading that the releaser had not seen voids the release, visibly.
+ * logs were joined, a reading that the releaser had not seen voids the release, visibly. A crew change or a stand-by
+ * takes the release back, where the sheet says so: conditions may still be fulfilled, and are looked at again.
  *
  * @param now    instant at which the question is asked
  * @param writer units and atmosphere for the reasons
@@ -135,6 +136,9 @@ function follow(watch: Watch, event: JobEvent, state: JobState, writer: Writer):
   if (body.type === "went back") {
     if (state.goneBack.at(-1)?.event !== event) return;
     workedAgain(watch, event, body.to, state);
+  } else if (workStopped(body)) {
+    if (hold.releasedAnewAfterStop && !watch.served) takeBack(watch, event, state, writer);
+    return;
   } else if (!changesReadings(body)) return;
   else openedOrDone(watch, state);
   const release = standing(watch);
@@ -159,6 +163,16 @@ function openedOrDone(watch: Watch, state: JobState): void {
 function waitsAgain({ hold, served }: Watch, state: JobState): boolean {
   const sheet = state.programme?.sheet;
   return !served && sheet !== undefined && stepsBefore(sheet, hold, state).length > 0;
+}
+
+/** The crew went, or stood by: what was looked at before is looked at again. */
+const workStopped = ({ type }: EventBody) => type === "crew changed" || type === "standby started";
+
+function takeBack(watch: Watch, event: JobEvent, state: JobState, writer: Writer): void {
+  const release = standing(watch);
+  if (!release) return;
+  const foundBroken = conditionStates(watch.hold, state, event.at, writer);
+  watch.history[watch.history.indexOf(release)] = { ...release, brokenBy: event, foundBroken };
 }
 
 const changesReadings = ({ type }: EventBody) =>

@@ -41,6 +41,7 @@ export class Database extends Dexie {
       device: "key",
     });
     this.version(2).stores({ pictures: "sha256", exported: "job", copies: "made" });
+    this.version(3).stores({ tools: "id", days: "id" });
   }
 
   records<K extends RecordKind>(kind: K): RecordTables[K] {

@@ -9,13 +9,14 @@ import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { notSaved } from "../useJob.ts";
 import { at, check, type Draft, unroll, withAt } from "./draft.ts";
-import { type FieldSpec, type Section, sections } from "./fields.ts";
+import { type EditedKind, type FieldSpec, isEdited, type Section, sections } from "./fields.ts";
 import { LineLibrary } from "./LineLibrary.tsx";
 import "./RecordEditor.css";
 
-const singular: Readonly<Record<RecordKind, string>> = {
+const singular: Readonly<Record<EditedKind, string>> = {
   wells: "well",
   valves: "valve",
+  tools: "tool",
   strings: "tool string",
   lines: "line",
   stacks: "pressure equipment",
@@ -31,16 +32,16 @@ interface EditorProps {
 export default function EditorScreen({ kind, id }: EditorProps) {
   const library = useLibrary();
   if (!library) return <main className="page" aria-busy="true" />;
-  const known = recordKinds.find((each) => each === kind);
+  const known = recordKinds.filter(isEdited).find((each) => each === kind);
   const record = known && library[known].find((each) => each.id === id);
   if (!known || !record) return <Nowhere what="record" />;
   return <Editor key={`${known} ${id}`} kind={known} library={library} record={record} />;
 }
 
 interface EditorOfProps {
-  readonly kind: RecordKind;
+  readonly kind: EditedKind;
   readonly library: Library;
-  readonly record: Library[RecordKind][number];
+  readonly record: Library[EditedKind][number];
 }
 
 function Editor({ kind, library, record }: EditorOfProps) {
@@ -333,7 +334,7 @@ function Input({ field, value, marks, library, onChange }: InputProps) {
 function recordOptions(library: Library, kind: RecordKind, purpose: string | undefined) {
   return library[kind].flatMap((record): (readonly [string, string])[] => {
     if (purpose && "purpose" in record && record.purpose !== purpose) return [];
-    if ("serial" in record) {
+    if ("serial" in record && "size" in record) {
       const set = record.card ? `, ${asEntered(record.card.testRackOpening60F)}` : "";
       return [[record.id, `${record.serial}, ${record.kind}, ${record.size}${set}`]];
     }

@@ -1,7 +1,7 @@
 import { parseNumber } from "../../jobs/commands/entry.ts";
 import { entrySchemas } from "../../jobs/records/library.ts";
-import type { RecordKind, RecordTypes } from "../../jobs/store/library.ts";
-import { type FieldSpec, type Section, sections } from "./fields.ts";
+import type { RecordTypes } from "../../jobs/store/library.ts";
+import { type EditedKind, type FieldSpec, type Section, sections } from "./fields.ts";
 
 /** A record while it is being changed: numbers are what was typed, so that nothing typed is lost. */
 export type Draft = { [key: string]: unknown };
@@ -26,7 +26,7 @@ export function withAt(draft: unknown, path: string, value: unknown): Draft {
 }
 
 /** Every field of a record with its full path, the lists unrolled. */
-function fieldsOf(kind: RecordKind, draft: Draft): FieldSpec[] {
+function fieldsOf(kind: EditedKind, draft: Draft): FieldSpec[] {
   return sections[kind].flatMap((section) => unroll(section, draft));
 }
 
@@ -39,7 +39,7 @@ export function unroll(section: Section, draft: Draft): FieldSpec[] {
 }
 
 export type Checked =
-  | { readonly ok: true; readonly record: RecordTypes[RecordKind] }
+  | { readonly ok: true; readonly record: RecordTypes[EditedKind] }
   | { readonly ok: false; readonly problems: Readonly<Record<string, string>> };
 
 /**
@@ -47,7 +47,7 @@ export type Checked =
  *
  * @returns the record, or what is wrong by the path of the field that shows it
  */
-export function check(kind: RecordKind, draft: Draft): Checked {
+export function check(kind: EditedKind, draft: Draft): Checked {
   const problems: Record<string, string> = {};
   let record: Draft = structuredClone(draft);
   for (const field of fieldsOf(kind, draft)) {
@@ -109,7 +109,7 @@ function number(
 }
 
 /** Groups whose every part was left empty are not there at all. */
-const groups: Partial<Record<RecordKind, readonly string[]>> = {
+const groups: Partial<Record<EditedKind, readonly string[]>> = {
   // Inner groups before the ones that hold them.
   wells: [
     "injectionGas.analysis",
@@ -130,7 +130,7 @@ const groups: Partial<Record<RecordKind, readonly string[]>> = {
   lines: ["cutBack"],
 };
 
-function withoutEmpty(kind: RecordKind, record: Draft): Draft {
+function withoutEmpty(kind: EditedKind, record: Draft): Draft {
   let result = record;
   const liquid = at(record, "annulusLiquid.state");
   // What was entered of a liquid that does not stand there is not part of the record.

@@ -128,8 +128,41 @@ const pinMaterials = ["brass", "steel", "aluminium", "not known"];
 /** Limits that older policies do not have. */
 const optionally = (field: FieldSpec): FieldSpec => ({ ...field, optional: true });
 
+/** What is known of a tool, in a string or by itself. */
+const toolFields: readonly FieldSpec[] = [
+  text("name", "Name"),
+  choice("kind", "Kind", [
+    "rope socket",
+    "stem",
+    "jars",
+    "knuckle joint",
+    "kickover tool",
+    "pulling tool",
+    "running tool",
+    "gauge cutter",
+    "other",
+  ]),
+  quantity("length", "Length, closed", "length"),
+  quantity("lengthExtended", "Length, extended", "length", true),
+  quantity("outsideDiameter", "Outside diameter", "diameter"),
+  quantity("fishingNeck", "Fishing neck", "diameter", true),
+  quantity("weight", "Weight", "weight"),
+  choice("kickover", "Kickover made for", ["orienting", "not orienting"], true),
+  quantity("strength", "Steady pull it stands", "force", true),
+  quantity("blow", "Blow of the jars at the tool, by the maker", "force", true),
+  choice("shear.material", "Its shear pins, material", pinMaterials, true),
+  quantity("shear.diameter", "Their diameter", "diameter", true),
+  number("shear.count", "Their count", true),
+  number("shear.planes", "Planes each, 1 or 2", true),
+  choice("shear.direction", "Sheared by jarring", ["up", "down"], true),
+];
+
+/** Records that are changed field by field; a day has a screen of its own. */
+export type EditedKind = Exclude<RecordKind, "days">;
+export const isEdited = (kind: RecordKind): kind is EditedKind => kind !== "days";
+
 /** What can be changed in each kind of record. */
-export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
+export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
   wells: [
     {
       title: "Well",
@@ -301,6 +334,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Valve",
       fields: [
         { kind: "text", path: "serial", label: "Serial", scan: true },
+        choice("state", "Where it is, out of a pocket", ["in stock", "pulled", "scrapped"], true),
         choice("kind", "Kind", ["injection-operated", "production-operated", "orifice", "dummy"]),
         choice("size", "Size", ["1 in", "1-1/2 in"]),
         text("latch", "Latch", true),
@@ -345,6 +379,18 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
     },
     remarks,
   ],
+  tools: [
+    {
+      title: "Tool",
+      fields: [
+        { kind: "text", path: "serial", label: "Mark on the body", scan: true },
+        ...toolFields,
+        choice("state", "State", ["in service", "in repair", "scrapped"]),
+        day("certificateUntil", "Certificate until", true),
+      ],
+    },
+    remarks,
+  ],
   strings: [
     {
       title: "String",
@@ -357,33 +403,7 @@ export const sections: Readonly<Record<RecordKind, readonly Section[]>> = {
       title: "Tools, top down",
       list: "tools",
       item: "Tool",
-      fields: [
-        text("name", "Name"),
-        choice("kind", "Kind", [
-          "rope socket",
-          "stem",
-          "jars",
-          "knuckle joint",
-          "kickover tool",
-          "pulling tool",
-          "running tool",
-          "gauge cutter",
-          "other",
-        ]),
-        quantity("length", "Length, closed", "length"),
-        quantity("lengthExtended", "Length, extended", "length", true),
-        quantity("outsideDiameter", "Outside diameter", "diameter"),
-        quantity("fishingNeck", "Fishing neck", "diameter", true),
-        quantity("weight", "Weight", "weight"),
-        choice("kickover", "Kickover made for", ["orienting", "not orienting"], true),
-        quantity("strength", "Steady pull it stands", "force", true),
-        quantity("blow", "Blow of the jars at the tool, by the maker", "force", true),
-        choice("shear.material", "Its shear pins, material", pinMaterials, true),
-        quantity("shear.diameter", "Their diameter", "diameter", true),
-        number("shear.count", "Their count", true),
-        number("shear.planes", "Planes each, 1 or 2", true),
-        choice("shear.direction", "Sheared by jarring", ["up", "down"], true),
-      ],
+      fields: [...toolFields],
       blank: () => ({
         id: crypto.randomUUID(),
         name: "",

@@ -90,18 +90,29 @@ export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
 
 /** Why a release stands no more, and what that means now. */
 function Voided({ hold }: { readonly hold: HoldState }): ReactNode {
-  const { status, lapsed, served, voidedBy } = hold;
-  if (status !== "voided") return null;
-  const at = voidedBy ? format(new Date(voidedBy.at), "HH:mm") : "a later moment";
-  return (
+  return hold.status === "voided" ? (
     <p className="problem step-do" role="alert">
-      {lapsed
-        ? "The pressures it was released on grew old before the work it guards was done. Read both gauges again and release it anew."
-        : served
-          ? "What it was released on was corrected or broken later. The step it guards is done; the engineer will see this."
-          : `A reading at ${at} broke what it was released on. It has to be released again.`}
+      {voidedWords(hold)}
     </p>
-  );
+  ) : null;
+}
+
+function voidedWords({ lapsed, served, voidedBy }: HoldState): string {
+  if (lapsed) {
+    return "The pressures it was released on grew old before the work it guards was done. Read both gauges again and release it anew.";
+  }
+  if (served) {
+    return "What it was released on was corrected or broken later. The step it guards is done; the engineer will see this.";
+  }
+  const at = voidedBy ? format(new Date(voidedBy.at), "HH:mm") : "a later moment";
+  switch (voidedBy?.body.type) {
+    case "crew changed":
+      return `The crew changed at ${at}, before the work it guards was done. The new crew looks at every line and releases it again.`;
+    case "standby started":
+      return `The crew stood by from ${at}, before the work it guards was done. Look at every line again, then release it again.`;
+    default:
+      return `A reading at ${at} broke what it was released on. It has to be released again.`;
+  }
 }
 
 interface ReleaseActionProps {

@@ -15,6 +15,7 @@ import {
   quantity,
   signature,
   step,
+  unionTest,
   words,
 } from "../parts.ts";
 import type { Field, Phase } from "../sheet.ts";
@@ -26,11 +27,7 @@ const ownString = (name: string): Field[] => [
     "String measured, drawn, and heavier than push-out asks",
     "Every part is measured, and the string weighs more than push-out and packing friction ask. Mend that first.",
   ),
-  mustBeYes(
-    `${name}-union`,
-    "Broken union tested and held",
-    "A union that was broken is tested before it sees the well. Test it first.",
-  ),
+  ...unionTest(name),
   mustBeYes(
     `${name}-zero`,
     "Counter zeroed at the same reference",
@@ -49,7 +46,7 @@ export const setCatcher: Phase = {
       instruction:
         "Catcher on its running tool: lock and size made for the nipple below the target. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.",
       caution: "A union that was broken is tested again before it sees the well.",
-      figures: ["weight-needed"],
+      figures: ["weight-needed", "expected-maximum"],
       fields: [
         mustBeYes(
           "catcher-fits",
@@ -151,7 +148,7 @@ export const fetchCatcher: Phase = {
       instruction:
         "Pulling tool for the catcher's neck, with its equalising prong where it has one. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.",
       caution: "A union that was broken is tested again before it sees the well.",
-      figures: ["weight-needed"],
+      figures: ["weight-needed", "expected-maximum"],
       fields: ownString("fetch"),
     }),
     equalisingPlan("catcher", "the catcher is unseated"),

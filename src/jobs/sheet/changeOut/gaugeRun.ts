@@ -177,7 +177,7 @@ export const gaugeRun = ({
           "gauge-passes",
           "gauge proves the bore",
           "Gauge as large as the tools passed below the mandrel",
-          { diameter: "gauge-diameter", depth: "gauge-depth" },
+          { diameter: "gauge-diameter", depth: "gauge-depth", counter: "known-counter" },
         ),
         check(
           "counter-ok",

@@ -10,6 +10,8 @@ import {
   planAgreed,
   quantity,
   step,
+  unionProved,
+  unionTest,
   words,
 } from "../parts.ts";
 import type { SheetItem } from "../sheet.ts";
@@ -32,17 +34,15 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
           : "Make up the pull string with kickover tool and pulling tool. Check shear pins and shear direction."
       } Arm's lock, knuckle free. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.`,
       caution: "A union that was broken is tested again before it sees the well.",
+      figures: ["expected-maximum"],
+      answers: ["union covers the well"],
       fields: [
         mustBeYes(
           "pull-zero",
           "Counter zeroed at the same reference",
           "Another zero is another depth. Zero the counter at the same point as for the gauge.",
         ),
-        mustBeYes(
-          "pull-union",
-          "Broken union tested and held",
-          "A union that was broken is tested before it sees the well. Test it first.",
-        ),
+        ...unionTest("pull"),
         ...(isEmpty
           ? []
           : [words("pull-pins", "Pulling tool pins: material, count, shear direction")]),
@@ -68,13 +68,7 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
       title: "Pull string may go",
       purpose: "Before the string runs to the pocket.",
       conditions: [
-        answer(
-          "pull-union-tested",
-          "pull-union",
-          ["yes"],
-          "Broken union tested",
-          "A union that was broken is tested before it sees the well. Test it first.",
-        ),
+        ...unionProved("pull"),
         answer(
           "pull-zeroed",
           "pull-zero",
@@ -96,7 +90,7 @@ export function reachPocket({ work, kickover }: PocketOptions): SheetItem[] {
           "pull-level",
           "levelled",
           "Annulus and tubing within the band at the mandrel",
-          undefined,
+          isEmpty ? { "open pocket": "level-first-casing" } : undefined,
           ["production engineer"],
         ),
         ...planAgreed("level"),

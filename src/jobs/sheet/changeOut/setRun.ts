@@ -13,6 +13,8 @@ import {
   mustBeYes,
   quantity,
   step,
+  unionProved,
+  unionTest,
 } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
 import { goesIn, type PocketOptions } from "./options.ts";
@@ -34,17 +36,15 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Set string on",
         instruction: `Running tool with the new ${what} on the kickover tool, arm locked for the way in as its maker says, knuckle free. Re-make the lubricator, test the broken union, equalise, open, zero the counter as before.`,
         caution: "A union that was broken is tested again before it sees the well.",
+        figures: ["expected-maximum"],
+        answers: ["union covers the well"],
         fields: [
           mustBeYes(
             "set-zero",
             "Counter zeroed at the same reference",
             "Another zero is another depth. Zero the counter at the same point as for the gauge.",
           ),
-          mustBeYes(
-            "set-union",
-            "Broken union tested and held",
-            "A union that was broken is tested before it sees the well. Test it first.",
-          ),
+          ...unionTest("set"),
         ],
         string: "set",
         stringAt: "surface",
@@ -65,13 +65,7 @@ export const setRun = (options: PocketOptions): Phase => {
         title: "Set string may go",
         purpose: `Before the new ${what} runs to the pocket.`,
         conditions: [
-          answer(
-            "set-union-tested",
-            "set-union",
-            ["yes"],
-            "Broken union tested",
-            "A union that was broken is tested before it sees the well. Test it first.",
-          ),
+          ...unionProved("set"),
           answer(
             "set-zeroed",
             "set-zero",
