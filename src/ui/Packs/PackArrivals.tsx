@@ -1,6 +1,6 @@
 import { lazy, Suspense, useEffect, useState } from "react";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
-import { arrive, leave, takeLaunched, useArrivals } from "./arrivals.ts";
+import { arrive, arriveInstead, leave, takeLaunched, useArrivals } from "./arrivals.ts";
 import { takeShared } from "./sharedPack.ts";
 import "./Packs.css";
 
@@ -75,7 +75,7 @@ function useDrop(): boolean {
       const files = [...(event.dataTransfer?.files ?? [])];
       if (files.length === 0) return;
       event.preventDefault();
-      arrive(files);
+      arriveInstead(files);
     };
     window.addEventListener("dragover", hover);
     window.addEventListener("dragleave", gone);

@@ -9,9 +9,13 @@ function change(files: readonly File[]) {
   for (const listener of listeners) listener();
 }
 
+/** They come after those that wait. */
 export const arrive = (files: readonly File[]) => {
   if (files.length > 0) change([...waiting, ...files]);
 };
+
+/** Somebody lets go of these now: they are what is wanted, in the place of whatever waits. */
+export const arriveInstead = (files: readonly File[]) => change(files);
 
 /** The first one has been looked at. */
 export const leave = () => change(waiting.slice(1));
