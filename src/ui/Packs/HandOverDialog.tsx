@@ -54,16 +54,26 @@ export function HandOverDialog({ of, onClose }: HandOverProps) {
     setWholeDay(whole);
   };
 
+  /** That it left is known only to remind of what did not: the file is out all the same. */
+  const noted = (pack: Prepared) =>
+    store
+      .markExported(pack.exported)
+      .catch((error: Error) =>
+        setProblem(
+          `The file is out, but this tablet could not note that: ${error.message}. It will go on saying that the log was never saved.`,
+        ),
+      );
+
   const leave = async (way: Way, pack: Prepared) => {
     setSaid("");
     setProblem("");
     setLeaving(true);
     try {
       const done = await leaveBy(way, { name: pack.name, text: locked ?? pack.text });
-      if (done) await store.markExported(pack.exported);
       setSaid(
         done ?? "Nothing was handed over: you closed the choice. Choose again when you are ready.",
       );
+      if (done) await noted(pack);
     } catch (error) {
       setProblem(
         `Not handed over: ${(error as Error).message}. Everything is still on this tablet. Try another way.`,

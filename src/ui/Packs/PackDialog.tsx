@@ -141,6 +141,7 @@ export default function PackDialog({ given, onClose }: PackDialogProps) {
         )}
         {stage.is === "read" && (
           <PackPreview
+            file={stage.file}
             preview={stage.preview}
             choices={choices}
             onChoices={(next) => setChoices(next)}

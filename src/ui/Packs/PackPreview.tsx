@@ -4,6 +4,7 @@ import { FieldTable } from "./FieldTable.tsx";
 type Choices = ReadonlyMap<string, Preference>;
 
 interface PackPreviewProps {
+  readonly file: string;
   readonly preview: Preview;
   /** by kind and id; what is not in it stays as it is here */
   readonly choices: Choices;
@@ -13,12 +14,15 @@ interface PackPreviewProps {
 const keyOf = ({ kind, id }: Named) => `${kind} ${id}`;
 
 /** What a pack would bring: what is new, what differs and how, and what two tablets read differently. */
-export function PackPreview({ preview, choices, onChoices }: PackPreviewProps) {
+export function PackPreview({ file, preview, choices, onChoices }: PackPreviewProps) {
   const { fresh, same, different, twofold, clashes } = preview;
   const all = (preference: Preference) =>
     onChoices(new Map(different.map((each) => [keyOf(each), preference])));
   return (
     <div className="pack-contents">
+      <p>
+        What is in <strong>{file}</strong>:
+      </p>
       {clashes.length > 0 && (
         <p className="problem" role="alert">
           This pack cannot be imported: {clashes[0]}. One of the two logs was written by a copy of a
@@ -104,8 +108,9 @@ function Logs({ preview }: { readonly preview: Preview }) {
   return (
     <>
       <p>
-        {newEvents} new {newEvents === 1 ? "event" : "events"} of the jobs' logs. Logs are joined;
-        nothing of either is lost.
+        {newEvents === 0 ? "No" : newEvents} new {newEvents === 1 ? "event" : "events"} of the jobs'
+        logs.
+        {newEvents > 0 && " Logs are joined; nothing of either is lost."}
         {pictures > 0 &&
           ` ${pictures} ${pictures === 1 ? "picture comes" : "pictures come"} with them.`}
       </p>
