@@ -195,6 +195,27 @@ it("takes a pack that another app shares, once", async () => {
   expect(await page.evaluate(() => caches.has("latchline-shared-packs"))).toBe(false);
 });
 
+it("takes a file that the system opens with it", async () => {
+  // A browser in a test has no system that opens files: this stands for it, the rest is the app's own.
+  await page.addInitScript(() => {
+    Object.defineProperty(window, "launchQueue", {
+      configurable: true,
+      value: {
+        setConsumer: (consumer: (launched: object) => void) =>
+          consumer({ files: [{ getFile: async () => new File(["{}"], "opened.json") }] }),
+      },
+    });
+  });
+  await page.goto(site.address);
+  const problem = dialogOf(page).locator(".problem");
+  await problem.filter({ hasText: "opened.json: This is not a job pack" }).waitFor();
+  await page.addInitScript(() =>
+    Object.defineProperty(window, "launchQueue", { value: undefined }),
+  );
+  await page.goto(site.address);
+  await page.locator(".job-card").first().waitFor();
+});
+
 it("hands a whole day over, locked, to a crew without network, and takes the run back", async () => {
   // A second well on the same day.
   const today = String((await stored(page, "jobs", jobs.ready.id))?.day);
