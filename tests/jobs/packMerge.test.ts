@@ -11,6 +11,8 @@ import { makePack, type Pack, packText, readPack } from "../../src/jobs/pack/pac
 import { preparePack } from "../../src/jobs/pack/prepared.ts";
 import { jsonFault } from "../../src/jobs/pack/strictJson.ts";
 import type { WorkingDay } from "../../src/jobs/records/workingDay.ts";
+import { stepById } from "../../src/jobs/sheet/walk.ts";
+import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { emptyLibrary, type Library } from "../../src/jobs/store/library.ts";
 import { pictureHash } from "../../src/jobs/store/picture.ts";
 import { demoText, goodRun, supervisor, Tablet } from "./demo.ts";
@@ -351,6 +353,8 @@ describe("a pack that comes back from the field", () => {
     };
     const mine = goOn("R. Tamsin", "1003");
     const theirs = goOn("B. Orla", "1010");
+    const { programme } = foldInOrder(mine);
+    const doneTitle = programme && stepById(programme.sheet, "as-found")?.title;
     const here = { ...library, jobs: [jobs.ready] };
     const arriving = packOf({ jobs: [jobs.ready] }, theirs);
     const preview = previewPack(arriving, here, mine);
@@ -367,10 +371,13 @@ describe("a pack that comes back from the field", () => {
             theirs: "1010 psig, by B. Orla",
           },
         ],
+        doneApart: [doneTitle],
       },
     ]);
     // Brought in once, it is no news.
-    expect(previewPack(arriving, here, union(mine, theirs)).logs[0]?.conflicts).toEqual([]);
+    expect(previewPack(arriving, here, union(mine, theirs)).logs).toMatchObject([
+      { newEvents: 0, conflicts: [], doneApart: [] },
+    ]);
   });
 
   it("whose log was written by a copy of this tablet cannot be joined, and says so first", () => {

@@ -2,7 +2,7 @@ import { asEntered } from "../display.ts";
 import { fieldInWords } from "../entryInWords.ts";
 import type { JobEvent } from "../log/event.ts";
 import { union } from "../log/order.ts";
-import { fieldById } from "../sheet/walk.ts";
+import { fieldById, stepById } from "../sheet/walk.ts";
 import { foldInOrder, type JobState, type Reading } from "../state/jobState.ts";
 import type { FieldDifference } from "./differences.ts";
 
@@ -12,6 +12,8 @@ export interface JoinedLog {
   readonly newEvents: number;
   /** what the two tablets read differently without knowing of each other, and nobody has settled */
   readonly conflicts: readonly FieldDifference[];
+  /** steps that the two tablets recorded as done without knowing of each other, by their titles */
+  readonly doneApart: readonly string[];
   /** why what the joined log says cannot be told; it is kept all the same */
   readonly unread?: string;
 }
@@ -42,10 +44,18 @@ export function joinLogs(
     const [mine, theirs] = [of(here), of(arriving)];
     const newEvents = of(fresh).length;
     const joins = clashes.length === 0 && newEvents > 0 && mine.length > 0;
+    const nothing = { job, newEvents, conflicts: [], doneApart: [] };
+    if (!joins) return nothing;
     try {
-      return { job, newEvents, conflicts: joins ? newConflicts(mine, theirs, known) : [] };
+      const joined = foldInOrder(union(mine, theirs));
+      const before = foldInOrder(union(mine, []));
+      return {
+        ...nothing,
+        conflicts: newConflicts(joined, before, known),
+        doneApart: newlyDoneApart(joined, before),
+      };
     } catch (error) {
-      return { job, newEvents, conflicts: [], unread: (error as Error).message };
+      return { ...nothing, unread: (error as Error).message };
     }
   });
   return { logs, clashes };
@@ -58,12 +68,10 @@ const placesOf = ({ id, job, device, sequence }: JobEvent) => [
 ];
 
 function newConflicts(
-  mine: readonly JobEvent[],
-  theirs: readonly JobEvent[],
+  joined: JobState,
+  before: JobState,
   known: ReadonlyMap<string, JobEvent>,
 ): FieldDifference[] {
-  const joined = foldInOrder(union(mine, theirs));
-  const before = foldInOrder(union(mine, []));
   return [...joined.conflicts].flatMap(([field, readings]) => {
     if (before.conflicts.has(field)) return [];
     const isHere = ({ standsOn }: Reading) => known.has(standsOn);
@@ -77,6 +85,14 @@ function newConflicts(
       },
     ];
   });
+}
+
+function newlyDoneApart({ doneApart, programme }: JobState, before: JobState): string[] {
+  const known = new Set(before.doneApart.map(({ event }) => event.hash));
+  const steps = doneApart.filter(({ event }) => !known.has(event.hash)).map(({ step }) => step);
+  return [...new Set(steps)].map(
+    (step) => (programme && stepById(programme.sheet, step)?.title) ?? step,
+  );
 }
 
 const fieldOf = ({ programme }: JobState, field: string) =>

@@ -126,6 +126,17 @@ function Logs({ preview }: { readonly preview: Preview }) {
           <FieldTable fields={conflicts} caption={`What was read differently on the ${name}`} />
         </div>
       ))}
+      {logs
+        .filter(({ doneApart }) => doneApart.length > 0)
+        .map(({ job, name, doneApart }) => (
+          <p key={job} className="caution">
+            <span aria-hidden="true">!</span>
+            <span>
+              <bdi>{capital(name)}</bdi>: two tablets did the same without knowing of each other:{" "}
+              {doneApart.join("; ")}. The log keeps both, and the review names them.
+            </span>
+          </p>
+        ))}
       {unread.map(({ job, name, unread: why }) => (
         <p key={job} className="problem">
           What the joined log of the {name} says cannot be told here ({why}). It is kept as it is.
