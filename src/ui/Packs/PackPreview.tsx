@@ -123,7 +123,7 @@ function Logs({ preview }: { readonly preview: Preview }) {
             </strong>{" "}
             Both readings stay in the log; the run sheet asks the crew which one stands.
           </p>
-          <FieldTable fields={conflicts} caption={`What was read differently on the ${name}`} />
+          <FieldTable fields={conflicts} caption={`Read differently: ${name}`} />
         </div>
       ))}
       {logs
