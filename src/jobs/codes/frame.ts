@@ -1,6 +1,7 @@
 import { sha256 as digest } from "@noble/hashes/sha2.js";
-import { bytesToHex, concatBytes, hexToBytes } from "@noble/hashes/utils.js";
+import { bytesToHex } from "@noble/hashes/utils.js";
 import { fromBase45, inBase45 } from "./base45.ts";
+import { joined } from "./joined.ts";
 
 /** One piece of a pack as one code shows it. */
 export interface Frame {
@@ -39,8 +40,8 @@ export function pieceBytes(charactersOfCode: number): number {
  */
 export function frameText({ transfer, index, count, piece }: Frame): string {
   const numbers = Uint8Array.of(index >> 8, index & 0xff, count >> 8, count & 0xff);
-  const body = concatBytes(hexToBytes(transfer), numbers, piece);
-  return `${MARK}${VERSION}:${inBase45(concatBytes(body, checkOf(body)))}`;
+  const body = joined([fromHex(transfer), numbers, piece]);
+  return `${MARK}${VERSION}:${inBase45(joined([body, checkOf(body)]))}`;
 }
 
 export function readFrame(text: string): FrameRead {
@@ -73,4 +74,6 @@ export const transferOf = (bytes: Uint8Array) =>
 /** A transfer's name as both screens show it, to be compared. */
 export const shortName = (transfer: string) => transfer.slice(0, 4).toUpperCase();
 
+const fromHex = (text: string) =>
+  Uint8Array.from(text.match(/../g) ?? [], (pair) => Number.parseInt(pair, 16));
 const checkOf = (body: Uint8Array) => digest(body).subarray(0, CHECK_BYTES);

@@ -1,5 +1,5 @@
-import { concatBytes } from "@noble/hashes/utils.js";
 import { type Frame, readFrame, shortName, transferOf } from "./frame.ts";
+import { joined } from "./joined.ts";
 import { unsqueeze } from "./squeezed.ts";
 
 /** What came of one code that was read. */
@@ -63,7 +63,7 @@ export class Gathering {
       { length: count },
       (_, index) => this.pieces.get(index) ?? new Uint8Array(),
     );
-    const squeezed = concatBytes(...pieces);
+    const squeezed = joined(pieces);
     if (transferOf(squeezed) !== transfer) {
       return this.forget("their checksum does not hold");
     }

@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import { arrivalOf, type Named, type Preview, previewPack } from "../../jobs/pack/arrival.ts";
 import { type Pack, readPack } from "../../jobs/pack/pack.ts";
 import type { Library } from "../../jobs/store/library.ts";
@@ -14,8 +14,14 @@ interface Chosen {
   readonly library: Library;
 }
 
+interface PackDialogProps {
+  /** a pack that is there already; without it the person chooses one */
+  readonly file?: File;
+  readonly onClose: () => void;
+}
+
 /** Import of a pack: what it would bring is shown before anything is written, and it is all or nothing. */
-export default function PackDialog({ onClose }: { readonly onClose: () => void }) {
+export default function PackDialog({ file: given, onClose }: PackDialogProps) {
   const store = useStore();
   const dialog = useDialog();
   const [chosen, setChosen] = useState<Chosen>();
@@ -41,6 +47,11 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
     }
   };
 
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read once, when it comes
+  useEffect(() => {
+    void choose(given);
+  }, [given]);
+
   const write = async (preference: "keep mine" | "take theirs") => {
     if (!chosen) return;
     const { pack, preview, library, file } = chosen;
@@ -58,14 +69,16 @@ export default function PackDialog({ onClose }: { readonly onClose: () => void }
     <dialog ref={dialog} onClose={onClose} aria-labelledby="pack-title">
       <div className="pack-dialog">
         <h2 id="pack-title">Import a pack</h2>
-        <label>
-          Pack file
-          <input
-            type="file"
-            accept=".json,application/json"
-            onChange={(event) => void choose(event.target.files?.[0])}
-          />
-        </label>
+        {!given && (
+          <label>
+            Pack file
+            <input
+              type="file"
+              accept=".json,application/json"
+              onChange={(event) => void choose(event.target.files?.[0])}
+            />
+          </label>
+        )}
         {problem && (
           <p className="problem" role="alert">
             {problem}
