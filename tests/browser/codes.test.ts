@@ -5,8 +5,7 @@ import type { Page } from "playwright-core";
 import { afterAll, afterEach, expect, it } from "vitest";
 import { jobs } from "../../demo-data/emberMesa.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
-import { keptOffline, Site, TabletBrowser } from "./harness.ts";
-import { bringIn, otherTablet } from "./jobPack.ts";
+import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
 import { eventsIn } from "./log.ts";
 import { seriousFaults } from "./seriousFaults.ts";
 
@@ -74,7 +73,10 @@ it("hands a job with its log from one tablet's screen to another's camera, the s
   await site.start();
   const shows = await sender.open(site.address);
   await keptOffline(shows);
-  await bringIn(shows, site.address, otherTablet("as-found"));
+  await sign(shows, "R. Tamsin", "wireline supervisor");
+  await shows.goto(`${site.address}/jobs/${job}`);
+  await shows.getByRole("button", { name: "Start the run" }).click();
+  await shows.locator(".step-title").waitFor();
   await shows.goto(`${site.address}/jobs/${job}/codes`);
   const number = shows.locator(".codes-number");
   // It plays by itself, and stops.

@@ -96,6 +96,7 @@ function Reading({ onRead, onAgain }: ReadingProps) {
     },
     [gathering, onRead],
   );
+  const isStuck = useStuck(isOpen, progress?.missing.length);
   const isUnable = useLooking(video, isOpen, onCode);
   return (
     <section className="codes-reading">
@@ -132,6 +133,12 @@ function Reading({ onRead, onAgain }: ReadingProps) {
           </>
         )}
         <Heard last={last} onAgain={onAgain} />
+        {isStuck && (
+          <p role="status">
+            Nothing new for a while. Come nearer, hold straight and out of the glare; on the other
+            tablet play slower, choose coarse codes, or show only those that are missing.
+          </p>
+        )}
         {!progress && (
           <p>
             On the other tablet open the job's brief, then its codes. No network and no cable are
@@ -144,6 +151,24 @@ function Reading({ onRead, onAgain }: ReadingProps) {
       </div>
     </section>
   );
+}
+
+/** ms without a new code after which a hand wants advice */
+const A_WHILE = 8000;
+
+/** Whether the camera has been open for a while and what is missing stayed the same. */
+function useStuck(isOpen: boolean, missing: number | undefined): boolean {
+  const [isStuck, setStuck] = useState(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the while begins anew with each new code
+  useEffect(() => {
+    if (!isOpen) return;
+    const timer = setTimeout(() => setStuck(true), A_WHILE);
+    return () => {
+      clearTimeout(timer);
+      setStuck(false);
+    };
+  }, [isOpen, missing]);
+  return isStuck;
 }
 
 /** Playing was begun and the screen left before it did: there is nothing to do about it. */

@@ -62,7 +62,11 @@ export function Sequence({ made: { frames, transfer, bytes }, grain, children }:
           square there.
         </p>
         <div className="codes-keys">
-          <button type="button" className="button next" onClick={() => setPlays(!plays)}>
+          <button
+            type="button"
+            className={plays ? "button" : "button next"}
+            onClick={() => setPlays(!plays)}
+          >
             {plays ? "Stop" : "Play"}
           </button>
           <button type="button" className="button" onClick={() => step(-1)}>
