@@ -69,6 +69,22 @@ function writeFilm(pictures: readonly Buffer[]) {
   closeSync(file);
 }
 
+/** A browser that reads codes by itself: first one from somewhere else, and then it fails, as without its service. */
+async function plantDetector(page: Page) {
+  await page.addInitScript(() => {
+    let looks = 0;
+    const detector = class {
+      static getSupportedFormats = async () => ["qr_code"];
+      async detect() {
+        looks += 1;
+        if (looks > 1) throw new Error("the service is gone");
+        return [{ rawValue: "https://example.com/" }];
+      }
+    };
+    Object.assign(window, { BarcodeDetector: detector });
+  });
+}
+
 it("hands a job with its log from one tablet's screen to another's camera, the server gone", async () => {
   await site.start();
   const shows = await sender.open(site.address);
@@ -122,7 +138,10 @@ it("hands a job with its log from one tablet's screen to another's camera, the s
   await keptOffline(reads);
   await site.stop();
   const before = await eventsIn(reads, job);
+  await plantDetector(reads);
   await reads.goto(`${site.address}/read-codes`);
+  await reads.getByText("The code in the picture is not one of Latchline's.").waitFor();
+  // The reader that comes along goes on.
   await reads.getByText(`${transfer}. It is the one`).waitFor();
   expect(await seriousFaults(reads)).toEqual([]);
   const dialog = reads.getByRole("dialog");

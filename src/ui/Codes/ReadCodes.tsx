@@ -52,7 +52,7 @@ export function ReadCodes() {
         )}
         {file && isImporting && (
           <Suspense>
-            <PackDialog file={file} onClose={() => setImporting(false)} />
+            <PackDialog given={file} onClose={() => setImporting(false)} />
           </Suspense>
         )}
       </main>

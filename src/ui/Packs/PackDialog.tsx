@@ -16,12 +16,12 @@ interface Chosen {
 
 interface PackDialogProps {
   /** a pack that is there already; without it the person chooses one */
-  readonly file?: File;
+  readonly given?: File;
   readonly onClose: () => void;
 }
 
 /** Import of a pack: what it would bring is shown before anything is written, and it is all or nothing. */
-export default function PackDialog({ file: given, onClose }: PackDialogProps) {
+export default function PackDialog({ given, onClose }: PackDialogProps) {
   const store = useStore();
   const dialog = useDialog();
   const [chosen, setChosen] = useState<Chosen>();
