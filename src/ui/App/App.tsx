@@ -21,6 +21,7 @@ const StringBuilder = lazy(() => import("../StringBuilder/StringBuilder.tsx"));
 const FishingSketch = lazy(() => import("../FishingSketch/FishingSketch.tsx"));
 const StorageScreen = lazy(() => import("../Storage/StorageScreen.tsx"));
 const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
+const Plan = lazy(() => import("../Plan/Plan.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -58,6 +59,7 @@ function Screens() {
       <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
       <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
+      <Route path="/plan" component={Plan} />
       <Route path="/storage" component={StorageScreen} />
       <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
