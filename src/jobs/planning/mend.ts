@@ -1,5 +1,5 @@
 import type { OpenPoint } from "../readiness.ts";
-import type { Proposal } from "./proposal.ts";
+import { openInWords, type Proposal } from "./proposal.ts";
 
 /** Where an open point is mended: on a line of the plan, or in the record that it is about. */
 export type Mend =
@@ -35,7 +35,9 @@ const named: readonly (readonly [RegExp, line: string])[] = [
 export function mendOf({ group, says }: OpenPoint, proposal: Proposal): Mend | undefined {
   const { lines } = proposal;
   const problem = lines.find((line) => line.kind !== "choice" && line.problem === says);
+  const lacking = lines.find((line) => openInWords(line) === says);
   if (problem) return { at: "line", key: problem.key, says: "Enter it again" };
+  if (lacking) return { at: "line", key: lacking.key, says: lacking.label };
   for (const [pattern, key] of named) {
     if (!pattern.test(says)) continue;
     const line = lineOf(key, says, proposal);

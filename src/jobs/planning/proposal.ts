@@ -510,19 +510,59 @@ function pointsOf(
   programme: Programme,
   writer: Writer,
 ): OpenPoint[] {
-  const notTaken = lines.flatMap((line): OpenPoint[] =>
-    line.kind !== "choice" && line.problem
-      ? [{ group: "sheet", weight: "fails", says: line.problem, stops: true }]
-      : [],
+  const own = [
+    ...lines.flatMap(notTaken),
+    ...mandrels.flatMap(unknownSleeve),
+    ...lines.flatMap(notFound),
+  ];
+  // What the plan says with its reason is not said again without.
+  const said = readinessOf(programme, writer).points.filter(
+    ({ says }) =>
+      !lines.some(
+        (line) => line.source === "open" && bare[line.key.split(" of ")[0] ?? ""]?.test(says),
+      ) &&
+      !(
+        mandrels.some(({ orientingSleeve }) => orientingSleeve === "not known") && SLEEVE.test(says)
+      ),
   );
-  const wellSays = mandrels
-    .filter(({ orientingSleeve }) => orientingSleeve === "not known")
-    .flatMap((mandrel) => unknownsOf(mandrel).slice(0, 1))
-    .map((says): OpenPoint => ({ group: "well", weight: "fails", says, stops: true }));
-  const { points } = readinessOf(programme, writer);
-  const said =
-    wellSays.length > 0
-      ? points.filter(({ says }) => !/orienting sleeve\. Ask/.test(says))
-      : points;
-  return [...notTaken, ...wellSays, ...said].sort((a, b) => rank[a.weight] - rank[b.weight]);
+  return [...own, ...said].sort((a, b) => rank[a.weight] - rank[b.weight]);
 }
+
+const SLEEVE = /whether the mandrel has an orienting sleeve/;
+
+/** How readiness says that a line is open. */
+const bare: Readonly<Record<string, RegExp>> = {
+  pull: /^The pull string is not chosen|needs the pull string/,
+  set: /^The set string is not chosen|needs the set string/,
+  gauge: /^The gauge string is not chosen/,
+  replacement: /No replacement valve is chosen/,
+};
+
+function notTaken(line: PlanLine): OpenPoint[] {
+  if (line.kind === "choice" || !line.problem) return [];
+  return [{ group: "sheet", weight: "fails", says: line.problem, stops: true }];
+}
+
+function unknownSleeve(mandrel: Mandrel): OpenPoint[] {
+  if (mandrel.orientingSleeve !== "not known") return [];
+  const [says = ""] = unknownsOf(mandrel);
+  return [{ group: "well", weight: "fails", says, stops: true }];
+}
+
+/** Nothing to be had that fits: the point says why, or what to look for. */
+function notFound(line: PlanLine): OpenPoint[] {
+  const [what = ""] = line.key.split(" of ");
+  if (line.kind !== "choice" || line.source !== "open" || !(what in bare)) return [];
+  const misfit = line.options.length > 0 && line.options.every(({ fits }) => !fits);
+  return [
+    {
+      group: what === "replacement" ? "valve" : "string",
+      weight: misfit ? "fails" : "missing",
+      says: openInWords(line),
+      stops: true,
+    },
+  ];
+}
+
+/** A line that is open, as a sentence of its own. */
+export const openInWords = ({ label, why }: PlanLine): string => `${label}: ${why}`;

@@ -59,7 +59,7 @@ export const usualReasons: readonly { readonly title: string; readonly words: st
     words: "Injection pressure climbs and no gas passes: the valve does not open.",
   },
   {
-    title: "Leaks past packing or latch",
+    title: "Packing leaks",
     words: "Gas enters at a mandrel whose valve should be shut: packing or latch leaks.",
   },
   {

@@ -79,7 +79,7 @@ function Line({ line, sought, onMine }: LineProps<PlanLine> & { readonly sought:
       ref={element}
       id={`plan-line-${line.key}`}
       tabIndex={-1}
-      className={`plan-line${isOpen ? " is-open" : ""}`}
+      className={`plan-line${asks && line.kind === "choice" ? " is-changed" : ""}`}
     >
       <div className="plan-line-head">
         <div>

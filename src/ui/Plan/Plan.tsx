@@ -1,4 +1,4 @@
-import { useDeferredValue, useMemo, useRef, useState } from "react";
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from "react";
 import { useLocation, useSearch } from "wouter";
 import { writer } from "../../jobs/display.ts";
 import { stagesOf } from "../../jobs/planning/jobsBefore.ts";
@@ -27,52 +27,61 @@ import "./Plan.css";
 export default function Plan() {
   const library = useLibrary();
   const kept = useKeptPlan();
-  const asked = useAsked(library);
-  const [answered, setAnswered] = useState<PlanDraft>();
   if (!library || !kept) return <main className="page" aria-busy="true" />;
-  const begun = kept === "none" ? undefined : kept;
-  const other = begun && asked && !isAbout(begun, asked) ? begun : undefined;
-  if (other && asked && !answered) {
-    const name = library.wells.find(({ id }) => id === other.well)?.name ?? "no well yet";
-    return (
-      <>
-        <TopBar title="Plan a job" />
-        <main className="page">
-          <div className="notice plan-begun">
-            <p>
-              A plan was begun on this tablet and not kept: <strong>{name}</strong>
-              {other.reason && `, ${other.reason}`}
-            </p>
-            <div className="row">
-              <button type="button" className="button next" onClick={() => setAnswered(other)}>
-                Go on with it
-              </button>
-              <button type="button" className="button" onClick={() => setAnswered(asked)}>
-                Drop it, begin the new one
-              </button>
-            </div>
+  return <Opened kept={kept === "none" ? undefined : kept} library={library} />;
+}
+
+interface OpenedProps {
+  readonly kept: PlanDraft | undefined;
+  readonly library: Library;
+}
+
+/** Which plan is made: the one begun here, the one that the address asks for, or a new one. Settled once. */
+function Opened({ kept, library }: OpenedProps) {
+  const search = useSearch();
+  const [, go] = useLocation();
+  const [asked] = useState(() => askedBy(search, library));
+  const [begun, setBegun] = useState(() =>
+    kept && asked && !isAbout(kept, asked) ? undefined : (kept ?? asked ?? newPlan()),
+  );
+  useEffect(() => {
+    // What the address asked for is answered: a reload goes on with what is on the screen.
+    if (begun && search !== "") go("/plan", { replace: true });
+  }, [begun, search, go]);
+  if (begun) return <PlanOf begun={begun} library={library} />;
+  const name = library.wells.find(({ id }) => id === kept?.well)?.name ?? "no well yet";
+  return (
+    <>
+      <TopBar title="Plan a job" />
+      <main className="page">
+        <div className="notice plan-begun">
+          <p>
+            A plan was begun on this tablet and not kept: <strong>{name}</strong>
+            {kept?.reason && `, ${kept.reason}`}
+          </p>
+          <div className="row">
+            <button type="button" className="button next" onClick={() => setBegun(kept)}>
+              Go on with it
+            </button>
+            <button type="button" className="button" onClick={() => setBegun(asked)}>
+              Drop it, begin the new one
+            </button>
           </div>
-        </main>
-      </>
-    );
-  }
-  const draft = answered ?? begun ?? asked ?? newPlan();
-  return <PlanOf key={draft.id} begun={draft} library={library} />;
+        </div>
+      </main>
+    </>
+  );
 }
 
 /** What the address asks for: a well, and one of its mandrels. */
-function useAsked(library: Library | undefined): PlanDraft | undefined {
-  const search = new URLSearchParams(useSearch());
-  const well = search.get("well");
-  const mandrel = search.get("mandrel");
-  return useMemo(() => {
-    const of = library?.wells.find(({ id }) => id === well);
-    if (!of) return undefined;
-    const draft = forWell(newPlan(), of.id);
-    const target = of.mandrels.find(({ id }) => id === mandrel);
-    const [work] = target ? worksFor(target) : [];
-    return target && work ? { ...draft, pockets: [{ mandrel: target.id, work }] } : draft;
-  }, [library, well, mandrel]);
+function askedBy(search: string, { wells }: Library): PlanDraft | undefined {
+  const named = new URLSearchParams(search);
+  const well = wells.find(({ id }) => id === named.get("well"));
+  if (!well) return undefined;
+  const draft = forWell(newPlan(), well.id);
+  const target = well.mandrels.find(({ id }) => id === named.get("mandrel"));
+  const [work] = target ? worksFor(target) : [];
+  return target && work ? { ...draft, pockets: [{ mandrel: target.id, work }] } : draft;
 }
 
 const isAbout = (begun: PlanDraft, asked: PlanDraft): boolean =>

@@ -69,14 +69,16 @@ export function What({ well, library, draft, refused, onChange }: WhatProps) {
       {target && !refused && (
         <>
           <Unknowns mandrel={target} well={well} />
-          <WorkTaps
-            name="plan-work"
-            mandrel={target}
-            work={first?.work}
-            onWork={(work) => onChange((now) => withWork(now, target.id, work))}
-          />
+          <div className="plan-side">
+            <WorkTaps
+              name="plan-work"
+              mandrel={target}
+              work={first?.work}
+              onWork={(work) => onChange((now) => withWork(now, target.id, work))}
+            />
+            <Day draft={draft} onChange={onChange} />
+          </div>
           <Reason draft={draft} onChange={onChange} />
-          <Day draft={draft} onChange={onChange} />
           <Further well={well} library={library} draft={draft} onChange={onChange} />
         </>
       )}
