@@ -80,7 +80,7 @@ function inRecord(
       return ofWell;
     case "valve": {
       const named = valves.find(({ serial }) => says.includes(serial));
-      return ofValve(named ?? programme.replacement);
+      return ofValve(named ?? programme.replacement) ?? ofWell;
     }
     case "string": {
       const purpose = (["gauge", "set", "pull", "catcher"] as const).find((each) =>

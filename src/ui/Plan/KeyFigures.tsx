@@ -24,12 +24,23 @@ export function KeyFigures({
   readonly proposal: Proposal;
   readonly writer: Writer;
 }) {
+  const notYet = ids.flatMap((id) => {
+    const traced = results.get(id);
+    return traced && traced.outcome.state !== "known" ? [traced.label] : [];
+  });
   return (
     <section className="card plan-figures" aria-labelledby="plan-figures">
       <h2 id="plan-figures">What follows</h2>
-      {ids.map((id) => (
-        <ResultRow key={id} id={id} results={results} writer={writer} />
-      ))}
+      {ids
+        .filter((id) => results.value(id) !== undefined)
+        .map((id) => (
+          <ResultRow key={id} id={id} results={results} writer={writer} />
+        ))}
+      {notYet.length > 0 && (
+        <p className="small soft plan-not-yet">
+          Worked out once nothing of what they need is open: {notYet.join("; ")}.
+        </p>
+      )}
       <details>
         <summary>{holdPoints.length} hold points on its run sheet</summary>
         <ol>

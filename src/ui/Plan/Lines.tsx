@@ -16,6 +16,8 @@ type Mine = PlanDraft["mine"][string];
 
 interface LinesProps {
   readonly lines: readonly PlanLine[];
+  /** as it is typed this moment; the lines are worked out a moment later */
+  readonly mine: PlanDraft["mine"];
   readonly well: Well;
   /** the line that somebody was sent to */
   readonly sought: string | undefined;
@@ -32,7 +34,7 @@ const titles: Readonly<Record<Exclude<PlanSection, "pocket">, string>> = {
 };
 
 /** The proposal line by line: what is taken, where it came from, and a change in place. */
-export function Lines({ lines, well, sought, onMine }: LinesProps) {
+export function Lines({ lines, mine, well, sought, onMine }: LinesProps) {
   const pockets = [...new Set(lines.flatMap(({ pocket }) => pocket ?? []))];
   const of = (section: PlanSection, pocket?: string) =>
     lines.filter((line) => line.section === section && line.pocket === pocket);
@@ -40,7 +42,13 @@ export function Lines({ lines, well, sought, onMine }: LinesProps) {
     <section key={title} className="card plan-lines">
       <h2>{title}</h2>
       {of.map((line) => (
-        <Line key={line.key} line={line} sought={sought === line.key} onMine={onMine} />
+        <Line
+          key={line.key}
+          line={line}
+          now={mine[line.key]}
+          sought={sought === line.key}
+          onMine={onMine}
+        />
       ))}
     </section>
   );
@@ -59,10 +67,11 @@ export function Lines({ lines, well, sought, onMine }: LinesProps) {
 
 interface LineProps<L extends PlanLine> {
   readonly line: L;
+  readonly now: Mine | undefined;
   readonly onMine: LinesProps["onMine"];
 }
 
-function Line({ line, sought, onMine }: LineProps<PlanLine> & { readonly sought: boolean }) {
+function Line({ line, now, sought, onMine }: LineProps<PlanLine> & { readonly sought: boolean }) {
   const [open, setOpen] = useState(false);
   const element = useRef<HTMLDivElement>(null);
   useEffect(() => {
@@ -116,20 +125,20 @@ function Line({ line, sought, onMine }: LineProps<PlanLine> & { readonly sought:
           )}
         </div>
       </div>
-      {asks && <Control line={line} onMine={onMine} />}
+      {asks && <Control line={line} now={now} onMine={onMine} />}
       {line.kind !== "choice" && line.problem && <p className="problem small">{line.problem}</p>}
     </div>
   );
 }
 
-function Control({ line, onMine }: LineProps<PlanLine>) {
+function Control({ line, ...rest }: LineProps<PlanLine>) {
   switch (line.kind) {
     case "choice":
-      return <Choice line={line} onMine={onMine} />;
+      return <Choice line={line} {...rest} />;
     case "quantity":
-      return <QuantityInput line={line} onMine={onMine} />;
+      return <QuantityInput line={line} {...rest} />;
     case "text":
-      return <TextInput line={line} onMine={onMine} />;
+      return <TextInput line={line} {...rest} />;
   }
 }
 
@@ -142,9 +151,10 @@ const editors: Readonly<Record<NonNullable<ChoiceLine["record"]>["kind"], string
   policies: "/edit/policies",
 };
 
-function Choice({ line, onMine }: LineProps<ChoiceLine>) {
+function Choice({ line, now, onMine }: LineProps<ChoiceLine>) {
   const [all, setAll] = useState(false);
-  const { options, chosen, key, record } = line;
+  const { options, key, record } = line;
+  const chosen = now ? now.text || undefined : line.chosen;
   const shown = all ? options : options.filter((each, i) => i < MOST_SHOWN || each.id === chosen);
   if (options.length === 0) return null;
   return (
@@ -176,10 +186,7 @@ function Choice({ line, onMine }: LineProps<ChoiceLine>) {
           </button>
         )}
         {chosen !== undefined && record && (
-          <Link
-            href={`${editors[record.kind]}/${chosen}${record.kind === "strings" ? "" : "?back=plan"}`}
-            className="button quiet"
-          >
+          <Link href={`${editors[record.kind]}/${chosen}?back=plan`} className="button quiet">
             Look at the record
           </Link>
         )}
@@ -188,8 +195,9 @@ function Choice({ line, onMine }: LineProps<ChoiceLine>) {
   );
 }
 
-function QuantityInput({ line, onMine }: LineProps<QuantityLine>) {
-  const { key, label, typed, dimension, problem } = line;
+function QuantityInput({ line, now, onMine }: LineProps<QuantityLine>) {
+  const { key, label, dimension, problem } = line;
+  const typed = { text: now?.text ?? line.typed.text, unit: now?.unit ?? line.typed.unit };
   const units = unitsOf(dimension);
   return (
     <div className="plan-quantity">
@@ -218,8 +226,9 @@ function QuantityInput({ line, onMine }: LineProps<QuantityLine>) {
   );
 }
 
-function TextInput({ line, onMine }: LineProps<TextLine>) {
-  const { key, label, typed, offers, problem, count } = line;
+function TextInput({ line, now, onMine }: LineProps<TextLine>) {
+  const { key, label, offers, problem, count } = line;
+  const typed = now?.text ?? line.typed;
   return (
     <div className="plan-text">
       <input

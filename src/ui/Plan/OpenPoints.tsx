@@ -63,10 +63,7 @@ function Point({ point, proposal, onSeek }: OpenPointsProps & { readonly point: 
         </button>
       )}
       {mend?.at === "record" && (
-        <Link
-          href={`${mend.href}${mend.href.startsWith("/edit/") ? "?back=plan" : ""}`}
-          className="button plan-mend"
-        >
+        <Link href={`${mend.href}?back=plan`} className="button plan-mend">
           {mend.says}
         </Link>
       )}

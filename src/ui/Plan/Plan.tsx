@@ -6,6 +6,8 @@ import { keepable } from "../../jobs/planning/keep.ts";
 import { forWell, type PlanDraft, withMine } from "../../jobs/planning/planDraft.ts";
 import { propose, refusalFor } from "../../jobs/planning/proposal.ts";
 import { worksFor } from "../../jobs/planning/refusal.ts";
+import type { OpenPoint } from "../../jobs/readiness.ts";
+import type { Job } from "../../jobs/records/job.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { siteAtmosphere } from "../../jobs/results/context.ts";
 import type { Library } from "../../jobs/store/library.ts";
@@ -167,6 +169,7 @@ function Planned({ plan, well, library }: PlannedProps) {
             <FromNothing proposal={proposal} library={library} units={units} />
             <Lines
               lines={proposal.lines}
+              mine={draft.mine}
               well={well}
               sought={sought}
               onMine={(line, value) => change((now) => withMine(now, line, value))}
@@ -174,8 +177,8 @@ function Planned({ plan, well, library }: PlannedProps) {
             <KeyFigures proposal={proposal} writer={write} />
             <Keep
               plan={plan}
-              job={proposal.job}
-              stops={proposal.points.some(({ stops }) => stops)}
+              points={proposal.points}
+              jobNow={() => propose(draft, { library, stages, writer: write })?.job}
             />
           </>
         )}
@@ -189,18 +192,21 @@ function Planned({ plan, well, library }: PlannedProps) {
 
 interface KeepProps {
   readonly plan: ReturnType<typeof usePlan>;
-  readonly job: Parameters<typeof keepable>[0];
-  readonly stops: boolean;
+  readonly points: readonly OpenPoint[];
+  /** with the last key in it, which the screen may still be working out */
+  readonly jobNow: () => Job | undefined;
 }
 
 /** The one next action: the plan becomes a job. What is open then is open on its brief, too. */
-function Keep({ plan, job, stops }: KeepProps) {
+function Keep({ plan, points, jobNow }: KeepProps) {
   const { draft, keptBy, end } = plan;
   const store = useStore();
   const [, go] = useLocation();
   const [problem, setProblem] = useState("");
   const underWay = useRef(false);
   const keep = async () => {
+    const job = jobNow();
+    if (!job) return;
     const checked = keepable(job, draft);
     if (!checked.ok) {
       setProblem(checked.why);
@@ -233,15 +239,23 @@ function Keep({ plan, job, stops }: KeepProps) {
         <button type="button" className="button next plan-keep-button" onClick={() => void keep()}>
           Keep the plan
         </button>
-        <p className="small soft">
-          {stops
-            ? "It becomes a job on the board; what is open keeps it from being issued."
-            : "It becomes a job on the board, ready to be issued from its brief."}{" "}
-          {keptBy === "tablet" && "Until then it is kept on this tablet as you type."}
+        <p className="small soft plan-keep-words">
+          {standing(points)} {keptBy === "tablet" && "It is kept on this tablet as you type."}
           {keptBy === "screen" &&
             "Only this screen holds it: the tablet's storage did not take it."}
         </p>
       </div>
     </div>
   );
+}
+
+function standing(points: readonly OpenPoint[]): string {
+  const stops = points.filter((point) => point.stops).length;
+  if (stops > 0) {
+    const open = points.length === 1 ? "One point is" : `${points.length} points are`;
+    return `${open} open; ${stops === points.length ? "" : `${stops} `}to be mended before it is issued.`;
+  }
+  return points.length > 0
+    ? "Ready to be issued from its brief; there is something to look at."
+    : "Ready to be issued from its brief.";
 }
