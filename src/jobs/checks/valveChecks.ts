@@ -3,6 +3,7 @@ import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Mandrel } from "../records/well.ts";
+import { plain } from "../serial.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
 import { atMost } from "./compare.ts";
@@ -90,9 +91,6 @@ export const witnessedByAnother: Check = (context) => {
       ])
     : finding("passes", `Witnessed by ${typed}.`, [reading]);
 };
-
-/** A serial without the dashes, blanks and capitals that a tag may or may not have. */
-const plain = (serial: string) => serial.replace(/[\s\-_.]/g, "").toLowerCase();
 
 /** The card read on location is within the policy's tolerance of the test-rack figure that the mandrel needs. */
 export const setPressure: Check = (context) => {

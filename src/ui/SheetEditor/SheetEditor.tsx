@@ -20,7 +20,6 @@ import { unchangedSheet } from "../../jobs/sheet/sheetOf.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { useSettings } from "../settings.ts";
-import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type PlannedJob, usePlannedJob } from "../usePlannedJob.ts";
 import { FurtherPockets } from "./FurtherPockets.tsx";
@@ -43,7 +42,6 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
   const { well } = live.draft;
   const [said, setSaid] = useState("");
   const { units } = useSettings();
-  const library = useLibrary();
   const job = withWanted(live.record, draft.wanted);
   const sheet = unchangedSheet(job, well);
   const seen = arranged(sheet, draft.wanted.changes);
@@ -70,7 +68,6 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
             pockets={draft.wanted.also}
             next={nextPocket(job, well)}
             well={well}
-            valves={library?.valves ?? []}
             units={units}
             onChange={(also) => {
               draft.change({ also });

@@ -24,7 +24,7 @@ import { ScenarioChoice } from "./ScenarioChoice.tsx";
 import "./WellScreen.css";
 
 export default function WellScreen({ id }: { readonly id: string }) {
-  const library = useLibrary();
+  const library = useLibrary({ wells: [id], whole: ["policies"] });
   if (!library) return <main className="page" aria-busy="true" />;
   const well = library.wells.find((each) => each.id === id);
   return well ? <WellOf key={id} well={well} library={library} /> : <Nowhere what="well" />;
