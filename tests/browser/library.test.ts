@@ -61,6 +61,13 @@ it("finds a valve by a serial typed sloppily, says where it is, and opens it wit
   await befell.getByText("pulled").waitFor();
   expect(await befell.textContent()).toContain("Port or stem cut");
   await picture("valve-standing");
+  await page.getByRole("link", { name: "Look at EM-03" }).click();
+  await page.getByText("What sat in the pockets before").click();
+  const pockets = page.locator(".pockets-before");
+  await pockets.getByText("EM-2037 set").waitFor();
+  expect(await pockets.textContent()).toMatch(/Mandrel 3.*EM-0313 pulled.*EM-2037 set/);
+  await picture("pockets-before");
+  await page.goBack();
   await page.goBack();
   // What was typed is there again.
   await expect.poll(() => search().inputValue()).toBe("em 03 13");

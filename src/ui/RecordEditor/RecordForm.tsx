@@ -39,6 +39,12 @@ interface RecordFormProps {
   readonly children?: ReactNode;
 }
 
+/** What was said of a field is not said of what is typed into it now. */
+const without = (problems: Readonly<Record<string, string>>, path: string) =>
+  Object.fromEntries(
+    Object.entries(problems).filter(([of]) => of !== path && !of.startsWith(`${path}.`)),
+  );
+
 /** A record field by field; saved when the store has it durably, and not called so before. */
 export function RecordForm(props: RecordFormProps) {
   const { kind, library, draft, isNew, onTyped, onSaved, saying = "", children } = props;
@@ -120,7 +126,10 @@ export function RecordForm(props: RecordFormProps) {
           draft={draft}
           problems={problems}
           library={library}
-          onChange={(path, value) => change((before) => withAt(before, path, value))}
+          onChange={(path, value) => {
+            change((before) => withAt(before, path, value));
+            setProblems((before) => without(before, path));
+          }}
         />
       ))}
       <div className="editor-actions">
