@@ -1,4 +1,4 @@
-import type { Store } from "../store/store.ts";
+import { type Keeping, readDraft, writeDraft } from "../store/draftRow.ts";
 import type { LibraryKind } from "./entry.ts";
 import type { Begun } from "./newRecord.ts";
 
@@ -7,37 +7,30 @@ import type { Begun } from "./newRecord.ts";
  * and no other screen knows of it.
  */
 
-type Keeping = Pick<Store, "halfTyped" | "keepHalfTyped">;
-
 export interface RecordDraft {
   readonly record: Begun;
   /** the record it was begun from, by its id */
   readonly from?: string | undefined;
 }
 
-const place = (kind: LibraryKind) => ({ job: `new ${kind}`, step: "draft" });
+const place = (kind: LibraryKind) => `new ${kind}`;
+const STEP = "draft";
 
 /** Settles when the draft is durable; undefined leaves none behind. */
-export async function keepRecordDraft(
+export const keepRecordDraft = (
   store: Keeping,
   kind: LibraryKind,
   draft: RecordDraft | undefined,
-): Promise<void> {
-  const fields = draft ? { draft: { text: JSON.stringify(draft) } } : {};
-  await store.keepHalfTyped({ ...place(kind), since: "", fields });
-}
+): Promise<void> => writeDraft(store, place(kind), STEP, draft);
 
 /** The draft of a new record of a kind; undefined where there is none, or none that can be read. */
 export async function keptRecordDraft(
   store: Keeping,
   kind: LibraryKind,
 ): Promise<RecordDraft | undefined> {
-  const { job, step } = place(kind);
   try {
-    const text = (await store.halfTyped(job, step))?.fields.draft?.text;
-    if (text === undefined) return undefined;
-    const draft = JSON.parse(text) as Partial<RecordDraft>;
-    return typeof draft.record?.id === "string" ? (draft as RecordDraft) : undefined;
+    const draft = (await readDraft(store, place(kind), STEP)) as Partial<RecordDraft> | undefined;
+    return typeof draft?.record?.id === "string" ? (draft as RecordDraft) : undefined;
   } catch {
     return undefined;
   }
