@@ -37,6 +37,7 @@ import { mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
+import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
 
 /**
@@ -215,3 +216,7 @@ const rows = bench.tasks.map(({ name, result }) => ({
 console.table(rows);
 
 console.table(await benchLongLog());
+
+const library = await benchLibrary();
+console.table(library.times);
+console.log(library.memory);

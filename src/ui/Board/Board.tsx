@@ -16,13 +16,13 @@ import { PackArrivals } from "../Packs/PackArrivals.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { StorageLine } from "../Storage/StorageLine.tsx";
 import { changeSettings, useSettings } from "../settings.ts";
-import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
+import { allJobs, useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useNow } from "../useNow.ts";
 import "./Board.css";
 
 export default function Board() {
-  const library = useLibrary();
+  const library = useLibrary(allJobs);
   const events = useAllEvents();
   const now = useNow(60);
   const { units, demonstrated, hadJobs, actor } = useSettings();

@@ -5,6 +5,7 @@ import { clashesOf, sharedBy } from "../../jobs/day/clashes.ts";
 import { dayJobs } from "../../jobs/day/dayJobs.ts";
 import { dayTime, inHours, isLong } from "../../jobs/day/dayTime.ts";
 import { loadOutOf, workedOutLines } from "../../jobs/day/loadOut.ts";
+import type { Wanted } from "../../jobs/store/narrowed.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { useSettings } from "../settings.ts";
@@ -49,8 +50,11 @@ function DayOf({ day }: { readonly day: string }) {
   );
 }
 
+/** A valve of one job may sit in the pocket of any well. */
+const ofDays: Wanted = { jobs: "all", whole: ["wells", "tools", "days"] };
+
 function useDay(day: string) {
-  const library = useLibrary();
+  const library = useLibrary(ofDays);
   const events = useAllEvents();
   const { units } = useSettings();
   const now = useNow(60);
