@@ -56,8 +56,9 @@ export async function narrowed(
     const isWhole = whole.includes(kind as never);
     if (isWhole || ids.length > 0) found[kind] = await read(kind, isWhole ? undefined : ids);
     if (kind === "wells") {
-      for (const { mandrels } of found.wells as Library["wells"]) {
-        names.push({ valves: mandrels.map(({ valve }) => valve) });
+      const named = new Set(ids);
+      for (const { id, mandrels } of found.wells as Library["wells"]) {
+        if (named.has(id)) names.push({ valves: mandrels.map(({ valve }) => valve) });
       }
     }
   }
