@@ -7,6 +7,7 @@ import { dayTime, inHours, isLong } from "../../jobs/day/dayTime.ts";
 import { loadOutOf, workedOutLines } from "../../jobs/day/loadOut.ts";
 import type { Wanted } from "../../jobs/store/narrowed.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import { SaveDay } from "../Packs/SavePack.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary } from "../storeContext.ts";
@@ -88,6 +89,11 @@ function Found({ day, found }: { readonly day: string; readonly found: FoundDay 
         <h2 id="day-jobs">Jobs in order</h2>
         {nothing && <p>No job is planned for this day. Jobs come here by the day in their plan.</p>}
         <JobsInOrder day={day} jobs={jobs} />
+        {jobs.length > 0 && (
+          <div className="row day-pack">
+            <SaveDay day={day} />
+          </div>
+        )}
         {unread.map(({ job, well, fault }) => (
           <p key={job.id} className="problem">
             {well}: this job cannot be read on this tablet ({fault}). What it needs is not on the
