@@ -1,10 +1,14 @@
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { stepOf } from "./crew.ts";
+import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
+import type { HoldPoint } from "../../src/jobs/sheet/sheet.ts";
+import { holdPointsOf } from "../../src/jobs/sheet/walk.ts";
+import { signAndRelease, stepOf } from "./crew.ts";
 import { drawSignature, keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 import { bringIn, otherTablet, runSheet } from "./jobPack.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
+const pushOut = holdPointsOf(changeOut).find(({ id }) => id === "push-out-hold") as HoldPoint;
 
 beforeAll(() => site.start());
 afterAll(async () => {
@@ -22,15 +26,15 @@ it("stands by, hands over to the next crew with a drawn signature, and goes on i
   await page.goto(`${site.address}${runSheet}`);
   await page.locator(".step-title", { hasText: stepOf("zero").title }).waitFor();
 
+  await page.locator("#entry-zero-at").fill("Tool's end at the rotary table");
   await page.getByRole("button", { name: "Crew and time" }).first().click();
   await page.getByRole("button", { name: "Weather" }).click();
   await page.getByRole("button", { name: "Start standby" }).click();
   await page.getByText("The crew stands by since").waitFor();
 
-  // The sheet waits with the crew.
-  await page.locator("#entry-zero-at").fill("Tool's end at the rotary table");
-  await page.locator("#entry-zero-seen").fill("P. Hallow");
-  await page.locator(".step-record").click();
+  // What was released for this step is looked at again, and the sheet waits with the crew.
+  await page.getByText(/The crew stood by from \d\d:\d\d, before the work it guards/).waitFor();
+  await pressAndHold(page, "Release hold point");
   await page.getByText("End the standby first.").waitFor();
   await page.getByRole("button", { name: /The crew stands by since/ }).click();
   await page.getByRole("button", { name: "End the standby" }).click();
@@ -45,8 +49,10 @@ it("stands by, hands over to the next crew with a drawn signature, and goes on i
   await pressAndHold(page, "S. Ivel takes the run over");
   await page.getByText("S. Ivel has the run.").waitFor();
 
-  // What was typed before is still there, and goes into the log in the next one's name.
+  // The next one releases it anew; what was typed before is still there, and goes into the log in the next one's name.
+  await signAndRelease(page, pushOut);
   expect(await page.locator("#entry-zero-at").inputValue()).toBe("Tool's end at the rotary table");
+  await page.locator("#entry-zero-seen").fill("P. Hallow");
   await page.locator(".step-record").click();
   await page.locator(".run-said", { hasText: stepOf("zero").title }).waitFor();
   await page.getByRole("button", { name: stepOf("zero").title }).click();
