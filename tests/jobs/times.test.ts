@@ -205,6 +205,8 @@ describe("where a job's time went", () => {
       () => tablet.act((s) => goBack(s, "b", "again")),
       () => tablet.act((s) => startStandby(s, "No crane.")),
       () => tablet.act(endStandby),
+      // The stand-by took the release back.
+      () => tablet.release("h1"),
       () => tablet.enter("b", steps.b),
     ];
     for (const [index, act] of acts.entries()) {
