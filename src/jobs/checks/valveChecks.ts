@@ -1,3 +1,4 @@
+import { plainSerial as plain } from "../plainSerial.ts";
 import { targetMandrel, valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
@@ -90,9 +91,6 @@ export const witnessedByAnother: Check = (context) => {
       ])
     : finding("passes", `Witnessed by ${typed}.`, [reading]);
 };
-
-/** A serial without the dashes, blanks and capitals that a tag may or may not have. */
-const plain = (serial: string) => serial.replace(/[\s\-_.]/g, "").toLowerCase();
 
 /** The card read on location is within the policy's tolerance of the test-rack figure that the mandrel needs. */
 export const setPressure: Check = (context) => {
