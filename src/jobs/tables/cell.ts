@@ -48,9 +48,8 @@ export function cellText(cell: Cell | undefined): string {
 
 export const isBlank = (cell: Cell | undefined) => cellText(cell) === "";
 
-// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-const UNPRINTED =
-  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff\ufffd]/;
+/** Control characters, and those that only steer the writing (bidirectional marks, blanks of no width). */
+const UNPRINTED = /[\p{Cc}\p{Cf}\ufffd]/u;
 
 /** Whether it holds characters that do not print, or that turn the writing round. */
 export const hasUnprinted = (text: string) => UNPRINTED.test(text);
@@ -60,7 +59,7 @@ export const hasUnprinted = (text: string) => UNPRINTED.test(text);
  * is long is cut in its middle.
  */
 export function shownName(name: string, most = 80): string {
-  const plain = name.replace(new RegExp(`${UNPRINTED.source}|[\\t\\n\\r]`, "g"), "\u25a1");
+  const plain = name.replace(new RegExp(UNPRINTED, "gu"), "\u25a1");
   const letters = [...plain];
   if (letters.length <= most) return plain;
   const half = Math.floor((most - 1) / 2);

@@ -32,5 +32,5 @@ export type Field = FieldBase &
 export const plainWords = (text: string) =>
   text
     .toLowerCase()
-    .replace(/[\s._\-–—:;,#/\\|*'"“”]+/g, " ")
+    .replace(/[\s._\-–—:;,#/\\|*?!'"“”]+/g, " ")
     .trim();

@@ -1,7 +1,7 @@
 import Papa from "papaparse";
 import readWorkbook from "read-excel-file/universal";
 import { zipProblem } from "../files/zipGuard.ts";
-import { type Cell, hasUnprinted, type Row, type Sheet } from "./cell.ts";
+import type { Cell, Row, Sheet } from "./cell.ts";
 import { faultsOf, type WorkbookFault } from "./workbookFaults.ts";
 
 /** The sheets of a file, or why it cannot be read and what to do. */
@@ -22,10 +22,7 @@ export function openText(text: string, name: string): Opened {
   const plain = text.replace(/^\ufeff/, "");
   if (plain.trim() === "")
     return refused("There is nothing in it. Choose another file, or paste the table.");
-  if (
-    hasUnprinted(plain.slice(0, 4000).replace(/[\u200b-\u200f\u202a-\u202e\u2060-\u2069]/g, "")) &&
-    plain.includes("\0")
-  ) {
+  if (plain.includes("\0")) {
     return refused(
       "This is not a table of text. Save it as CSV or as an Excel workbook (.xlsx), then choose it again.",
     );

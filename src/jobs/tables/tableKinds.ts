@@ -13,6 +13,11 @@ import {
 import type { Field } from "./field.ts";
 import { serial, valveFields, valveRemarks, valveState } from "./valveFields.ts";
 
+/** What the column of valve kinds says of a pocket with nothing in it. */
+export const EMPTY_POCKET = "empty pocket";
+/** The same in the column of serials. */
+export const emptyWords = ["empty pocket", "empty", "none", "no valve", "open", "nil", "vacant"];
+
 export type TableKindId = "wells" | "valves" | "survey" | "tools";
 
 /** A kind of table: what one row of it is, and what its columns can hold. */
@@ -44,6 +49,12 @@ const wellName: Field = {
     "pozo",
   ],
 };
+
+/** Lists of mandrels also say in the valve's column that there is none. */
+function orEmptyPocket(field: Field): Field {
+  if (field.id !== "valveKind" || field.kind !== "choice") return field;
+  return { ...field, choices: [...field.choices, { value: EMPTY_POCKET, words: emptyWords }] };
+}
 
 const wellFields: readonly Field[] = [
   wellName,
@@ -320,7 +331,7 @@ const wellFields: readonly Field[] = [
     synonyms: ["pocket state", "pocket status", "pocket holds", "status", "state"],
   },
   serial,
-  ...valveFields,
+  ...valveFields.map(orEmptyPocket),
   {
     id: "wellRemarks",
     label: "Remarks on the well",
