@@ -1,7 +1,7 @@
-import { strToU8, zipSync } from "fflate";
+import { strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import writeXlsxFile from "write-excel-file/node";
-import { zipProblem } from "../../src/jobs/files/zipGuard.ts";
+import { unpackedZip, zipProblem } from "../../src/jobs/files/zipGuard.ts";
 
 const sheet = strToU8("<row><c>EM-14</c></row>".repeat(500));
 
@@ -78,6 +78,16 @@ describe("zips that pass", () => {
     wide.set(bytes, 32);
     expect(zipProblem(wide.subarray(32, 32 + bytes.length))).toBeUndefined();
   });
+});
+
+it("a zip without packing holds the same parts", () => {
+  const packed = zip({ "xl/sheet1.xml": sheet, "xl/b.xml": strToU8("EM-9") });
+  const plain = unpackedZip(packed);
+  expect(unzipSync(plain)).toEqual(unzipSync(packed));
+  const methods: number[] = [];
+  unzipSync(plain, { filter: ({ compression }) => methods.push(compression) > 0 });
+  expect(methods).toEqual([0, 0]);
+  expect(zipProblem(plain)).toBeUndefined();
 });
 
 describe("zips that are refused", () => {

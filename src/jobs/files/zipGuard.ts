@@ -1,4 +1,4 @@
-import { Inflate } from "fflate";
+import { Inflate, unzipSync, zipSync } from "fflate";
 
 /**
  * Whether a zip (a spreadsheet is one) may be unpacked: looked at by its directory first, then each part is inflated
@@ -81,6 +81,18 @@ export function zipProblem(bytes: Uint8Array): string | undefined {
     placesProblem(view, directory) ??
     contentProblem(bytes, view, directory.parts)
   );
+}
+
+/**
+ * The same zip with its parts as they are, not packed.
+ *
+ * For a reader that unpacks larger parts in a worker which it makes out of a text: the page's content security policy
+ * forbids such a worker, and the reader would wait for it for ever. What is not packed it takes as it is.
+ *
+ * @param bytes a zip that `zipProblem` has nothing against
+ */
+export function unpackedZip(bytes: Uint8Array): Uint8Array<ArrayBuffer> {
+  return zipSync(unzipSync(bytes), { level: 0 });
 }
 
 const inMega = (size: number) =>

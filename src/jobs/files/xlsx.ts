@@ -1,0 +1,95 @@
+import { strToU8, zipSync } from "fflate";
+
+/**
+ * A workbook of one sheet, as plain as the form allows: Office Open XML, ECMA-376 part 1, with words in their cells.
+ *
+ * Written here, since the library for it packs what is above 160 kB in a worker that it makes out of a text, which the
+ * page's content security policy forbids: a longer export would never come to its end.
+ */
+const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
+const MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main";
+const PACKAGE = "http://schemas.openxmlformats.org/package/2006";
+const DOCUMENT = "http://schemas.openxmlformats.org/officeDocument/2006/relationships";
+const TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml";
+
+const LONGEST_SHEET_NAME = 31;
+const WIDEST_COLUMN = 60;
+/** The first row, in bold. */
+const BOLD = 1;
+
+/**
+ * @param rows the first names the columns and stays in sight
+ * @returns the bytes of an .xlsx
+ */
+export function writeWorkbook(
+  name: string,
+  rows: readonly (readonly (string | number)[])[],
+): Uint8Array<ArrayBuffer> {
+  const parts: Record<string, string> = {
+    "[Content_Types].xml": `<Types xmlns="${PACKAGE}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="${TYPE}.worksheet+xml"/><Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/></Types>`,
+    "_rels/.rels": relations(["officeDocument", "xl/workbook.xml"]),
+    "xl/workbook.xml": `<workbook xmlns="${MAIN}" xmlns:r="${DOCUMENT}"><sheets><sheet name="${escaped(sheetName(name))}" sheetId="1" r:id="rId1"/></sheets></workbook>`,
+    "xl/_rels/workbook.xml.rels": relations(
+      ["worksheet", "worksheets/sheet1.xml"],
+      ["styles", "styles.xml"],
+    ),
+    "xl/styles.xml": `<styleSheet xmlns="${MAIN}"><fonts count="2"><font><sz val="11"/><name val="Calibri"/></font><font><b/><sz val="11"/><name val="Calibri"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="2"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/><xf numFmtId="0" fontId="1" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs></styleSheet>`,
+    "xl/worksheets/sheet1.xml": sheet(rows),
+  };
+  const files = Object.entries(parts).map(([path, text]) => [path, strToU8(HEAD + text)] as const);
+  return zipSync(Object.fromEntries(files));
+}
+
+const relations = (...targets: (readonly [type: string, target: string])[]) =>
+  `<Relationships xmlns="${PACKAGE}/relationships">${targets
+    .map(
+      ([type, target], index) =>
+        `<Relationship Id="rId${index + 1}" Type="${DOCUMENT}/${type}" Target="${target}"/>`,
+    )
+    .join("")}</Relationships>`;
+
+/** Some signs are not for a sheet's name, and neither is an apostrophe at its ends. */
+const sheetName = (name: string) =>
+  name
+    .replace(/[[\]:*?/\\]/g, " ")
+    .slice(0, LONGEST_SHEET_NAME)
+    .replace(/^['\s]+|['\s]+$/g, "") || "Sheet";
+
+function sheet(rows: readonly (readonly (string | number)[])[]): string {
+  const cells = rows.map((row, index) => {
+    const style = index === 0 ? ` s="${BOLD}"` : "";
+    const written = row.map((value, column) =>
+      cell(`${letters(column)}${index + 1}`, value, style),
+    );
+    return `<row r="${index + 1}">${written.join("")}</row>`;
+  });
+  const widths = (rows[0] ?? []).map((_, column) => {
+    const longest = Math.max(...rows.map((row) => String(row[column] ?? "").length));
+    const width = Math.min(WIDEST_COLUMN, longest + 2);
+    return `<col min="${column + 1}" max="${column + 1}" width="${width}" customWidth="1"/>`;
+  });
+  const frozen =
+    '<sheetViews><sheetView workbookViewId="0"><pane ySplit="1" topLeftCell="A2" activePane="bottomLeft" state="frozen"/></sheetView></sheetViews>';
+  return `<worksheet xmlns="${MAIN}">${frozen}<cols>${widths.join("")}</cols><sheetData>${cells.join("")}</sheetData></worksheet>`;
+}
+
+function cell(at: string, value: string | number, style: string): string {
+  if (value === "") return "";
+  if (typeof value === "number") return `<c r="${at}"${style}><v>${value}</v></c>`;
+  return `<c r="${at}"${style} t="inlineStr"><is><t xml:space="preserve">${escaped(value)}</t></is></c>`;
+}
+
+/** A, B … Z, AA … as columns are called. */
+function letters(column: number): string {
+  const rest = Math.floor(column / 26) - 1;
+  return (rest >= 0 ? letters(rest) : "") + String.fromCharCode(65 + (column % 26));
+}
+
+const escaped = (text: string) =>
+  text
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;")
+    // A reader would turn a line's end into another one.
+    .replaceAll("\r", "&#13;");
