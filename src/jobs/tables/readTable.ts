@@ -64,6 +64,7 @@ export function readTable(
   if (asked.length > 0) return { ok: false, open: asked, questions: [], problems: [], count: 0 };
   const reading = new Reading(table, mapping, library, options.newId);
   const rows = rowValuesOf(table, mapping, reading.problems, options.onProgress);
+  reading.take(rows);
   if (rows.length === 0) {
     reading.complain(
       [],

@@ -2,7 +2,7 @@ import type { TableLibrary } from "./changes.ts";
 import type { Table } from "./columns.ts";
 import type { Mapping, Question } from "./mapping.ts";
 import { Problems } from "./problem.ts";
-import { columnOf } from "./rowValues.ts";
+import { columnOf, type RowValues } from "./rowValues.ts";
 
 type TableQuestion = Extract<Question, { about: "table" }>;
 
@@ -20,6 +20,14 @@ export class Reading {
     this.mapping = mapping;
     this.library = library;
     this.newId = newId;
+  }
+
+  /** Cells that could not be understood, by their row: they have been complained of. */
+  private readonly bad = new Map<number, ReadonlySet<string>>();
+
+  /** The rows understood, of whose bad cells nothing more has to be said. */
+  take(rows: readonly RowValues[]): void {
+    for (const { row, bad } of rows) if (bad.size > 0) this.bad.set(row, bad);
   }
 
   /** What the planner said once for the whole table, or undefined, and then it is asked. */
@@ -46,6 +54,11 @@ export class Reading {
     mend: string,
     found?: string,
   ): void {
+    const [only] = rows;
+    // What a bad cell leads to goes with the cell.
+    if (rows.length === 1 && only !== undefined && field && this.bad.get(only)?.has(field)) {
+      return;
+    }
     this.problems.add({
       rows: [...new Set(rows)].sort((a, b) => a - b),
       ...(field !== undefined && { column: this.column(field) }),

@@ -11,6 +11,8 @@ import { fieldOf } from "./tableKinds.ts";
 export interface RowValues {
   readonly row: number;
   readonly values: ReadonlyMap<string, Value>;
+  /** fields whose cell could not be understood, and has been complained of */
+  readonly bad: ReadonlySet<string>;
 }
 
 /** Told now and then how many rows are done. */
@@ -41,10 +43,12 @@ export function rowValuesOf(
   return table.rows.map(({ row, cells }, done) => {
     if (done % EVERY === 0) onProgress(done, table.rows.length);
     const values = new Map<string, Value>();
+    const bad = new Set<string>();
     for (const { column, field, ways } of columns) {
       const read = readCell(field, ways, cells[column.index]);
       if (read.is === "value") values.set(field.id, read.value);
       else if (read.is === "bad") {
+        bad.add(field.id);
         problems.add({
           rows: [row],
           column: column.name,
@@ -58,7 +62,7 @@ export function rowValuesOf(
       well = values.get("well") ?? well;
       if (well !== undefined) values.set("well", well);
     }
-    return { row, values };
+    return { row, values, bad };
   });
 }
 

@@ -70,12 +70,17 @@ function newTool(reading: Reading, row: RowValues, serial: string): OwnedTool | 
   }
   const forAll = (id: string, ask: string, choices: readonly { readonly value: string }[]) =>
     values.get(id) ??
-    reading.answer({
-      id,
-      ask: `${ask}, where the table does not say`,
-      means: "For tools that are new here.",
-      answer: { kind: "choice", options: choices.map(({ value }) => ({ value, label: value })) },
-    });
+    (row.bad.has(id)
+      ? undefined
+      : reading.answer({
+          id,
+          ask: `${ask}, where the table does not say`,
+          means: "For tools that are new here.",
+          answer: {
+            kind: "choice",
+            options: choices.map(({ value }) => ({ value, label: value })),
+          },
+        }));
   const kind = forAll("toolKind", "Kind of the tools", toolKinds);
   const state = forAll("toolState", "State of the tools", toolStates);
   if (lacking.length > 0 || kind === undefined || state === undefined) return undefined;

@@ -79,10 +79,10 @@ export class ValveDrafts {
     if (!before) {
       const kind =
         row.values.get("valveKind") ??
-        this.forAll("valveKind", "Kind of the valves", optionsOf(valveKinds));
+        this.forAll(row, "valveKind", "Kind of the valves", optionsOf(valveKinds));
       const size =
         row.values.get("valveSize") ??
-        this.forAll("valveSize", "Size of the valves", optionsOf(pocketSizes));
+        this.forAll(row, "valveSize", "Size of the valves", optionsOf(pocketSizes));
       // Asked for the whole table: this row is not at fault.
       if (kind === undefined || size === undefined) return undefined;
       after = { ...after, kind: kind as Valve["kind"], size: size as Valve["size"] };
@@ -91,10 +91,12 @@ export class ValveDrafts {
   }
 
   private forAll(
+    { bad }: RowValues,
     id: string,
     what: string,
     options: { value: string; label: string }[],
   ): string | undefined {
+    if (bad.has(id)) return undefined;
     return this.reading.answer({
       id,
       ask: `${what}, where the table does not say`,
@@ -107,6 +109,7 @@ export class ValveDrafts {
   private withCard(row: RowValues, before: Valve | undefined, after: Valve): Valve | undefined {
     const { card } = after;
     if (!card) return after;
+    if (row.bad.has("testRack") || row.bad.has("testDay")) return undefined;
     if (card.testRackOpening60F === undefined) {
       const field = row.values.has("testDay") ? "testDay" : "testBy";
       this.reading.complain(
@@ -145,6 +148,7 @@ export function stockDrafts(reading: Reading, rows: readonly RowValues[]): Draft
     }
     const draft = valves.take(row, true);
     if (!draft) continue;
+    if (row.bad.has("valveState")) continue;
     const state = row.values.get("valveState") ?? stateForAll(reading);
     const place = draft.before && places.get(draft.before.id);
     if (place && state !== undefined && state !== "not said") {

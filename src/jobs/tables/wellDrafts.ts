@@ -102,7 +102,9 @@ function agreed(reading: Reading, rows: readonly RowValues[]): RowValues {
     RowValues["values"] extends ReadonlyMap<string, infer V> ? V : never
   >();
   const saidIn = new Map<string, number>();
-  for (const { row, values: of } of rows) {
+  const bad = new Set<string>();
+  for (const { row, values: of, bad: badOf } of rows) {
+    for (const id of badOf) bad.add(id);
     for (const field of wellFields) {
       const value = of.get(field.id);
       if (value === undefined) continue;
@@ -120,20 +122,21 @@ function agreed(reading: Reading, rows: readonly RowValues[]): RowValues {
       }
     }
   }
-  return { row: rows[0]?.row ?? 0, values };
+  return { row: rows[0]?.row ?? 0, values, bad };
 }
 
 /** What a well's record needs besides mandrels, from the table or said once for all new wells; nothing is made up. */
-function newWell(reading: Reading, name: string, { values }: RowValues): Well | undefined {
+function newWell(reading: Reading, name: string, { values, bad }: RowValues): Well | undefined {
   const ask = (
     id: string,
     what: string,
     means: string,
     answer: Parameters<Reading["answer"]>[0]["answer"],
-  ) =>
-    values.has(id)
-      ? ""
-      : reading.answer({ id, ask: `${what}, for wells that are new here`, means, answer });
+  ) => {
+    if (values.has(id)) return "";
+    if (bad.has(id)) return undefined;
+    return reading.answer({ id, ask: `${what}, for wells that are new here`, means, answer });
+  };
   const field = ask("field", "Field", "The field they are in.", { kind: "text" });
   const reference = ask(
     "reference",
@@ -358,6 +361,7 @@ function newMandrel(reading: Reading, number: number, row: RowValues): Mandrel |
       "Write its depth along hole.",
     );
   }
+  if (row.bad.has("construction")) return undefined;
   const construction =
     row.values.get("construction") ??
     reading.answer({
@@ -392,7 +396,8 @@ function pocketOf(
   before: Mandrel | undefined,
   row: RowValues,
 ): Pocket | "not said" | undefined {
-  const { values } = row;
+  const { values, bad } = row;
+  if (["serial", "pocketState", "valveKind"].some((id) => bad.has(id))) return undefined;
   const state = values.get("pocketState") as Mandrel["pocketState"] | undefined;
   const name = values.get("serial");
   const hasSerial = name !== undefined && !isEmptyWord(name);
