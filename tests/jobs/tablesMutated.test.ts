@@ -239,7 +239,10 @@ describe("ten thousand spoilt tables", () => {
           for (const sheet of opened.sheets) {
             const table = tableOf(sheet, guessHeader(sheet.rows));
             let count = 0;
-            const newId = () => `new-${(count += 1)}`;
+            const newId = () => {
+              count += 1;
+              return `new-${count}`;
+            };
             const mapping = answered(table, told ? (kind as TableKindId) : undefined, last);
             const result = readTable(table, mapping, library, { newId });
             if (result.ok) came += 1;

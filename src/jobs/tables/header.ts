@@ -32,32 +32,45 @@ export function columnNames(rows: readonly Row[], header: Header): string[] {
 const isNumber = (cell: Cell | undefined) =>
   typeof cell === "number" || /^[+-]?[\d.,\s]+$/.test(cellText(cell));
 
-/** How much a row of names looks like a header: names that some kind of table knows, less the numbers among them. */
-function score(names: readonly string[], kinds: readonly TableKindId[]): number {
-  return Math.max(
-    ...tableKinds
-      .filter(({ id }) => kinds.includes(id))
-      .map(({ fields }) => {
-        const known = new Set<string>();
-        let sum = 0;
-        for (const name of names) {
-          const found = bestField(name, fields);
-          if (!found || known.has(found.id)) continue;
-          known.add(found.id);
-          sum += found.score;
-        }
-        return sum;
-      }),
-  );
+/** Longer words are no column's name. */
+const LONGEST = 80;
+
+type BestField = (name: string) => readonly (Scored | undefined)[];
+
+/** The best field of each kind for a name, worked out once for each name. */
+function bestFields(kinds: readonly TableKindId[]): BestField {
+  const of = tableKinds.filter(({ id }) => kinds.includes(id));
+  const known = new Map<string, readonly (Scored | undefined)[]>();
+  return (name) => {
+    const before = known.get(name);
+    if (before) return before;
+    const hasLetters = name.length <= LONGEST && /\p{L}/u.test(name);
+    const found = of.map(({ fields }) => (hasLetters ? fieldScores(name, fields)[0] : undefined));
+    known.set(name, found);
+    return found;
+  };
+}
+
+/** How much a row of names looks like a header: the names that the best kind of table knows, each field once. */
+function score(names: readonly string[], best: BestField): number {
+  const sums = tableKinds.map(() => 0);
+  const seen = tableKinds.map(() => new Set<string>());
+  for (const name of names) {
+    best(name).forEach((found, kind) => {
+      if (!found || seen[kind]?.has(found.id)) return;
+      seen[kind]?.add(found.id);
+      sums[kind] = (sums[kind] ?? 0) + found.score;
+    });
+  }
+  return Math.max(...sums);
 }
 
 const allKinds = tableKinds.map(({ id }) => id);
 
 /** The header that is most likely, or the first row with two names where none is likely. */
-export function guessHeader(
-  rows: readonly Row[],
-  kinds: readonly TableKindId[] = allKinds,
-): Header {
+export function guessHeader(all: readonly Row[], kinds: readonly TableKindId[] = allKinds): Header {
+  const rows = all.slice(0, DEEPEST + 1);
+  const fields = bestFields(kinds);
   let best: { header: Header; score: number } | undefined;
   const consider = (header: Header, points: number) => {
     if (points > (best?.score ?? 0)) best = { header, score: points };
@@ -66,13 +79,13 @@ export function guessHeader(
     const filled = row.filter((cell) => !isBlank(cell));
     if (filled.length === 0) return;
     const numbers = row.filter((cell) => !isBlank(cell) && isNumber(cell)).length;
-    const one = score(columnNames(rows, { row: index, rows: 1 }), kinds) - numbers;
+    const one = score(columnNames(rows, { row: index, rows: 1 }), fields) - numbers;
     consider({ row: index, rows: 1 }, one);
     const next = rows[index + 1] ?? [];
     const isWords =
       next.some((cell) => !isBlank(cell)) && !next.some((cell) => !isBlank(cell) && isNumber(cell));
     if (!isWords) return;
-    const two = score(columnNames(rows, { row: index, rows: 2 }), kinds) - numbers;
+    const two = score(columnNames(rows, { row: index, rows: 2 }), fields) - numbers;
     // A row of data without numbers is not a second row of names: it makes names worse, not better.
     consider({ row: index, rows: 2 }, two - 0.5);
   });
@@ -108,15 +121,12 @@ export function fieldScores(
     .sort((a, b) => b.score - a.score);
 }
 
-const bestField = (name: string, fields: Parameters<typeof fieldScores>[1]) =>
-  fieldScores(name, fields)[0];
-
 /** 10 for the very word; less where the synonym is a part of the name, the longer part the more. */
 function alike(forms: readonly string[], synonym: string): number {
   let best = 0;
   for (const form of forms) {
     if (form === synonym) return 10;
-    if (synonym.length >= 2 && ` ${form} `.includes(` ${synonym} `)) {
+    if (synonym.length >= 2 && form.includes(synonym) && ` ${form} `.includes(` ${synonym} `)) {
       best = Math.max(best, 2 + (6 * synonym.length) / form.length);
     }
   }
