@@ -38,6 +38,7 @@ import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
 import { benchLongLog } from "./longLogBench.ts";
+import { benchTables } from "./tablesBench.ts";
 
 /**
  * Performance, printed and never asserted: operations a second here, and the cost of each as a multiple of
@@ -215,3 +216,5 @@ const rows = bench.tasks.map(({ name, result }) => ({
 console.table(rows);
 
 console.table(await benchLongLog());
+
+console.table(await benchTables());

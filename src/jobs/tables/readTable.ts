@@ -153,12 +153,10 @@ export function preview(table: Table, mapping: Mapping, rows = 6) {
   const reading = new Reading(first, mapping, { wells: [], valves: [], tools: [] }, () => "");
   // How numbers are written is told from the whole column, not from these rows.
   const told = rowValuesOf(first, mapping, reading.problems, () => {}, table);
-  return told.map(({ row, values }) => ({
+  const label = (id: string) => fieldOf(mapping.kind, id)?.label ?? id;
+  return told.map(({ row, values, bad }) => ({
     row,
-    cells: [...values].map(([id, value]) => ({
-      label: fieldOf(mapping.kind, id)?.label ?? id,
-      value,
-    })),
-    problems: reading.problems.listed.filter(({ rows: of }) => of.includes(row)),
+    cells: [...values].map(([id, value]) => ({ label: label(id), value })),
+    bad: [...bad].map(label),
   }));
 }

@@ -16,6 +16,13 @@ export default function BringInScreen() {
   const bringIn = useBringIn();
   const { opened, surveys, look, study, outcome, busy, problem, said, written } = bringIn;
   const name = surveys?.name ?? opened?.name;
+  const found = useRef<HTMLDivElement>(null);
+  // What a check found stands below all that was mapped.
+  useEffect(() => {
+    if (outcome && (outcome.ok || outcome.open.length + outcome.count > 0)) {
+      found.current?.scrollIntoView({ block: "start" });
+    }
+  }, [outcome]);
   return (
     <>
       <TopBar title="Bring in" />
@@ -52,9 +59,11 @@ export default function BringInScreen() {
             <SheetCard bringIn={bringIn} />
             {look && <MappingCard bringIn={bringIn} />}
             {study && <PreviewTable rows={study.preview} />}
-            <WholeTable bringIn={bringIn} />
-            {outcome && !outcome.ok && <ProblemList outcome={outcome} />}
-            {outcome?.ok && <ChangeList outcome={outcome} />}
+            <div ref={found} className="bring-found">
+              <WholeTable bringIn={bringIn} />
+              {outcome && !outcome.ok && <ProblemList outcome={outcome} />}
+              {outcome?.ok && <ChangeList outcome={outcome} />}
+            </div>
           </>
         )}
         {problem && (
@@ -94,6 +103,13 @@ function Written({ bringIn }: { readonly bringIn: BringIn }) {
   );
 }
 
+/** Goes to the first thing that is asked of a column. */
+function showQuestion() {
+  const asked = document.querySelector<HTMLElement>(".bring-ask");
+  asked?.scrollIntoView({ block: "center" });
+  asked?.querySelector("button")?.focus({ preventScroll: true });
+}
+
 /** The one next action, where there is one. */
 function Next({ bringIn }: { readonly bringIn: BringIn }) {
   const { study, outcome, busy } = bringIn;
@@ -104,7 +120,9 @@ function Next({ bringIn }: { readonly bringIn: BringIn }) {
   return (
     <div className="bring-next">
       {open > 0 && (
-        <span>{open === 1 ? "One question" : `${open} questions`} about the columns, above.</span>
+        <button type="button" className="button quiet" onClick={showQuestion}>
+          {open === 1 ? "One question" : `${open} questions`} about the columns: show
+        </button>
       )}
       {open === 0 && asked > 0 && (
         <span>

@@ -46,15 +46,15 @@ function ProblemRow({ problem }: { readonly problem: Problem }) {
           </>
         )}
       </strong>
+      {(rows.length > 0 || column !== undefined) && ": "}
       {found !== undefined && (
         <>
-          {": "}
           <q>
             <bdi>{found.length > 60 ? `${found.slice(0, 60)}…` : found}</bdi>
-          </q>
+          </q>{" "}
         </>
       )}
-      {` ${found === undefined && (rows.length > 0 || column !== undefined) ? ": " : " "}${what}. ${mend}`}
+      {`${what}. ${mend}`}
     </li>
   );
 }

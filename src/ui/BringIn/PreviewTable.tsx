@@ -5,7 +5,9 @@ type PreviewRow = Study["preview"][number];
 
 /** The first rows as they will be understood. */
 export function PreviewTable({ rows }: { readonly rows: Study["preview"] }) {
-  const labels = [...new Set(rows.flatMap((row) => row.cells.map(({ label }) => label)))];
+  const labels = [
+    ...new Set(rows.flatMap((row) => [...row.cells.map(({ label }) => label), ...row.bad])),
+  ];
   if (labels.length === 0) return null;
   return (
     <section className="card bring-preview" aria-labelledby="bring-preview">
@@ -27,11 +29,17 @@ export function PreviewTable({ rows }: { readonly rows: Study["preview"] }) {
             {rows.map((row) => (
               <tr key={row.row}>
                 <th scope="row">{row.row}</th>
-                {labels.map((label) => (
-                  <td key={label}>
-                    <bdi>{inWords(row, label)}</bdi>
-                  </td>
-                ))}
+                {labels.map((label) =>
+                  row.bad.includes(label) ? (
+                    <td key={label} className="bring-bad">
+                      not understood
+                    </td>
+                  ) : (
+                    <td key={label}>
+                      <bdi>{inWords(row, label)}</bdi>
+                    </td>
+                  ),
+                )}
               </tr>
             ))}
           </tbody>

@@ -99,8 +99,9 @@ function SurveyCard({ file, trajectory, wells }: CardProps) {
       {problems.length > 0 && (
         <>
           <p className="problem">
-            Stations that cannot be read. Have the file mended: a path with a hole in it is not
-            taken.
+            {problems.length === 1 ? "One station" : `${problems.length} stations`} of this survey
+            cannot be read, so it is not taken: a path with a hole in it is a wrong path. Have the
+            file mended, then choose it again.
           </p>
           <ul>{leftOut(problems)}</ul>
         </>
@@ -114,27 +115,29 @@ function SurveyCard({ file, trajectory, wells }: CardProps) {
           <ul>{leftOut(skipped)}</ul>
         </details>
       )}
-      <label className="bring-answer">
-        Which well is it of?
-        <select
-          value={chosen}
-          onChange={(event) => {
-            setChosen(event.target.value);
-            setSaid("");
-          }}
-        >
-          <option value="">Choose</option>
-          {wells.map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name}
-            </option>
-          ))}
-        </select>
-      </label>
-      {guessed !== "" && chosen === guessed && (
+      {problems.length === 0 && (
+        <label className="bring-answer">
+          Which well is it of?
+          <select
+            value={chosen}
+            onChange={(event) => {
+              setChosen(event.target.value);
+              setSaid("");
+            }}
+          >
+            <option value="">Choose</option>
+            {wells.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      )}
+      {problems.length === 0 && guessed !== "" && chosen === guessed && (
         <p className="soft small">Found by its name. Make sure that it is this well.</p>
       )}
-      {fit?.is === "refused" && <p className="problem">{fit.why}</p>}
+      {fit?.is === "refused" && problems.length === 0 && <p className="problem">{fit.why}</p>}
       {fit && fit.is !== "refused" && !said && <p>{fit.words}</p>}
       {problem && (
         <p className="problem" role="alert">
