@@ -124,7 +124,7 @@ it("brings in a messy list of mandrels: bad cells named and nothing written, the
     .getByLabel("Cells copied from a spreadsheet")
     .fill(messy.replaceAll(";", "\t").replace("1.104,8", "1.105,3"));
   await page.getByRole("button", { name: "Use what is pasted" }).click();
-  await page.getByText("as the last time a table with these columns was brought in").waitFor();
+  await page.getByText("as the last time a table with these columns was checked").waitFor();
   await check(page).click();
   await page.getByText("Mandrel 2: Mandrel depth along hole: 1104.8 m becomes 1105.3 m").waitFor();
   await picture(page, "changes");

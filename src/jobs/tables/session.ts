@@ -38,7 +38,7 @@ export interface SheetLook {
   readonly columns: readonly Column[];
   readonly rows: number;
   readonly mapping: Mapping;
-  /** mapped as the last time a table with these columns was read */
+  /** mapped as the last time a table with these columns was checked */
   readonly isRemembered: boolean;
 }
 
@@ -49,14 +49,16 @@ export interface Study {
 }
 
 /** What a table makes of the library, with as many changes as anybody reads. */
-export type Outcome =
+export type Outcome = (
   | Extract<TableRead, { ok: false }>
   | (Omit<Extract<TableRead, { ok: true }>, "changes"> & {
       readonly counts: Readonly<Record<Change["is"], number>>;
       readonly changes: readonly Change[];
-      /** to be kept for the next table with these columns */
-      readonly remembered: readonly Remembered[];
-    });
+    })
+) & {
+  /** how tables are mapped, this one first: to be kept for the next one with its columns */
+  readonly remembered: readonly Remembered[];
+};
 
 const TOP_ROWS = 30;
 const TOP_COLUMNS = 30;
@@ -133,12 +135,13 @@ export class TableSession {
   ): Outcome {
     const { table } = this;
     const read = readTable(table, mapping, library, options);
-    if (!read.ok) return read;
+    const remembered = remember(kept, table, mapping);
+    if (!read.ok) return { ...read, remembered };
     const of = (is: Change["is"]) => read.changes.filter((change) => change.is === is);
     const [fresh, changed, same] = [of("new"), of("changed"), of("same")];
     const counts = { new: fresh.length, changed: changed.length, same: same.length };
     const changes = [fresh, changed, same].flatMap((each) => each.slice(0, MOST_LISTED));
-    return { ...read, counts, changes, remembered: remember(kept, table, mapping) };
+    return { ...read, counts, changes, remembered };
   }
 
   private get table(): Table {

@@ -17,8 +17,8 @@ export function MappingCard({ bringIn }: { readonly bringIn: BringIn }) {
       <h2 id="bring-mapping">What the columns are</h2>
       <p>
         {used} of {look.columns.length} columns are used
-        {look.isRemembered ? ", as the last time a table with these columns was brought in." : "."}{" "}
-        A column that is left out changes nothing.
+        {look.isRemembered ? ", as the last time a table with these columns was checked." : "."} A
+        column that is left out changes nothing.
       </p>
       <ul className="bring-columns">
         {look.columns.map((column) => (

@@ -132,6 +132,7 @@ export function useBringIn() {
 
   const chooseSheet = (which: number) => {
     forget();
+    setSheet(which);
     void during("Looking at the sheet", (reader) => lookAt(reader, which));
   };
 
@@ -162,13 +163,15 @@ export function useBringIn() {
         rememberedMappings(),
         (done, of) => setBusy({ what: "Reading the table", done, of }),
       );
+      // Refused or not, the next table with these columns begins with what was said of this one.
+      keepMappings(read.remembered);
       setOutcome(read);
     });
   };
 
   const write = () => {
     if (!outcome?.ok || !opened) return;
-    const { records, counts, remembered } = outcome;
+    const { records, counts } = outcome;
     void during("Writing", async () => {
       try {
         const copy = {
@@ -176,7 +179,6 @@ export function useBringIn() {
           why: `before ${opened.name} was brought in`,
         };
         await store.receive({ records, events: [], copy });
-        keepMappings(remembered);
         setWritten({ name: opened.name, ...counts });
         setOutcome(undefined);
       } catch (error) {
@@ -240,6 +242,6 @@ export function useBringIn() {
 export type BringIn = ReturnType<typeof useBringIn>;
 
 /** What was asked for the whole table, without what was found of it. */
-function asked(outcome: Outcome): Outcome {
-  return { ok: false, open: [], questions: outcome.questions, problems: [], count: 0 };
+function asked({ questions, remembered }: Outcome): Outcome {
+  return { ok: false, open: [], questions, problems: [], count: 0, remembered };
 }
