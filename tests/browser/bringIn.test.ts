@@ -98,7 +98,7 @@ it("brings in a messy list of mandrels: bad cells named and nothing written, the
   const problems = (await page.locator(".bring-problems li").allTextContents()).join("\n");
   expect(problems).toContain("Row 7, MD RKB (m): 14x98");
   expect(problems).toContain(
-    "Row 9, Valve type: gizmo not one of the choices. Possible: injection-operated",
+    "Row 9, Valve type: gizmo is not one of the choices. Possible: injection-operated",
   );
   await picture(page, "problems");
   expect(await stored(page, "wells")).toHaveLength(before);

@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { recordSchemas } from "../../src/jobs/records/library.ts";
 import { shownName } from "../../src/jobs/tables/cell.ts";
@@ -240,15 +241,33 @@ describe("a workbook with names merged over two rows and units that change from 
     ]);
     const result = readTable(table, told(table), nothing, { newId });
     expect(wrong(result)).toEqual([
-      "10 Valve Type: gizmo not one of the choices",
-      "10 Test rack Ptro psi: 1,2,3 not a number",
-      '11 Valve Size: 2" not one of the choices',
-      "11 Test rack Date tested: yesterday not a day of the calendar",
-      "5+11 Serial No.: em ipo 4001 the same serial twice (blanks, dashes and capitals do not count)",
+      "10 Valve Type: gizmo is not one of the choices",
+      "10 Test rack Ptro psi: 1,2,3 is not a number",
+      '11 Valve Size: 2" is not one of the choices',
+      "11 Test rack Date tested: yesterday is not a day of the calendar",
+      "5+11 Serial No.: em ipo 4001 is there twice (blanks, dashes and capitals do not count)",
     ]);
     expect(!result.ok && result.problems[0]?.mend).toBe(
       "Possible: injection-operated, production-operated, orifice, dummy.",
     );
+  });
+
+  it("names a formula that failed: it is not an empty cell", async () => {
+    const parts = unzipSync(await valveRegister());
+    const name = "xl/worksheets/sheet2.xml";
+    const xml = strFromU8(parts[name] as Uint8Array);
+    const failed = xml.replace(
+      /<c r="E5"[^>]*><v>905<\/v><\/c>/,
+      '<c r="E5" t="e"><v>#REF!</v></c>',
+    );
+    expect(failed).not.toBe(xml);
+    const opened = await openBytes(zipSync({ ...parts, [name]: strToU8(failed) }), "failed.xlsx");
+    const sheet = opened.ok ? opened.sheets[1] : undefined;
+    if (!sheet) throw new Error("no register");
+    const table = tableOf(sheet, guessHeader(sheet.rows));
+    expect(wrong(readTable(table, told(table), nothing, { newId }))).toEqual([
+      "5 Test rack Ptro psi: #REF! is a formula that failed",
+    ]);
   });
 
   it("refuses what is no workbook, with a way out", async () => {
@@ -303,7 +322,7 @@ describe("a table against what is here already", () => {
   it("refuses to put a valve in stock that a well's record has in a pocket", () => {
     const text = "serial,type,status\nem-ipo-3010,ipo,in stock\n";
     expect(wrong(read(text, { kind: "valves" }, library))).toEqual([
-      "2 status: in stock EM-IPO-3010 is in em 22, mandrel 1 by the well's record",
+      "2 status: in stock does not fit: EM-IPO-3010 is in em 22, mandrel 1 by the well's record",
     ]);
   });
 
@@ -383,9 +402,9 @@ describe("a deviation survey", () => {
     const text =
       "Well,MD m,Inc,Azi\nEM-21,100,1,10\nEM-21,1000,2,400\nEM-21,300,3,10\nEM-21,1200,,12\nEM-98,100,1,10\n";
     expect(wrong(read(text, { kind: "survey" }, library))).toEqual([
-      "3 Azi: 400 400 ° cannot be: an azimuth lies between 0 and 360 °",
-      "6 Well: EM-98 no well of this name is here",
-      "3+4 MD m: 300 m less deep than the station before it (1000 m)",
+      "3 Azi: 400 is 400 °, which cannot be: an azimuth lies between 0 and 360 °",
+      "6 Well: EM-98 is no well that is here",
+      "3+4 MD m: 300 m is less deep than the station before it (1000 m)",
       "5 Inc:  empty",
     ]);
   });
@@ -506,7 +525,7 @@ describe("units as headers say them", () => {
   it("does not take a cell's psi for gauge in a column of bara", () => {
     const text = "serial,type,size,Ptro bara,test date\nEM-1,ipo,1,900 psi,2026-01-05\n";
     expect(wrong(read(text, { kind: "valves", answers: { valveState: "in stock" } }))).toEqual([
-      "2 Ptro bara: 900 psi psi that does not say gauge or absolute",
+      "2 Ptro bara: 900 psi says psi and not whether it is gauge or absolute",
     ]);
   });
 });

@@ -33,7 +33,7 @@ export function readCell(field: Field, ways: Ways, cell: Cell | undefined): Cell
   if (text === "" || cell === null || cell === undefined) return blank;
   const fault = faultOf(cell);
   if (fault !== undefined) {
-    return bad("a formula that failed", "Mend the formula in the file, or clear the cell.");
+    return bad("is a formula that failed", "Mend the formula in the file, or clear the cell.");
   }
   if (field.kind === "choice") return readChoice(field.choices, text, typeof cell === "number");
   if (NOTHING.test(text)) return blank;
@@ -54,15 +54,15 @@ export function readCell(field: Field, ways: Ways, cell: Cell | undefined): Cell
 function readText(cell: Cell, text: string, most: number): CellRead {
   if (dayOf(cell)) {
     return bad(
-      "a date where words are expected",
+      "is a date where words are expected",
       "The spreadsheet may have made a date of it: write it as text.",
     );
   }
   if (hasUnprinted(text)) {
-    return bad("characters that do not print", "Type the words again in the file.");
+    return bad("has characters that do not print", "Type the words again in the file.");
   }
   return text.length > most
-    ? bad(`${text.length} characters; at most ${most} are kept`, "Shorten it.")
+    ? bad(`has ${text.length} characters; at most ${most} are kept`, "Shorten it.")
     : value(text);
 }
 
@@ -87,7 +87,7 @@ function readChoice(
   }
   if (NOTHING.test(text)) return blank;
   return bad(
-    "not one of the choices",
+    "is not one of the choices",
     `Possible: ${choices.map((each) => each.value).join(", ")}.`,
   );
 }
@@ -99,13 +99,13 @@ function readDay(cell: Cell, text: string, order: DayOrder | undefined): CellRea
   const day = dayOf(cell) ?? (typeof cell === "number" ? countedDay(cell) : dayIn(text, order));
   if (day) return value(day);
   return /^\d{1,2}[./-]\d{1,2}[./-]\d{2}$|[a-z]{3}[\s.-]*\d{2}$/i.test(text)
-    ? bad("a year of two digits", "Write the year with four digits, e.g. 2026-11-25.")
-    : bad("not a day of the calendar", "Write it as year-month-day, e.g. 2026-11-25.");
+    ? bad("has a year of two digits", "Write the year with four digits, e.g. 2026-11-25.")
+    : bad("is not a day of the calendar", "Write it as year-month-day, e.g. 2026-11-25.");
 }
 
 const madeADate = () =>
   bad(
-    "a date where a number is expected",
+    "is a date where a number is expected",
     "The spreadsheet may have made a date of a number like 3/16: write it in decimals, e.g. 0.1875.",
   );
 
@@ -121,7 +121,7 @@ function readCount(cell: Cell, text: string, decimals: Decimals): CellRead {
     read >= 0 &&
     read <= 100_000
     ? value(read)
-    : bad("not a whole number", "Write a number such as 3.");
+    : bad("is not a whole number", "Write a number such as 3.");
 }
 
 function readQuantity(
@@ -140,11 +140,11 @@ function readQuantity(
     if (found.unit !== undefined) unit = found.unit;
     number = found.number;
   }
-  if (!Number.isFinite(number)) return bad("not a number", mendNumber(ways));
+  if (!Number.isFinite(number)) return bad("is not a number", mendNumber(ways));
   const cannot = impossible(dimension, { value: number, unit }) ?? outOf(field.id, number);
   return cannot
     ? bad(
-        `${[number, unitLabel(unit)].join(" ").trim()} cannot be: ${cannot}`,
+        `is ${[number, unitLabel(unit)].join(" ").trim()}, which cannot be: ${cannot}`,
         "Correct the number, or the unit of the column.",
       )
     : value({ value: number, unit } as Quantity);
@@ -173,13 +173,13 @@ function inLetters(
     if (part64 !== undefined) return withUnit(field, ways, part64, behind);
   }
   const found = written(text);
-  if (!found) return "not a number";
+  if (!found) return "is not a number";
   const number = numberIn(found.number, ways.decimals);
   if (number === undefined) {
     const other = ways.decimals === "point" ? "comma" : "point";
     return numberIn(found.number, other) === undefined
-      ? "not a number"
-      : `not a number with a decimal ${ways.decimals}, as the rest of the column is read`;
+      ? "is not a number"
+      : `is not a number with a decimal ${ways.decimals}, as the rest of the column is read`;
   }
   return withUnit(field, ways, number, found.after);
 }
@@ -195,8 +195,8 @@ function withUnit(
   if (said?.is === "unit") return { number, unit: said.unit };
   // The cell says psi, the planner has said of the column whether that is gauge or absolute.
   if (said?.is === "choice" && unit !== undefined && said.units.includes(unit)) return { number };
-  if (said?.is === "choice") return `${said.word} that does not say gauge or absolute`;
+  if (said?.is === "choice") return `says ${said.word} and not whether it is gauge or absolute`;
   return said?.is === "foreign"
-    ? `in ${said.word}, which is not read here`
-    : `"${behind.slice(0, 20)}" behind the number`;
+    ? `is in ${said.word}, which is not read here`
+    : `has "${behind.slice(0, 20)}" behind the number`;
 }

@@ -43,7 +43,7 @@ function wellsWithRows(reading: Reading, rows: readonly RowValues[]) {
     reading.complain(
       of.slice(0, 1).map(({ row }) => row),
       "well",
-      well ? "two wells here have this name" : "no well of this name is here",
+      well ? "is the name of two wells here" : "is no well that is here",
       well
         ? "Rename one of them first."
         : "Bring in the table of wells first, or correct the name.",
@@ -81,7 +81,7 @@ function stationsOf(reading: Reading, rows: readonly RowValues[]): Station[] | u
         reading.complain(
           [row],
           "stationDepth",
-          "above the surface",
+          "is above the surface",
           "Stations count from 0 down.",
           asEntered(depth),
         );
@@ -92,8 +92,8 @@ function stationsOf(reading: Reading, rows: readonly RowValues[]): Station[] | u
           [above.row, row],
           "stationDepth",
           at === above.depth
-            ? "the same depth twice"
-            : `less deep than the station before it (${above.as})`,
+            ? "is the same depth twice"
+            : `is less deep than the station before it (${above.as})`,
           "Stations go down the hole: correct the depth, put the rows in order, or leave one out.",
           asEntered(depth),
         );

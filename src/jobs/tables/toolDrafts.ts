@@ -32,7 +32,7 @@ export function toolDrafts(reading: Reading, rows: readonly RowValues[]): Draft[
       reading.complain(
         [earlier, row.row],
         "toolSerial",
-        "the same serial twice (blanks, dashes and capitals do not count)",
+        "is there twice (blanks, dashes and capitals do not count)",
         "Correct one of the serials, or leave out one of the rows.",
         name,
       );
@@ -43,7 +43,7 @@ export function toolDrafts(reading: Reading, rows: readonly RowValues[]): Draft[
       reading.complain(
         [row.row],
         "toolSerial",
-        "two tools here have this serial already",
+        "is the serial of two tools here already",
         "Correct one of them in the library first.",
         name,
       );

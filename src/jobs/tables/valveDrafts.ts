@@ -30,7 +30,7 @@ export class ValveDrafts {
       reading.complain(
         [row.row],
         "serial",
-        "no letter and no digit in it",
+        "has no letter and no digit in it",
         "Write the serial that is on the valve's body.",
         name,
       );
@@ -41,7 +41,7 @@ export class ValveDrafts {
       reading.complain(
         [earlier, row.row],
         "serial",
-        "the same serial twice (blanks, dashes and capitals do not count)",
+        "is there twice (blanks, dashes and capitals do not count)",
         "A valve is in one place: correct one of the serials, or leave out one of the rows.",
         name,
       );
@@ -52,7 +52,7 @@ export class ValveDrafts {
       reading.complain(
         [row.row],
         "serial",
-        "two valves here have this serial already",
+        "is the serial of two valves here already",
         "Correct one of them in the library first.",
         name,
       );
@@ -155,7 +155,7 @@ export function stockDrafts(reading: Reading, rows: readonly RowValues[]): Draft
       reading.complain(
         [row.row],
         row.values.has("valveState") ? "valveState" : "serial",
-        `${draft.after.serial} is in ${place} by the well's record`,
+        `does not fit: ${draft.after.serial} is in ${place} by the well's record`,
         `Take it out of that pocket in the well's record first, leave the row out, or say that the table does not tell where valves are.`,
         String(state),
       );

@@ -30,7 +30,7 @@ export function wellDrafts(reading: Reading, rows: readonly RowValues[]): Draft[
       reading.complain(
         numbers,
         "well",
-        "two wells here have this name already",
+        "is the name of two wells here already",
         "Rename one of them first.",
         name,
       );
@@ -228,7 +228,7 @@ function mandrelsOf(
       reading.complain(
         [earlier, row.row],
         "number",
-        "the same mandrel of the same well twice",
+        "is the same mandrel of the same well twice",
         "Correct one of the numbers, or leave out one of the rows.",
         String(number),
       );
@@ -428,7 +428,7 @@ function pocketOf(
       reading.complain(
         [row.row],
         "serial",
-        "this valve is scrapped by its record",
+        "is scrapped by its record",
         "Correct the serial, or the valve's record.",
         String(name),
       );

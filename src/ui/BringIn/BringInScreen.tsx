@@ -16,6 +16,8 @@ export default function BringInScreen() {
   const bringIn = useBringIn();
   const { opened, surveys, look, study, outcome, busy, problem, said, written } = bringIn;
   const name = surveys?.name ?? opened?.name;
+  // What is still to be said comes first; what was said can be changed below what it led to.
+  const isAsked = outcome?.ok === false && (outcome.open.length > 0 || outcome.count === 0);
   const found = useRef<HTMLDivElement>(null);
   // What a check found stands below all that was mapped.
   useEffect(() => {
@@ -60,9 +62,10 @@ export default function BringInScreen() {
             {look && <MappingCard bringIn={bringIn} />}
             {study && <PreviewTable rows={study.preview} />}
             <div ref={found} className="bring-found">
-              <WholeTable bringIn={bringIn} />
+              {isAsked && <WholeTable bringIn={bringIn} />}
               {outcome && !outcome.ok && <ProblemList outcome={outcome} />}
               {outcome?.ok && <ChangeList outcome={outcome} />}
+              {!isAsked && <WholeTable bringIn={bringIn} />}
             </div>
           </>
         )}
