@@ -73,10 +73,10 @@ export function boardColumns(
   );
 }
 
-const wellName = (job: Job, library: Library) =>
+export const wellName = (job: Job, library: Library) =>
   library.wells.find((well) => well.id === job.well)?.name ?? "Well not here";
 
-function boardJob(
+export function boardJob(
   job: Job,
   library: Library,
   events: readonly JobEvent[],

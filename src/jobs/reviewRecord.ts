@@ -37,6 +37,7 @@ export interface Remarkable {
     | "stood by"
     | "contingency"
     | "done again"
+    | "done on two tablets"
     | "standby"
     | "crew change"
     | "tablets differed"
@@ -257,6 +258,14 @@ function courseOf(state: JobState): Remarkable[] {
       event,
     }),
   );
+  const apart = state.doneApart.map(
+    ({ step, other, event }): Remarkable => ({
+      kind: "done on two tablets",
+      title: titleOf(step),
+      says: `Recorded as done by ${whoAndWhen(other)}, and by ${whoAndWhen(event)}, on two tablets that did not know of each other. What each of them entered is kept.`,
+      event,
+    }),
+  );
   const standby = state.standbys.map(({ reason, event, ended }): Remarkable => {
     const minutes = ended && differenceInMinutes(parseISO(ended.at), parseISO(event.at));
     const says = minutes === undefined ? "Not ended." : `${minutes} min.`;
@@ -288,8 +297,11 @@ function courseOf(state: JobState): Remarkable[] {
     const says = `${readings.map(({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`).join(" against ")}: nobody said which stands.`;
     return { kind: "tablets differed", title: field?.label ?? id, says, event: readings[0]?.event };
   });
-  return [...contingencies, ...again, ...standby, ...handed, ...settled, ...open];
+  return [...contingencies, ...again, ...apart, ...standby, ...handed, ...settled, ...open];
 }
+
+const whoAndWhen = ({ actor, at }: JobEvent) =>
+  `${actor.name}, ${actor.role}, on ${format(parseISO(at), "d MMM")} at ${format(parseISO(at), "HH:mm")}`;
 
 /** What was noted while something was dealt with, each with the time at which it was read. */
 function notedAt(state: JobState, { contingency, closed, event }: Branch): string[] {

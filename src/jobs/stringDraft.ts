@@ -1,10 +1,8 @@
 import { type Photograph, type Tool, type ToolString, toolString } from "./records/equipment.ts";
 import { z } from "./schema.ts";
-import type { Store } from "./store/store.ts";
+import { type ChangedIn, type Keeping, readDraft, writeDraft } from "./store/draftRow.ts";
 
 /** What is changed of a string and not saved yet, kept on the tablet: it outlasts a page that the camera pushes out. */
-
-type Keeping = Pick<Store, "halfTyped" | "keepHalfTyped">;
 
 export interface StringParts {
   readonly tools: readonly Tool[];
@@ -44,15 +42,14 @@ const keptTools = z.strictObject({
 const keptPhotographs = toolString.shape.photographs.unwrap();
 
 /** Settles when the draft is durable. One without changes leaves nothing behind. */
-export async function keepDraft(store: Keeping, draft: StringDraft): Promise<void> {
+export async function keepDraft(
+  store: Keeping,
+  draft: StringDraft,
+  changed?: ChangedIn,
+): Promise<void> {
   const { base, tools, photographs } = draft;
   const write = (step: string, value: unknown) =>
-    store.keepHalfTyped({
-      job: place(base.id),
-      step,
-      since: "",
-      fields: value === undefined ? {} : { draft: { text: JSON.stringify(value) } },
-    });
+    writeDraft(store, place(base.id), step, value, changed);
   if (!isChanged(draft)) {
     await write(rows.tools, undefined);
     await write(rows.photographs, undefined);
@@ -69,10 +66,7 @@ export async function keptDraft(
   store: Keeping,
   record: ToolString,
 ): Promise<StringDraft | undefined> {
-  const read = async (step: string): Promise<unknown> => {
-    const text = (await store.halfTyped(place(record.id), step))?.fields.draft?.text;
-    return text === undefined ? undefined : JSON.parse(text);
-  };
+  const read = (step: string) => readDraft(store, place(record.id), step);
   try {
     const kept = keptTools.safeParse(await read(rows.tools));
     if (!kept.success) return undefined;

@@ -81,6 +81,7 @@ async function answerMessy(page: Page) {
 it("brings in a messy list of mandrels: bad cells named and nothing written, then all of it, and the mapping comes back", async () => {
   const page = await open();
   const before = (await stored(page, "wells")).length;
+  await page.getByRole("heading", { name: "What should come in?" }).waitFor();
   await picture(page, "source");
 
   const spoilt = messy

@@ -40,7 +40,7 @@ export function otherTablet(
 export async function bringIn(
   page: Page,
   address: string,
-  tablet: Tablet,
+  tablet: Pick<Tablet, "device" | "events">,
   records: Library = { ...library, jobs: [jobs.ready] },
 ): Promise<void> {
   const pack = makePack(

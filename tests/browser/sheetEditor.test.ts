@@ -104,7 +104,7 @@ it("takes a step of the planner's own, moves one, leaves one out, refuses what a
   const latch = await open(page, "Jar the valve out");
   await latch.getByRole("button", { name: /^Leave out/ }).click();
   await latch.getByText("left out", { exact: true }).waitFor();
-  await page.getByText("Not saved yet: kept on this screen.").waitFor();
+  await page.getByText("Not saved yet: kept on this tablet as a draft.").waitFor();
 
   // One moved by keyboard alone: twice down, once up.
   const [first = "", second = "", third = ""] = before;
@@ -207,4 +207,106 @@ it("changes the work and the catcher, names what then has no place, and puts bac
   expect(await titles(page)).toContain("Set it below the target, pull-test, tag");
   await pressAndHold(page, "Put back as saved");
   await expect.poll(() => titles(page)).toEqual(usual);
+});
+
+it("keeps what is not saved through a reload and a battery that dies, and lets a person choose when somebody saved meanwhile", async () => {
+  const page = await offline();
+  const address = `${site.address}${brief}/sheet`;
+  const aside = "Not saved yet: kept on this tablet as a draft.";
+  await page.goto(address);
+  await page.locator(".sheet-line").first().waitFor();
+  const usual = await titles(page);
+
+  // In the middle of everything: one left out, a pocket more, a pressure half typed, a step half written.
+  await page.getByRole("button", { name: "Add a pocket" }).click();
+  const jarOut = "Jar the valve out, mandrel [0-9]+";
+  const latch = await open(page, jarOut);
+  await latch.getByRole("button", { name: /^Leave out/ }).click();
+  const pressure = (of: Page) => of.getByLabel(/^Opening wanted at the mandrel/);
+  await pressure(page).fill("1050x");
+  await page.getByText(/It is not taken yet\./).waitFor();
+  await latch.getByRole("button", { name: /^Add a step after it/ }).click();
+  await page.locator(".own-step").getByLabel("Title").fill("Noise log at the ca");
+  await page.getByText(aside).waitFor();
+
+  const isAsLeft = async (again: Page) => {
+    await again.getByText(`Opened with changes from before. ${aside}`).waitFor();
+    await line(again, jarOut).first().getByText("left out", { exact: true }).waitFor();
+    expect(await pressure(again).inputValue()).toBe("1050x");
+    await again.getByText(/It is not taken yet\./).waitFor();
+    const form = again.locator(".own-step");
+    expect(await form.getByLabel("Title").inputValue()).toBe("Noise log at the ca");
+  };
+  await page.reload();
+  await isAsLeft(page);
+  await judge(page, "kept");
+  await tablet.kill();
+  const again = await tablet.open(address, upright);
+  await isAsLeft(again);
+
+  // Whoever would issue now is told; the screen is left and come back to.
+  await again.goto(site.address + brief);
+  await again.getByText(/The run sheet has changes on this tablet that are not saved\./).waitFor();
+  await again.getByRole("link", { name: "Run sheet for this job" }).click();
+  await isAsLeft(again);
+
+  // The plan is saved in another window: the sheet is as it was, so the changes fit onto it.
+  let there = await again.context().newPage();
+  await there.goto(`${site.address}/edit/jobs/job-em-07-3`);
+  await there.locator('[data-path="reason"]').fill("Opens too high since spring.");
+  await there.getByRole("button", { name: "Save the job" }).click();
+  await there.getByText("Saved.").waitFor();
+  await there.close();
+  const overtaken = again.getByRole("region", { name: "Saved by somebody else meanwhile" });
+  await overtaken.getByText(/with the run sheet as it was/).waitFor();
+  expect(await again.getByRole("button", { name: "Save the run sheet" }).count()).toBe(0);
+  await judge(again, "job saved meanwhile");
+  await overtaken.getByRole("button", { name: "Put my changes onto it" }).click();
+  await overtaken.waitFor({ state: "detached" });
+  await again.getByText(/Your changes are on the job as it is now\. Not saved yet/).waitFor();
+
+  // Another sheet is saved: what it says is shown, the changes are kept until somebody chose, also over a dead battery.
+  await again.getByRole("button", { name: "Leave it" }).click();
+  await pressure(again).fill("1050");
+  there = await again.context().newPage();
+  await there.goto(address);
+  await pressAndHold(there, "Put back as saved");
+  await there.getByRole("checkbox", { name: /^With a catcher/ }).check();
+  await there.getByRole("button", { name: "Save the run sheet" }).click();
+  await there.getByText("Saved.").waitFor();
+  await there.close();
+  await overtaken.getByText("A catcher is set before the pull run").waitFor();
+  await again.getByRole("button", { name: "Saved by somebody else: choose" }).click();
+  await judge(again, "sheet saved meanwhile");
+  await pressAndHold(again, "Mine in place of theirs");
+  await again.getByRole("button", { name: "Save the run sheet" }).click();
+  await again.getByText("Saved.").waitFor();
+  expect(await again.getByText(aside).count()).toBe(0);
+
+  await tablet.kill();
+  const last = await tablet.open(address, upright);
+  await line(last, jarOut).first().getByText("left out", { exact: true }).waitFor();
+  expect(await last.getByRole("checkbox", { name: /^With a catcher/ }).isChecked()).toBe(false);
+  expect(await pressure(last).inputValue()).toBe("1050");
+  expect(await last.locator(".sheet-save").count()).toBe(0);
+  // What the other window saved of the plan stands.
+  await last.goto(`${site.address}/edit/jobs/job-em-07-3`);
+  await expect
+    .poll(() => last.locator('[data-path="reason"]').inputValue())
+    .toBe("Opens too high since spring.");
+  await last.goto(site.address + brief);
+  await last.getByText("Run sheet, changed for revision 2").waitFor();
+  expect(await last.getByText(/changes on this tablet that are not saved/).count()).toBe(0);
+
+  // Discarded, nothing of it comes back.
+  await last.goto(address);
+  const back = await open(last, jarOut);
+  await back.getByRole("button", { name: /^Take back/ }).click();
+  await last.getByText(aside).waitFor();
+  await pressAndHold(last, "Put back as saved");
+  await last.getByText("Put back as saved.").waitFor();
+  await last.reload();
+  await line(last, jarOut).first().getByText("left out", { exact: true }).waitFor();
+  expect(await last.getByText(aside).count()).toBe(0);
+  expect((await titles(last)).length).toBeGreaterThan(usual.length);
 });

@@ -53,6 +53,19 @@ export class PlainLog {
     return this.all("step done").some((e) => e.body.step === step && this.counts(e, step));
   }
 
+  /** Each time a step was done by somebody who did not know that it had been; done once more by the same, it is not. */
+  doneApart(): EventOf<"step done">[] {
+    const done = this.all("step done");
+    const apart: EventOf<"step done">[] = [];
+    for (const event of done) {
+      const same = (each: EventOf<"step done">) => each.body.step === event.body.step;
+      const before = done.slice(0, done.indexOf(event)).filter(same);
+      const unknown = before.some((each) => !saw(event, each));
+      if (unknown && !apart.some((each) => same(each) && saw(event, each))) apart.push(event);
+    }
+    return apart;
+  }
+
   isLeftOut(step: string): boolean {
     return this.all("step left out").some((e) => e.body.step === step && this.counts(e, step));
   }

@@ -309,6 +309,20 @@ describe.each(stores)("a store in $name", ({ open }) => {
   });
 });
 
+/** Two windows of one browser that type into one step. */
+async function twoWindows() {
+  const name = crypto.randomUUID();
+  const [here, there] = [await openDexieStore(name), await openDexieStore(name)];
+  const recorded = { job: "job", step: "permit" };
+  const typed = (window: string, text: string) => ({
+    ...recorded,
+    since: "2026-11-25T06:00:00.000Z",
+    fields: { "permit-number": { text } },
+    window,
+  });
+  return { here, there, recorded, typed };
+}
+
 describe("the browser's database", () => {
   it("is this device's again when it is opened again", async () => {
     const name = crypto.randomUUID();
@@ -320,15 +334,7 @@ describe("the browser's database", () => {
   });
 
   it("lets go of what its window typed or showed when it is recorded, and of nothing another window typed since", async () => {
-    const name = crypto.randomUUID();
-    const [here, there] = [await openDexieStore(name), await openDexieStore(name)];
-    const recorded = { job: "job", step: "permit" };
-    const typed = (window: string, text: string) => ({
-      ...recorded,
-      since: "2026-11-25T06:00:00.000Z",
-      fields: { "permit-number": { text } },
-      window,
-    });
+    const { here, there, recorded, typed } = await twoWindows();
     await here.keepHalfTyped(typed("here", "P-03"));
     await there.keepHalfTyped(typed("there", "P-04"));
     await here.append([note("P-03")], { recorded });
@@ -336,5 +342,21 @@ describe("the browser's database", () => {
     // It is on the screen here as well now, as after a reload.
     await here.append([note("P-04")], { recorded });
     expect(await there.halfTyped("job", "permit")).toBeUndefined();
+  });
+
+  it("empties what it typed or has read itself, and not what another window typed since", async () => {
+    const { here, there, typed } = await twoWindows();
+    const emptied = { ...typed("here", ""), fields: {} };
+    await here.keepHalfTyped(typed("here", "P-03"));
+    await here.keepHalfTyped(emptied);
+    expect((await there.halfTyped("job", "permit"))?.fields).toEqual({});
+
+    await there.keepHalfTyped(typed("there", "P-04"));
+    await here.keepHalfTyped(emptied);
+    expect(await there.halfTyped("job", "permit")).toEqual(typed("there", "P-04"));
+
+    expect(await here.halfTyped("job", "permit")).toEqual(typed("there", "P-04"));
+    await here.keepHalfTyped(emptied);
+    expect(await there.halfTyped("job", "permit")).toEqual(emptied);
   });
 });

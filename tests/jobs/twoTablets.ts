@@ -192,6 +192,7 @@ function checkFold(events: readonly JobEvent[]): void {
   expect(named(state.crewChanges)).toEqual(followed("crew changed"));
   expect(named(state.photographs)).toEqual(followed("photograph"));
   expect(named(state.reviews)).toEqual(plain.all("review").map(({ hash }) => hash));
+  expect(named(state.doneApart)).toEqual(plain.doneApart().map(({ hash }) => hash));
   for (const step of ["a", "b", "c", "d", "e"]) {
     expect([step, state.done.has(step)]).toEqual([step, plain.isDone(step)]);
     expect([step, state.leftOut.has(step)]).toEqual([step, plain.isLeftOut(step)]);

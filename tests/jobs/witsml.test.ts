@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
 import { pathOf, readWitsml, type Trajectory } from "../../src/jobs/files/witsml.ts";
@@ -266,6 +267,30 @@ describe("how the letters are written", () => {
     const latin = Uint8Array.from([...text].map((letter) => letter.charCodeAt(0)));
     expect(first(latin).well).toBe("Brønn");
   });
+});
+
+it("answers in words to whatever a file was turned into; what it reads makes a path or says why not", () => {
+  const whole = file("em-22-survey-20.xml");
+  const change = fc.record({
+    at: fc.integer({ min: 0, max: whole.length - 1 }),
+    to: fc.integer({ min: 9, max: 126 }),
+  });
+  fc.assert(
+    fc.property(fc.array(change, { maxLength: 6 }), (changes) => {
+      const given = Uint8Array.from(whole);
+      for (const { at: place, to } of changes) given[place] = to;
+      const found = readWitsml(given);
+      if (found.state === "refused") {
+        expect(found.why).toMatch(/\.$/);
+        return;
+      }
+      for (const trajectory of found.trajectories) {
+        const path = pathOf(trajectory);
+        expect(path.state === "path" ? path.path : path.why).toBeTruthy();
+      }
+    }),
+    { numRuns: 500 },
+  );
 });
 
 function at(depth: number, unit: "ft" | "m", inclination: number, azimuth: number) {

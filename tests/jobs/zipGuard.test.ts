@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import writeXlsxFile from "write-excel-file/node";
@@ -253,6 +254,27 @@ describe("zips that are refused", () => {
     const problem = zipProblem(renamed("../\n\u001b[2J"));
     expect(problem).toContain('"../??[2J"');
   });
+});
+
+it("answers in words to whatever a file was turned into, and lets nothing through that does not unpack", () => {
+  const whole = zip({ "a.xml": sheet, "b.xml": strToU8("EM-9") });
+  const change = fc.record({
+    at: fc.integer({ min: 0, max: whole.length - 1 }),
+    to: fc.integer({ min: 0, max: 255 }),
+  });
+  const cut = fc.integer({ min: 0, max: whole.length });
+  fc.assert(
+    fc.property(fc.array(change, { maxLength: 4 }), cut, fc.boolean(), (changes, length, short) => {
+      const bytes = whole.slice(0, short ? length : whole.length);
+      for (const { at, to } of changes) if (at < bytes.length) bytes[at] = to;
+      const problem = zipProblem(bytes);
+      if (problem === undefined) {
+        const sizes = Object.values(unzipSync(bytes)).map((part) => part.length);
+        expect(sizes.sort()).toEqual([sheet.length, 4].sort());
+      } else expect(problem).toMatch(/choose that file\.$/);
+    }),
+    { numRuns: 3000 },
+  );
 });
 
 /** What does not pack: the same at every run. */

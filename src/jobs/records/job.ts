@@ -22,7 +22,7 @@ const sheetChanges = z.strictObject({
 });
 export type SheetChanges = z.infer<typeof sheetChanges>;
 
-const sheetWanted = z.strictObject({
+export const sheetWanted = z.strictObject({
   work: z.enum(works),
   catcher: z.boolean(),
   changes: sheetChanges,
@@ -40,7 +40,7 @@ const design = z.strictObject({
 });
 
 /** A further pocket that is worked on in the same rig-up, after the one before it is proved. */
-const furtherPocket = z.strictObject({
+export const furtherPocket = z.strictObject({
   mandrel: id,
   replacement: id.optional(),
   work: z.enum(works),

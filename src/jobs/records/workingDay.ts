@@ -10,7 +10,17 @@ export const workingDay = z.strictObject({
   /** Jobs by their ids, in the order they are driven; jobs of the day that are not here come after. */
   order: z.array(id).max(50),
   /** Lines of the load-out list that somebody ticked, by the line's key. */
-  loaded: z.array(z.strictObject({ line: text, at: instant, by: text })).max(2000),
+  loaded: z
+    .array(
+      z.strictObject({
+        line: text,
+        at: instant,
+        by: text,
+        /** as the line read then: one that reads otherwise now is ticked again */
+        read: text.optional(),
+      }),
+    )
+    .max(2000),
   extras: z.array(extra).max(200),
   remarks: z.string().max(4000).optional(),
 });

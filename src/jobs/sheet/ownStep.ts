@@ -20,7 +20,7 @@ export const ownDimensions = [
 
 interface TypedField {
   /** the field's name once it is on the sheet; a new one has none */
-  readonly id?: string;
+  readonly id?: string | undefined;
   readonly label: string;
   readonly kind: OwnFieldKind;
   readonly dimension: Dimension;
@@ -29,7 +29,7 @@ interface TypedField {
 /** A step while it is written. */
 export interface TypedStep {
   /** of the step that is changed; a new one has none */
-  readonly id?: string;
+  readonly id?: string | undefined;
   readonly title: string;
   readonly instruction: string;
   readonly caution: string;

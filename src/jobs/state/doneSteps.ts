@@ -1,6 +1,8 @@
 import type { EntryValue, EventBody, JobEvent } from "../log/event.ts";
+import { hadSeen } from "../log/seen.ts";
 import type { Sheet, Step } from "../sheet/sheet.ts";
 import { stepById, stepOfField } from "../sheet/walk.ts";
+import type { DoneApart } from "./jobState.ts";
 import type { Readings } from "./readings.ts";
 
 /**
@@ -35,6 +37,20 @@ export class DoneSteps {
   private readonly stopped = new Map<string, JobEvent>();
   /** stopped once since they were done: done anew, the later time counts */
   private readonly reopened = new Set<string>();
+  /** whenever tablets that did not know of each other did one step, also of an attempt before */
+  readonly apart: DoneApart[] = [];
+  /** every time that a step was recorded as done */
+  private readonly recorded = new Map<string, JobEvent[]>();
+
+  /** Looks whether somebody else had done it without whoever writes now knowing of it. */
+  lookApart(event: JobEvent, step: string): void {
+    const before = this.recorded.get(step) ?? [];
+    this.recorded.set(step, [...before, event]);
+    const other = before.find((each) => !hadSeen(event, each));
+    // Recorded again on its own tablet it is no third time.
+    const isNamed = this.apart.some((each) => each.step === step && hadSeen(event, each.event));
+    if (other && !isNamed) this.apart.push({ event, step, other });
+  }
 
   record(event: JobEvent, step: string): void {
     if (this.stopped.has(step)) this.stopped.set(step, event);

@@ -92,6 +92,12 @@ export interface DoneBefore extends Signed {
   /** with which it was opened again */
   readonly again: JobEvent;
 }
+/** A step that was recorded as done on a tablet that did not know that another had done it. */
+export interface DoneApart extends Signed {
+  readonly step: string;
+  /** with which the other had recorded it, before in the log */
+  readonly other: JobEvent;
+}
 export interface Review extends Signed {
   readonly decision: "approved" | "sent back";
   readonly remark: string | undefined;
@@ -127,6 +133,7 @@ export interface JobState {
   readonly branches: readonly Branch[];
   readonly goneBack: readonly GoneBack[];
   readonly doneBefore: readonly DoneBefore[];
+  readonly doneApart: readonly DoneApart[];
   readonly standbys: readonly Standby[];
   readonly crewChanges: readonly CrewChange[];
   readonly photographs: readonly Photograph[];

@@ -70,6 +70,7 @@ export class LogReader {
       branches: this.branches,
       goneBack: this.goneBack,
       doneBefore: this.doneBefore,
+      doneApart: this.done.apart,
       standbys: this.standbys,
       crewChanges: this.crewChanges,
       photographs: this.photographs,
@@ -119,6 +120,7 @@ export class LogReader {
         this.done.lookAgain(body, this.readings, this.sheet);
         return;
       case "step done": {
+        this.done.lookApart(event, body.step);
         const again = this.wasAgain(event, body.step);
         if (again) this.doneBefore.push({ event, step: body.step, again });
         else this.done.record(event, body.step);

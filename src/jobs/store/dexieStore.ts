@@ -163,10 +163,16 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
     },
     keepHalfTyped: async (typed) => {
       typedLast.set(place(typed), typed);
-      await connection.run(async (db) => {
-        const last = typedLast.get(place(typed));
-        if (last) await db.halfTyped.put(last);
-      });
+      await connection.run((db) =>
+        db.transaction("rw", db.halfTyped, async () => {
+          const last = typedLast.get(place(typed));
+          if (!last) return;
+          const kept = await db.halfTyped.get([last.job, last.step]);
+          // What one window has emptied does not take with it what another has typed there since.
+          const isEmptied = Object.keys(last.fields).length === 0;
+          if (!isEmptied || !kept || isMine(kept)) await db.halfTyped.put(last);
+        }),
+      );
     },
 
     exported: () => connection.run((db) => db.exported.toArray()),

@@ -104,6 +104,7 @@ export interface Store extends EventLog {
   /** Neither a job nor an event is here. */
   isEmpty(): Promise<boolean>;
   halfTyped(job: string, step: string): Promise<HalfTyped | undefined>;
+  /** Without any field nothing stays; what another window typed there since does. */
   keepHalfTyped(typed: HalfTyped): Promise<void>;
 
   /** What of every job has left in a file, the latest of each. */

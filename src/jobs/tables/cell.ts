@@ -48,8 +48,8 @@ export function cellText(cell: Cell | undefined): string {
 
 export const isBlank = (cell: Cell | undefined) => cellText(cell) === "";
 
-/** Control characters, and those that only steer the writing (bidirectional marks, blanks of no width). */
-const UNPRINTED = /[\p{Cc}\p{Cf}\ufffd]/u;
+/** Control characters, those that only steer the writing (bidirectional marks, blanks of no width), halves of letters. */
+const UNPRINTED = /[\p{Cc}\p{Cf}\p{Cs}\ufffd]/u;
 
 /** Whether it holds characters that do not print, or that turn the writing round. */
 export const hasUnprinted = (text: string) => UNPRINTED.test(text);

@@ -22,6 +22,7 @@ const StringBuilder = lazy(() => import("../StringBuilder/StringBuilder.tsx"));
 const FishingSketch = lazy(() => import("../FishingSketch/FishingSketch.tsx"));
 const StorageScreen = lazy(() => import("../Storage/StorageScreen.tsx"));
 const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
+const Day = lazy(() => import("../Day/Day.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -60,6 +61,7 @@ function Screens() {
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
       <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
       <Route path="/bring-in" component={BringIn} />
+      <Route path="/days/:day">{({ day }) => <Day day={day} />}</Route>
       <Route path="/storage" component={StorageScreen} />
       <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>

@@ -9,12 +9,14 @@ import { readinessOf } from "../../jobs/readiness.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { ResultId } from "../../jobs/results/traced.ts";
 import { differences } from "../../jobs/sheet/differences.ts";
+import { besideSaved, isSheetChanged } from "../../jobs/sheetDraft.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
+import { useBegunSheet } from "../SheetEditor/useSheetDraft.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useAct } from "../useJob.ts";
 import { type PlannedJob, plannedAt, usePlannedJob } from "../usePlannedJob.ts";
@@ -115,6 +117,7 @@ function BriefOf({ live }: { readonly live: PlannedJob }) {
               operator's programme and the makers' limits come first.
             </span>
           </p>
+          {planning && <UnsavedSheet live={live} />}
           {planning && <OpenPoints live={live} />}
           <Actions live={live} />
         </section>
@@ -166,6 +169,21 @@ function SheetInWords({ live: { programme, draft, state } }: { readonly live: Pl
         />
       )}
     </>
+  );
+}
+
+/** Whoever issues now should know of changes that somebody began on the run sheet and did not save. */
+function UnsavedSheet({ live: { record } }: { readonly live: PlannedJob }) {
+  const begun = useBegunSheet(record);
+  if (!begun || !isSheetChanged(besideSaved(begun, record))) return null;
+  return (
+    <p className="caution">
+      <span aria-hidden="true">!</span>
+      <span>
+        The run sheet has changes on this tablet that are not saved. A revision that is issued now
+        is without them.
+      </span>
+    </p>
   );
 }
 

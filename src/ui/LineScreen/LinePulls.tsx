@@ -1,5 +1,5 @@
 import { format } from "date-fns";
-import { useId, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import { alongHoleM } from "../../calc/units.ts";
 import type { Writer } from "../../jobs/display.ts";
 import { toSI } from "../../jobs/quantity.ts";
@@ -14,6 +14,7 @@ import type { LineReading } from "../../jobs/results/lineReadings.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import { DepthPlot } from "../DepthPlot/DepthPlot.tsx";
 import type { PlotLevel, PlotLine, PlotMark } from "../DepthPlot/plot.ts";
+import { OneOf } from "../OneOf/OneOf.tsx";
 import { Figure } from "../Working/Figure.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { unknownInWords } from "./unknown.ts";
@@ -100,23 +101,17 @@ interface StringChoiceProps {
 }
 
 function StringChoice({ chosen, onChoose, results }: StringChoiceProps) {
-  const name = useId();
   const { strings } = results.context.programme;
   return (
-    <fieldset className="string-choice">
-      <legend className="hidden-label">The string on the line</legend>
-      {purposes.map((purpose) => (
-        <label key={purpose}>
-          <input
-            type="radio"
-            name={name}
-            checked={purpose === chosen}
-            onChange={() => onChoose(purpose)}
-          />
-          {strings[purpose]?.name ?? `No ${purpose} string chosen`}
-        </label>
-      ))}
-    </fieldset>
+    <OneOf
+      legend="The string on the line"
+      options={purposes.map((purpose) => ({
+        value: purpose,
+        says: strings[purpose]?.name ?? `No ${purpose} string chosen`,
+      }))}
+      chosen={chosen}
+      onChoose={onChoose}
+    />
   );
 }
 

@@ -1,6 +1,6 @@
 /** Hands a file to the browser's downloads; where it goes from there the page is not told. */
-export function handOver(name: string, text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+export function handOver(name: string, content: BlobPart, type = "application/json"): void {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement("a");
   link.href = url;
   link.download = name;

@@ -1,5 +1,6 @@
 import { format } from "date-fns";
 import { fieldInWords } from "../../jobs/entryInWords.ts";
+import type { JobEvent } from "../../jobs/log/event.ts";
 import { fieldById } from "../../jobs/sheet/walk.ts";
 import type { Reading } from "../../jobs/state/jobState.ts";
 import type { HoldItem, ItemState, StepState } from "../../jobs/state/progress.ts";
@@ -92,6 +93,7 @@ function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: Live
 
 function StepLine({ item, live }: { readonly item: StepState; readonly live: LiveJob }) {
   const readings = live.state.readings.filter((reading) => reading.step === item.id);
+  const apart = live.state.doneApart.filter(({ step }) => step === item.id);
   return (
     <li className="review-item">
       <span className="review-mark" aria-hidden="true">
@@ -104,11 +106,24 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
         </p>
         <ul className="review-entries">
           {readings.map((reading) => (
-            <Entry key={reading.event.hash + reading.field} reading={reading} live={live} />
+            <Entry
+              key={reading.event.hash + reading.field}
+              reading={reading}
+              live={live}
+              recorded={item.event}
+            />
           ))}
         </ul>
         <KeptPhotographs live={live} at={item.id} />
-        {item.event && <When at={item.event.at} by={item.event.actor.name} />}
+        {item.event && <When what="recorded" at={item.event.at} by={item.event.actor.name} />}
+        {apart.map(({ event }) => (
+          <When
+            key={event.hash}
+            what="on another tablet, too, recorded"
+            at={event.at}
+            by={event.actor.name}
+          />
+        ))}
       </div>
     </li>
   );
@@ -116,26 +131,44 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
 
 const time = (at: string) => format(new Date(at), "d MMM HH:mm");
 
-function When({ at, by }: { readonly at: string; readonly by: string }) {
+interface WhenProps {
+  readonly what?: string;
+  readonly at: string;
+  readonly by: string;
+}
+
+function When({ what, at, by }: WhenProps) {
   return (
     <p className="small soft">
-      {time(at)}, {by}
+      {what} {time(at)}, {by}
     </p>
   );
 }
 
+interface EntryProps {
+  readonly reading: Reading;
+  readonly live: LiveJob;
+  /** with which its step was recorded; what that says is not said again of the entry */
+  readonly recorded?: JobEvent | undefined;
+}
+
 /** What was entered, when it was read, when and by whom it was recorded, and what it was before. */
-function Entry({ reading, live }: { readonly reading: Reading; readonly live: LiveJob }) {
+function Entry({ reading, live, recorded }: EntryProps) {
   const field = fieldById(live.programme.sheet, reading.field);
   const { event, takenAt } = reading;
+  const isSaid =
+    recorded?.actor.name === event.actor.name &&
+    recorded.device === event.device &&
+    time(recorded.at) === time(event.at);
+  const when = [
+    ...(reading.value.kind === "quantity" ? [`read ${time(takenAt)}`] : []),
+    ...(isSaid ? [] : [`recorded ${time(event.at)}, ${event.actor.name}`]),
+  ];
   return (
     <li>
       {field?.label ?? reading.field}:{" "}
       <span className="figure review-value">{fieldInWords(field, reading.value)}</span>{" "}
-      <span className="small soft">
-        {reading.value.kind === "quantity" && `read ${time(takenAt)}, `}
-        recorded {time(event.at)}, {event.actor.name}
-      </span>
+      <span className="small soft">{when.join(", ")}</span>
       {reading.setAside && (
         <span className="small"> (of the attempt before {time(reading.setAside.at)})</span>
       )}

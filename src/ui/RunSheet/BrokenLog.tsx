@@ -3,6 +3,7 @@ import type { JobEvent } from "../../jobs/log/event.ts";
 import { brokenLinks, describeBroken } from "../../jobs/log/verify.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import type { LiveJob } from "../useJob.ts";
+import "./BrokenLog.css";
 
 const NOT_YET: readonly JobEvent[] = [];
 
@@ -13,14 +14,16 @@ export function BrokenLog({ live }: { readonly live: LiveJob }) {
   const [broken] = useMemo(() => brokenLinks(events), [events]);
   if (!broken) return null;
   return (
-    <div className="problem" role="alert">
-      <p>
-        The log of this job is not whole: {describeBroken(broken)}. Something other than this app
-        changed it, or the tablet's storage is failing. Nothing was taken away, and what you record
-        is kept behind it; the record cannot be approved like this. Note the readings on paper, too,
-        save a pack now and tell the office.
+    <div className="problem broken-log" role="alert">
+      <p className="broken-title">The log of this job is not whole: {describeBroken(broken)}.</p>
+      <p className="broken-do">
+        Note the readings on paper, too, save a pack now and tell the office.
       </p>
       <SavePack job={live.id} />
+      <p className="broken-why">
+        Something other than this app changed it, or the tablet's storage is failing. Nothing was
+        taken away, and what you record is kept behind it; the record cannot be approved like this.
+      </p>
     </div>
   );
 }

@@ -14,6 +14,7 @@ import { useAct } from "../useJob.ts";
 import { FieldInput } from "./FieldInput.tsx";
 import { GoBack } from "./GoBack.tsx";
 import { ReasonInput } from "./ReasonInput.tsx";
+import { OVER_LIMIT, StandBy } from "./StandBy.tsx";
 import { unitOf } from "./units.ts";
 import { useHalfTyped } from "./useHalfTyped.ts";
 import { useKeys } from "./useKeys.tsx";
@@ -136,6 +137,7 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
   const typed = kept.fields.value ?? { text: "" };
   const reason = kept.fields.reason?.text ?? "";
   const [problem, setProblem] = useState<Problem>();
+  const [saving, setSaving] = useState(false);
   const type = (value: Typed) => {
     kept.change("value", value);
     if (problem) setProblem(undefined);
@@ -150,6 +152,7 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
   });
   const keep = async (standBy?: string) => {
     const unit = unitOf(field, typed, live.writer);
+    setSaving(true);
     const done = await act(
       (situation) =>
         correct(
@@ -161,12 +164,17 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
         ),
       { recorded: { job: live.id, step: draft } },
     );
+    setSaving(false);
     if (done.ok) {
       kept.recorded();
       keys.close();
       const { says, waits } = whatItBroke(live, done.events ?? [], done.stopped);
       onKept(`Saved ${format(new Date(), "HH:mm")}: ${field.label} corrected.${says}`, waits);
-    } else setProblem({ why: done.why, field: done.field, doubts: done.doubts });
+      return;
+    }
+    // What is asked would lie under the keys.
+    if (done.doubts) keys.close();
+    setProblem({ why: done.why, field: done.field, doubts: done.doubts });
   };
   return (
     <div className="correction">
@@ -187,16 +195,32 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
         usual={reasons}
         onChange={(text) => kept.change("reason", { text })}
       />
-      {problem?.doubts && <StandByIt doubts={problem.doubts} onStandBy={(why) => void keep(why)} />}
+      {problem?.doubts && (
+        <StandBy
+          doubts={problem.doubts}
+          saving={saving}
+          reason={kept.fields[OVER_LIMIT]?.text ?? ""}
+          onReason={(text) => kept.change(OVER_LIMIT, { text })}
+          onStandBy={(why) => void keep(why)}
+        />
+      )}
       {problem && !problem.doubts && problem.field !== field.id && (
         <p className="problem" role="alert">
           {problem.why}
         </p>
       )}
       <div className="row">
-        <button type="button" className="button step-again" onClick={() => void keep()}>
-          Record the correction
-        </button>
+        {/* While something is asked about, the answer to it is the one next action. */}
+        {!problem?.doubts && (
+          <button
+            type="button"
+            className="button step-again"
+            disabled={saving}
+            onClick={() => void keep()}
+          >
+            {saving ? "Saving…" : "Record the correction"}
+          </button>
+        )}
         <button type="button" className="button step-again" onClick={onDone}>
           No correction
         </button>
@@ -215,29 +239,4 @@ function whatItBroke(live: LiveJob, written: readonly JobEvent[], stopped: strin
   const voided =
     broken.length === 0 ? "" : ` It broke what ${broken.join(" and ")} was released on.`;
   return { says: opened + voided, waits: opened + voided !== "" };
-}
-
-interface StandByItProps {
-  readonly doubts: readonly Doubt[];
-  readonly onStandBy: (reason: string) => void;
-}
-
-/** A corrected value that is unlikely or over a limit: looked at again, it is recorded as typed. */
-function StandByIt({ doubts, onStandBy }: StandByItProps) {
-  const [reason, setReason] = useState("");
-  return (
-    <section className="stand-by" role="alert">
-      {doubts.map(({ says }) => (
-        <p key={says} className="problem">
-          {says}
-        </p>
-      ))}
-      {doubts.some(({ needsReason }) => needsReason) && (
-        <ReasonInput label="Over the limit: why?" reason={reason} onChange={setReason} />
-      )}
-      <button type="button" className="button step-again" onClick={() => onStandBy(reason)}>
-        It is right, record it as typed
-      </button>
-    </section>
-  );
 }

@@ -1,5 +1,5 @@
 import { format } from "date-fns";
-import { useEffect, useMemo, useRef, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import type { Doubt } from "../../jobs/commands/decision.ts";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import { answersOf, isComplete, withTyped } from "../../jobs/commands/provisional.ts";
@@ -23,6 +23,7 @@ import { offersFor } from "./offers.ts";
 import { Photographs } from "./Photographs.tsx";
 import { ReasonInput } from "./ReasonInput.tsx";
 import { Recorded } from "./Recorded.tsx";
+import { OVER_LIMIT, StandBy } from "./StandBy.tsx";
 import { unitOf, withUnits } from "./units.ts";
 import { type HalfTypedFields, useHalfTyped } from "./useHalfTyped.ts";
 import { useKeys } from "./useKeys.tsx";
@@ -142,6 +143,8 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
     );
     setSaving(false);
     if (!done.ok) {
+      // What is asked would lie under the keys.
+      if (done.doubts) keys.close();
       setProblem({ why: done.why, field: done.field, doubts: done.doubts });
       return;
     }
@@ -262,46 +265,6 @@ function actionLabel(step: Step, typed: HalfTypedFields, { writer }: LiveJob): s
     return `Record: ${only.choices.find((choice) => choice.value === entry.text)?.label ?? ""}`;
   }
   return `Record ${entry.text}${unit ? ` ${unit}` : ""}`;
-}
-
-/** Under which the reason for being over a limit is half typed, beside the step's fields. */
-const OVER_LIMIT = "over the limit";
-
-interface StandByProps {
-  readonly doubts: readonly Doubt[];
-  readonly saving: boolean;
-  readonly reason: string;
-  readonly onReason: (reason: string) => void;
-  readonly onStandBy: (reason: string) => void;
-}
-
-/** Something unlikely or over a limit: looked at again, it is recorded as typed, with a reason where one is asked. */
-function StandBy({ doubts, saving, reason, onReason, onStandBy }: StandByProps) {
-  const section = useRef<HTMLElement>(null);
-  useEffect(() => {
-    section.current?.scrollIntoView({ block: "center" });
-  }, []);
-  return (
-    <section className="stand-by" role="alert" ref={section}>
-      {doubts.map((doubt) => (
-        <p key={doubt.says} className="problem">
-          {doubt.says}
-        </p>
-      ))}
-      {doubts.some((doubt) => doubt.needsReason) && (
-        <ReasonInput label="Over the limit: why?" reason={reason} onChange={onReason} />
-      )}
-      <button
-        type="button"
-        className="button step-again"
-        disabled={saving}
-        onClick={() => onStandBy(reason)}
-      >
-        It is right, record it as typed
-      </button>
-      <p>It is wrong: correct it above.</p>
-    </section>
-  );
 }
 
 interface ReadAtProps {

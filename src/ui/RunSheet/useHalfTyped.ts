@@ -2,9 +2,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import type { Typed } from "../../jobs/commands/entry.ts";
 import type { HalfTyped } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
-
-/** This window, as it was loaded now. */
-const WINDOW = crypto.randomUUID();
+import { THIS_WINDOW } from "../thisWindow.ts";
 
 type Fields = Readonly<Record<string, Typed>>;
 
@@ -59,7 +57,7 @@ export function useHalfTyped(job: string, step: string, initial: Fields): HalfTy
       const fields = { ...latest.current.fields, [field]: typed };
       show({ since, fields });
       // The screen holds it in any case; a failing store shows itself when the step is recorded.
-      store.keepHalfTyped({ job, step, since, fields, window: WINDOW, at }).catch(() => {});
+      store.keepHalfTyped({ job, step, since, fields, window: THIS_WINDOW, at }).catch(() => {});
     },
     [store, job, step, show],
   );

@@ -1,21 +1,24 @@
-import { useId, useState } from "react";
+import { useId } from "react";
 import { understandQuantity } from "../../jobs/commands/entry.ts";
 import { displayUnit, type UnitSystem } from "../../jobs/display.ts";
 import type { FurtherPocket } from "../../jobs/records/job.ts";
 import type { Valve } from "../../jobs/records/valve.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { works } from "../../jobs/sheet/changeOut/options.ts";
+import { pressureName, type SheetDraft, type TypedPressure } from "../../jobs/sheetDraft.ts";
 import { QuantityField } from "../QuantityField.tsx";
 import { workNames } from "./WorkChoice.tsx";
 
 interface FurtherPocketsProps {
   readonly pockets: readonly FurtherPocket[];
+  /** pressures that are typed and not, or not to the letter, stated */
+  readonly typed: SheetDraft["typed"];
   /** what may be added; undefined when no pocket is left */
   readonly next: FurtherPocket | undefined;
   readonly well: Well | undefined;
   readonly valves: readonly Valve[];
   readonly units: UnitSystem;
-  readonly onChange: (pockets: readonly FurtherPocket[]) => void;
+  readonly onChange: (pockets: readonly FurtherPocket[], typed?: SheetDraft["typed"]) => void;
   readonly onTakeOut: (place: number) => void;
 }
 
@@ -32,7 +35,7 @@ export function FurtherPockets(props: FurtherPocketsProps) {
           {...props}
           pocket={pocket}
           number={well?.mandrels.find(({ id }) => id === pocket.mandrel)?.number}
-          onPocket={(to) => onChange(pockets.with(place, to))}
+          onPocket={(to, typed) => onChange(pockets.with(place, to), typed)}
           onGone={() => props.onTakeOut(place)}
         />
       ))}
@@ -48,7 +51,7 @@ export function FurtherPockets(props: FurtherPocketsProps) {
 interface PocketFieldsProps extends FurtherPocketsProps {
   readonly pocket: FurtherPocket;
   readonly number: number | undefined;
-  readonly onPocket: (to: FurtherPocket) => void;
+  readonly onPocket: (to: FurtherPocket, typed?: SheetDraft["typed"]) => void;
   readonly onGone: () => void;
 }
 
@@ -60,6 +63,7 @@ const designs = [
 
 function PocketFields(props: PocketFieldsProps) {
   const { pocket, pockets, number, well, valves, units, onPocket, onGone } = props;
+  const typedIn = (key: (typeof designs)[number][0]) => pressureName(pocket.mandrel, key);
   const id = useId();
   const named = `mandrel ${number ?? "?"}`;
   const choose = (replacement: string) => {
@@ -118,10 +122,15 @@ function PocketFields(props: PocketFieldsProps) {
           key={key}
           label={label}
           stated={pocket.design[key]}
+          typed={props.typed[typedIn(key)]}
           unit={displayUnit(units, "pressure")}
-          onStated={(stated) => {
+          onTyped={(stated, left) => {
             const { [key]: _, ...rest } = pocket.design;
-            onPocket({ ...pocket, design: stated ? { ...rest, [key]: stated } : rest });
+            const { [typedIn(key)]: __, ...others } = props.typed;
+            onPocket(
+              { ...pocket, design: stated ? { ...rest, [key]: stated } : rest },
+              left ? { ...others, [typedIn(key)]: left } : others,
+            );
           }}
         />
       ))}
@@ -137,27 +146,30 @@ type Pressure = NonNullable<FurtherPocket["design"]["openingAtMandrel"]>;
 interface DesignPressureProps {
   readonly label: string;
   readonly stated: Pressure | undefined;
+  readonly typed: TypedPressure | undefined;
   readonly unit: string;
-  readonly onStated: (stated: Pressure | undefined) => void;
+  /** @param typed where what is stated does not say it to the letter */
+  readonly onTyped: (stated: Pressure | undefined, typed: TypedPressure | undefined) => void;
 }
 
-/** A pressure as it is typed: what cannot be understood stays on the screen and is not stated until it can. */
-function DesignPressure({ label, stated, unit, onStated }: DesignPressureProps) {
-  const [typed, setTyped] = useState(
-    stated ? { text: String(stated.value), unit: stated.unit as string } : { text: "", unit },
-  );
-  const read = typed.text === "" ? undefined : understandQuantity(label, "pressure", typed);
+const asTyped = (stated: Pressure | undefined, unit: string): TypedPressure =>
+  stated ? { text: String(stated.value), unit: stated.unit } : { text: "", unit };
+
+/** A pressure as it is typed: what cannot be understood is kept and not stated until it can. */
+function DesignPressure({ label, stated, typed, unit, onTyped }: DesignPressureProps) {
+  const shown = typed ?? asTyped(stated, unit);
+  const read = shown.text === "" ? undefined : understandQuantity(label, "pressure", shown);
   return (
     <QuantityField
       label={`${label} (may stay empty)`}
-      typed={typed}
+      typed={shown}
       unit={unit}
       problem={read && !read.ok ? `${read.why} It is not taken yet.` : undefined}
       className="further-design"
       onChange={(to) => {
-        setTyped(to);
         const of = understandQuantity(label, "pressure", to);
-        onStated(of.ok ? of.quantity : undefined);
+        const next = of.ok ? of.quantity : undefined;
+        onTyped(next, asTyped(next, unit).text === to.text ? undefined : to);
       }}
     />
   );

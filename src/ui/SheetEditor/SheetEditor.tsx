@@ -17,31 +17,45 @@ import { nextPocket, withoutPocket } from "../../jobs/sheet/furtherPockets.ts";
 import { emptyStep, typedStep } from "../../jobs/sheet/ownStep.ts";
 import type { Sheet } from "../../jobs/sheet/sheet.ts";
 import { unchangedSheet } from "../../jobs/sheet/sheetOf.ts";
+import { type SheetDraft, withWanted } from "../../jobs/sheetDraft.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { notSavedYet } from "../keptDraft.ts";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type PlannedJob, usePlannedJob } from "../usePlannedJob.ts";
 import { FurtherPockets } from "./FurtherPockets.tsx";
+import { Overtaken, toOvertaken } from "./Overtaken.tsx";
 import { OwnStepForm } from "./OwnStepForm.tsx";
 import { SheetLine } from "./SheetLine.tsx";
-import { type SheetDraft, useSheetDraft, withWanted } from "./useSheetDraft.ts";
+import { type SheetInHand, useBegunSheet, useSheetDraft } from "./useSheetDraft.ts";
 import { WorkChoice } from "./WorkChoice.tsx";
 import "./SheetEditor.css";
 
 export default function SheetEditor({ id }: { readonly id: string }) {
   const live = usePlannedJob(id);
   if (live === "missing") return <Nowhere what="job" />;
-  if (!live) return <main className="page" aria-busy="true" />;
-  return <EditorOf key={id} live={live} />;
+  return <Begun live={live} />;
+}
+
+/** Opens with what was changed before and not saved. */
+function Begun({ live }: { readonly live: PlannedJob | undefined }) {
+  const begun = useBegunSheet(live?.record);
+  if (!live || !begun) return <main className="page" aria-busy="true" />;
+  return <EditorOf key={live.id} live={live} begun={begun} />;
+}
+
+interface EditorProps {
+  readonly live: PlannedJob;
+  readonly begun: SheetDraft;
 }
 
 /** The run sheet of one job as the planner wants it, before it is issued. */
-function EditorOf({ live }: { readonly live: PlannedJob }) {
-  const draft = useSheetDraft(live.record);
+function EditorOf({ live, begun }: EditorProps) {
+  const draft = useSheetDraft(live.record, begun);
   const { well } = live.draft;
-  const [said, setSaid] = useState("");
+  const [said, setSaid] = useState(draft.unsaved ? "Opened with changes from before." : "");
   const { units } = useSettings();
   const library = useLibrary();
   const job = withWanted(live.record, draft.wanted);
@@ -51,6 +65,10 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
     setSaid("");
     if (await draft.save()) setSaid("Saved.");
   };
+  const putBack = () => {
+    draft.putBack();
+    setSaid("Put back as saved.");
+  };
   return (
     <>
       <TopBar title={`Run sheet, ${well?.name ?? "no well"}`} />
@@ -58,6 +76,14 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
         <div className="sheet-about">
           <p className="sheet-lead">{sheet.title}</p>
           <Reach live={live} />
+          {draft.overtaken && (
+            <Overtaken
+              live={live}
+              draft={draft}
+              onTaken={() => setSaid("Your changes are on the job as it is now.")}
+              onPutBack={putBack}
+            />
+          )}
           <WorkChoice
             wanted={draft.wanted}
             sleeve={mandrelOf(well, live.record.mandrel)?.orientingSleeve}
@@ -68,12 +94,13 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
           />
           <FurtherPockets
             pockets={draft.wanted.also}
+            typed={draft.typed}
             next={nextPocket(job, well)}
             well={well}
             valves={library?.valves ?? []}
             units={units}
-            onChange={(also) => {
-              draft.change({ also });
+            onChange={(also, typed) => {
+              draft.change({ also }, typed);
               setSaid("");
             }}
             onTakeOut={(place) => {
@@ -86,20 +113,17 @@ function EditorOf({ live }: { readonly live: PlannedJob }) {
             }}
           />
           <Strays seen={seen} draft={draft} />
-          {draft.unsaved && (
+          {draft.unsaved && !draft.overtaken && (
             <HoldButton
               label="Put back as saved"
               consequence="Every change since then is gone."
               aside
-              onHeld={() => {
-                draft.putBack();
-                setSaid("Put back as saved.");
-              }}
+              onHeld={putBack}
             />
           )}
         </div>
         <Lines sheet={sheet} seen={seen} draft={draft} onSaid={setSaid} />
-        {(draft.unsaved || said || draft.problem) && (
+        {(draft.unsaved || draft.writing || said || draft.problem) && (
           <Saving draft={draft} said={said} onSave={() => void save()} job={live.id} />
         )}
       </main>
@@ -128,7 +152,7 @@ function Reach({ live: { state } }: { readonly live: PlannedJob }) {
 
 interface PartProps {
   readonly seen: Arranged;
-  readonly draft: SheetDraft;
+  readonly draft: SheetInHand;
 }
 
 /** Changes that the sheet for this work has no place for. */
@@ -183,6 +207,8 @@ function Lines({ sheet, seen, draft, onSaid }: LinesProps) {
     row?.scrollIntoView({ block: "nearest" });
   });
   const all = seen.phases.flatMap(({ lines }) => lines);
+  // Where the line behind which it was begun is on the sheet no more, it goes on at the end.
+  const writingAt = all.some(({ id }) => id === writing?.after) ? writing?.after : all.at(-1)?.id;
   const place = (after: string) => {
     const line = all.find(({ id }) => id === after);
     return line ? titleOf(line) : "";
@@ -235,15 +261,15 @@ function Lines({ sheet, seen, draft, onSaid }: LinesProps) {
           onSaid(`${title} is taken out.`);
         }}
       >
-        {writing?.after === line.id && (
+        {writing && writingAt === line.id && (
           <OwnStepForm
             typed={writing.step}
-            after={place(writing.after)}
+            after={place(line.id)}
             changes={changes}
             onType={(step) => draft.write({ ...writing, step })}
             onGiveUp={() => draft.write(undefined)}
             onWritten={(step) => {
-              const tried = written(sheet, changes, step, writing.after);
+              const tried = written(sheet, changes, step, line.id);
               if (attempt(line, tried, `${step.title} is on the sheet.`)) {
                 draft.write(undefined);
                 setOpen(step.id);
@@ -269,7 +295,7 @@ function Lines({ sheet, seen, draft, onSaid }: LinesProps) {
 const titleOf = ({ item }: Line) => (item.type === "step" ? item.step.title : item.hold.title);
 
 interface SavingProps {
-  readonly draft: SheetDraft;
+  readonly draft: SheetInHand;
   readonly said: string;
   readonly job: string;
   readonly onSave: () => void;
@@ -280,23 +306,21 @@ function Saving({ draft, said, job, onSave }: SavingProps) {
     <section className="sheet-save" aria-label="Saving">
       <div>
         <p role="status">
-          {said} {draft.unsaved && "Not saved yet: kept on this screen."}
+          {said} {(draft.unsaved || draft.writing) && notSavedYet(draft.keptBy)}
           {draft.writing && " A step is being written and not put in yet."}
         </p>
-        {(draft.problem || draft.outdated) && (
+        {draft.problem && (
           <p className="problem" role="alert">
-            {draft.problem ||
-              "Somebody saved this job since you began, and yours cannot be saved over theirs. Note what you changed, put the sheet back as saved, and change it again."}
+            {draft.problem}
           </p>
         )}
       </div>
-      {draft.unsaved ? (
-        <button
-          type="button"
-          className="button next"
-          disabled={draft.saving || draft.outdated}
-          onClick={onSave}
-        >
+      {draft.overtaken ? (
+        <button type="button" className="button next" onClick={toOvertaken}>
+          Saved by somebody else: choose
+        </button>
+      ) : draft.unsaved ? (
+        <button type="button" className="button next" disabled={draft.saving} onClick={onSave}>
           {draft.saving ? "Saving…" : "Save the run sheet"}
         </button>
       ) : (

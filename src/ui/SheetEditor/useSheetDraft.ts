@@ -1,92 +1,80 @@
-import { useEffect, useState } from "react";
-import type { FurtherPocket, Job, SheetWanted } from "../../jobs/records/job.ts";
-import type { TypedStep } from "../../jobs/sheet/ownStep.ts";
-import { sheetWanted } from "../../jobs/sheet/sheetWanted.ts";
+import { useMemo, useRef, useState } from "react";
+import type { Job } from "../../jobs/records/job.ts";
+import {
+  besideSaved,
+  freshSheetDraft,
+  isSheetChanged,
+  keepSheetDraft,
+  keptSheetDraftOf,
+  ontoSaved,
+  overtakenBy,
+  type SheetDraft,
+  type Wanted,
+  type Writing,
+  withoutStrayPressures,
+  withWanted,
+} from "../../jobs/sheetDraft.ts";
 import { Outdated } from "../../jobs/store/store.ts";
+import { changedNow, type KeptBy, useBegun, useKeeping } from "../keptDraft.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 
-/** A step that is being written, and the item it goes behind. */
-export interface Writing {
-  readonly after: string;
-  readonly step: TypedStep;
+/** What was begun on a job's sheet and not saved, as the tablet has kept it; undefined until that is read. */
+export function useBegunSheet(record: Job | undefined): SheetDraft | undefined {
+  return useBegun(record?.id, async (store) =>
+    record ? ((await keptSheetDraftOf(store, record.id)) ?? freshSheetDraft(record)) : undefined,
+  );
 }
 
-/** What of a job its sheet is made from. */
-export interface Wanted extends SheetWanted {
-  readonly also: readonly FurtherPocket[];
-}
-
-interface Held {
-  /** the record that the changes were begun on */
-  readonly base: Job;
+export interface SheetInHand {
   readonly wanted: Wanted;
   readonly writing: Writing | undefined;
-}
-
-/** Unsaved changes by job: they outlive the screen, as long as the page is open. */
-const kept = new Map<string, Held>();
-
-const wantedOf = (job: Job): Wanted => ({ ...sheetWanted(job), also: job.also ?? [] });
-
-const fresh = (base: Job): Held => ({ base, wanted: wantedOf(base), writing: undefined });
-
-const isChanged = ({ base, wanted }: Held) =>
-  JSON.stringify(wanted) !== JSON.stringify(wantedOf(base));
-
-/** The job with what is wanted of its sheet; what nobody wants is not there. */
-export function withWanted(job: Job, { also, ...sheet }: Wanted): Job {
-  const { also: _, ...rest } = job;
-  return { ...rest, sheet, ...(also.length > 0 && { also: [...also] }) };
-}
-
-/** Without changes of one's own there is nothing to lose by showing what is stored. */
-const current = (held: Held, record: Job): Held =>
-  record.revision > held.base.revision && !isChanged(held) && !held.writing ? fresh(record) : held;
-
-export interface SheetDraft {
-  readonly wanted: Wanted;
-  readonly writing: Writing | undefined;
+  readonly typed: SheetDraft["typed"];
   readonly unsaved: boolean;
-  /** Somebody else saved the job since these changes were begun. */
-  readonly outdated: boolean;
+  readonly keptBy: KeptBy;
+  /** What somebody else saved of the job since these changes were begun. */
+  readonly overtaken: ReturnType<typeof overtakenBy>;
   readonly saving: boolean;
   readonly problem: string;
-  change(to: Partial<Wanted>): void;
+  change(to: Partial<Wanted>, typed?: SheetDraft["typed"]): void;
   write(writing: Writing | undefined): void;
+  /** The changes are to be of the job as it is saved now. */
+  takeOntoSaved(): void;
   putBack(): void;
   /** @returns whether it was kept */
   save(): Promise<boolean>;
 }
 
-/** What a job wants of its sheet while it is changed; saved when the store has it durably, and not called so before. */
-export function useSheetDraft(record: Job): SheetDraft {
+/**
+ * What a job wants of its sheet while it is changed; saved when the store has it durably, and not called so before.
+ *
+ * @param begun what the tablet had kept of it
+ */
+export function useSheetDraft(record: Job, begun: SheetDraft): SheetInHand {
   const store = useStore();
-  const [held, setHeld] = useState(() => kept.get(record.id) ?? fresh(record));
+  const { id } = record;
+  const [held, setHeld] = useState(begun);
   const [saving, setSaving] = useState(false);
   const [problem, setProblem] = useState("");
-  const draft = current(held, record);
-  const unsaved = isChanged(draft);
-  useEffect(() => {
-    if (unsaved || draft.writing) kept.set(record.id, draft);
-    else kept.delete(record.id);
-  }, [unsaved, draft, record.id]);
+  const draft = useMemo(() => besideSaved(held, record), [held, record]);
+  const latest = useRef(draft);
+  latest.current = draft;
+  const keep = (of: SheetDraft) => keepSheetDraft(store, id, of, changedNow());
+  const keptBy = useKeeping(draft, begun, keep);
 
-  const update = (to: Partial<Held>) => {
-    setHeld((before) => ({ ...current(before, record), ...to }));
+  const update = (to: (now: SheetDraft) => SheetDraft) => {
+    setHeld((before) => to(besideSaved(before, record)));
     setProblem("");
   };
   const save = async (): Promise<boolean> => {
-    const saved: Job = {
-      ...withWanted(draft.base, draft.wanted),
-      revision: draft.base.revision + 1,
-    };
+    const saved: Job = { ...withWanted(record, draft.wanted), revision: draft.revision + 1 };
     setSaving(true);
     setProblem("");
     try {
       await store.put("jobs", saved);
-      // What was changed while it was written stays changed.
-      setHeld((now) => ({ ...now, base: saved }));
+      // What was changed while it was written stays changed, also where nobody looks at this screen any more.
+      await keep(ontoSaved(latest.current, saved)).catch(() => {});
+      setHeld((now) => ontoSaved(now, saved));
       return true;
     } catch (error) {
       setProblem(error instanceof Outdated ? error.message : notSaved(error));
@@ -98,15 +86,28 @@ export function useSheetDraft(record: Job): SheetDraft {
   return {
     wanted: draft.wanted,
     writing: draft.writing,
-    unsaved,
-    outdated: record.revision > draft.base.revision && unsaved,
+    typed: draft.typed,
+    unsaved: isSheetChanged(draft),
+    keptBy,
+    overtaken: overtakenBy(draft, record),
     saving,
     problem,
-    change: (to) => update({ wanted: { ...draft.wanted, ...to } }),
-    write: (writing) => update({ writing }),
+    change: (to, typed) =>
+      update((now) =>
+        withoutStrayPressures({
+          ...now,
+          wanted: { ...now.wanted, ...to },
+          typed: typed ?? now.typed,
+        }),
+      ),
+    write: (writing) => update((now) => ({ ...now, writing })),
+    takeOntoSaved: () => update((now) => ontoSaved(now, record)),
     putBack: () => {
-      setHeld(fresh(record));
+      const fresh = freshSheetDraft(record);
+      setHeld(fresh);
       setProblem("");
+      // Whoever leaves this screen at once leaves no draft behind.
+      void keep(fresh).catch(() => {});
     },
     save,
   };

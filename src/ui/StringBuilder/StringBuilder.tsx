@@ -11,6 +11,7 @@ import { isOver, keepsOld, standingsOf } from "../../jobs/stringJobs.ts";
 import { inserted, moved, swapped, takenOut } from "../../jobs/toolString.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { notSavedYet } from "../keptDraft.ts";
 import { useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -20,7 +21,7 @@ import { Photographs } from "./Photographs.tsx";
 import { StringFits } from "./StringFits.tsx";
 import { StringPicture } from "./StringPicture.tsx";
 import { ToolRow } from "./ToolRow.tsx";
-import { type BeingBuilt, useKeptDraft, useStringDraft } from "./useStringDraft.ts";
+import { useKeptDraft, useStringDraft } from "./useStringDraft.ts";
 import "./StringBuilder.css";
 
 export default function StringBuilder({ id }: { readonly id: string }) {
@@ -205,13 +206,6 @@ function Builder({ record, library, begun }: BuilderProps) {
       )}
     </>
   );
-}
-
-function notSavedYet(keptBy: BeingBuilt["keptBy"]): string {
-  if (keptBy === "tablet") return "Not saved yet: kept on this tablet as a draft.";
-  return keptBy === "screen"
-    ? "Not saved yet, and the tablet does not take the draft: only this screen holds it."
-    : "Not saved yet.";
 }
 
 interface StandingProps {

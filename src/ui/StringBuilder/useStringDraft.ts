@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import type { ToolString } from "../../jobs/records/equipment.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import {
@@ -9,6 +9,7 @@ import {
   type StringDraft,
   type StringParts,
 } from "../../jobs/stringDraft.ts";
+import { changedNow, type KeptBy, useBegun, useKeeping } from "../keptDraft.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 
@@ -27,31 +28,16 @@ function stringOf({ base, tools, photographs }: StringDraft): ToolString {
 
 /** What was begun on a string and not saved, as the tablet has kept it; undefined until that is read. */
 export function useKeptDraft(record: ToolString | undefined): StringDraft | undefined {
-  const store = useStore();
-  const [kept, setKept] = useState<StringDraft>();
-  const opened = useRef(record);
-  opened.current = record;
-  const id = record?.id;
-  useEffect(() => {
-    let isCurrent = true;
-    const begun = opened.current;
-    if (id === undefined || !begun) return;
-    void keptDraft(store, begun).then((found) => {
-      if (isCurrent) setKept(found ?? freshDraft(begun));
-    });
-    return () => {
-      isCurrent = false;
-    };
-  }, [store, id]);
-  return kept?.base.id === id ? kept : undefined;
+  return useBegun(record?.id, async (store) =>
+    record ? ((await keptDraft(store, record)) ?? freshDraft(record)) : undefined,
+  );
 }
 
 export interface BeingBuilt {
   /** as it stands on the screen */
   readonly string: ToolString;
   readonly unsaved: boolean;
-  /** where what is not saved is now; undefined while it is on its way into the tablet's store */
-  readonly keptBy: "tablet" | "screen" | undefined;
+  readonly keptBy: KeptBy;
   /** Somebody else saved the string since these changes were begun. */
   readonly outdated: boolean;
   readonly saving: boolean;
@@ -72,22 +58,14 @@ export interface BeingBuilt {
 export function useStringDraft(record: ToolString, begun: StringDraft): BeingBuilt {
   const store = useStore();
   const [held, setHeld] = useState(begun);
-  const [kept, setKept] = useState<{ draft: StringDraft; by: "tablet" | "screen" }>();
   const [saving, setSaving] = useState(false);
   const [problem, setProblem] = useState("");
-  const latest = useRef(held);
-  const isNewer = record.revision > held.base.revision;
-  const unsaved = isChanged(held);
-  const draft = current(held, record);
+  const draft = useMemo(() => current(held, record), [held, record]);
+  const latest = useRef(draft);
+  const unsaved = isChanged(draft);
 
-  useEffect(() => {
-    latest.current = held;
-    // Where the store does not take it the screen holds it, and says that only the screen does.
-    keepDraft(store, held).then(
-      () => setKept({ draft: held, by: "tablet" }),
-      () => setKept({ draft: held, by: "screen" }),
-    );
-  }, [store, held]);
+  latest.current = draft;
+  const keptBy = useKeeping(draft, begun, (of, changed) => keepDraft(store, of, changed));
 
   const save = async (): Promise<boolean> => {
     const saved: ToolString = { ...stringOf(draft), revision: draft.base.revision + 1 };
@@ -96,7 +74,7 @@ export function useStringDraft(record: ToolString, begun: StringDraft): BeingBui
     try {
       await store.put("strings", saved);
       // What was changed while it was written stays changed, also where nobody looks at this screen any more.
-      await keepDraft(store, { ...latest.current, base: saved }).catch(() => {});
+      await keepDraft(store, { ...latest.current, base: saved }, changedNow()).catch(() => {});
       setHeld((now) => ({ ...now, base: saved }));
       return true;
     } catch (error) {
@@ -109,8 +87,8 @@ export function useStringDraft(record: ToolString, begun: StringDraft): BeingBui
   return {
     string: stringOf(draft),
     unsaved,
-    keptBy: kept?.draft === held ? kept.by : undefined,
-    outdated: isNewer && unsaved,
+    keptBy,
+    outdated: record.revision > draft.base.revision && unsaved,
     saving,
     problem,
     change: (to) => {
@@ -125,7 +103,7 @@ export function useStringDraft(record: ToolString, begun: StringDraft): BeingBui
       setHeld(fresh);
       setProblem("");
       // Whoever leaves this screen at once leaves no draft behind.
-      await keepDraft(store, fresh).catch(() => {});
+      await keepDraft(store, fresh, changedNow()).catch(() => {});
     },
     save,
   };

@@ -1,15 +1,6 @@
-import {
-  adverse,
-  barriers,
-  check,
-  choice,
-  comingOut,
-  hold,
-  mustBeYes,
-  step,
-  words,
-} from "../parts.ts";
+import { adverse, check, choice, hold, step, words } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
+import { comeOut } from "./comeOut.ts";
 import type { PocketOptions } from "./options.ts";
 import { reachPocket } from "./reachPocket.ts";
 
@@ -46,28 +37,11 @@ export const emptyPocket = (options: PocketOptions): Phase => ({
       string: "pull",
       stringAt: "mandrel",
     }),
-    step({
-      id: "pull-out",
-      title: "Come out with the block",
-      instruction:
-        "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. Count every tool at surface before the crown valve closes.",
-      caution: comingOut,
-      fields: [
-        mustBeYes(
-          "pull-all-out",
-          "All tools counted in the lubricator",
-          "The crown valve stays open: pull up, feel the catcher, count again.",
-        ),
-      ],
-      string: "pull",
-      stringAt: "surface",
+    ...comeOut({
+      what: "block",
+      before: "the lubricator is opened to look at the block",
+      guards: "look-block",
     }),
-    ...barriers(
-      "third",
-      "the lubricator is opened to look at the block",
-      "look-block",
-      "pull-all-out",
-    ),
     step({
       id: "look-block",
       title: "Read the block",

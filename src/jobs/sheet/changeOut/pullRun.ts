@@ -1,14 +1,11 @@
 import {
   adverse,
   answer,
-  barriers,
   bothGauges,
   check,
   choice,
-  comingOut,
   count,
   hold,
-  mustBeYes,
   quantity,
   serial,
   signature,
@@ -16,6 +13,7 @@ import {
   words,
 } from "../parts.ts";
 import type { Phase } from "../sheet.ts";
+import { comeOut } from "./comeOut.ts";
 import type { PocketOptions } from "./options.ts";
 import { reachPocket } from "./reachPocket.ts";
 
@@ -149,23 +147,12 @@ export const pullRun = (options: PocketOptions): Phase => ({
       string: "pull",
       stringAt: "mandrel",
     }),
-    step({
-      id: "pull-out",
-      title: "Come out with the valve",
-      instruction:
-        "Slow where the arm has to fold, at safety valve and hanger and for the last 200 ft. After a surge look at the wire on the way. Count every tool at surface before the crown valve closes.",
-      caution: comingOut,
-      fields: [
-        mustBeYes(
-          "pull-all-out",
-          "All tools counted in the lubricator",
-          "The crown valve stays open: pull up, feel the catcher, count again.",
-        ),
-      ],
-      string: "pull",
-      stringAt: "surface",
+    ...comeOut({
+      what: "valve",
+      onTheWay: "After a surge look at the wire on the way.",
+      before: "the lubricator is opened to take the valve",
+      guards: "inspect",
     }),
-    ...barriers("third", "the lubricator is opened to take the valve", "inspect", "pull-all-out"),
     step({
       id: "inspect",
       title: "Look at the pulled valve",

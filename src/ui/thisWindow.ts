@@ -1,0 +1,2 @@
+/** This window, as it was loaded now. */
+export const THIS_WINDOW = crypto.randomUUID();
