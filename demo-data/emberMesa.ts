@@ -204,7 +204,7 @@ const valve = (serial: string, rack: number | undefined, more: Partial<Valve> = 
   ...more,
 });
 
-const orifice = (serial: string): Valve => {
+const withoutBellows = (serial: string): Valve => {
   const {
     bellowsArea: _,
     seat: __,
@@ -212,8 +212,17 @@ const orifice = (serial: string): Valve => {
     ballDiameter: ____,
     ...rest
   } = valve(serial, undefined);
-  return { ...rest, kind: "orifice", port: inch(0.1875) };
+  return rest;
 };
+const orifice = (serial: string): Valve => ({
+  ...withoutBellows(serial),
+  kind: "orifice",
+  port: inch(0.1875),
+});
+function dummy(serial: string): Valve {
+  const { port: _, ...rest } = withoutBellows(serial);
+  return { ...rest, kind: "dummy" };
+}
 
 const valves: Valve[] = [
   valve("EM-0711", 1010),
@@ -245,6 +254,11 @@ const valves: Valve[] = [
   }),
   valve("EM-2042", 1011),
   valve("EM-2037", 952),
+  // In stock, for whatever is planned next.
+  valve("EM-2051", 983),
+  valve("EM-2052", 1004),
+  orifice("EM-2055"),
+  dummy("EM-2060"),
 ];
 
 const tool = (

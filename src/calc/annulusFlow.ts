@@ -114,7 +114,7 @@ export const annulusFlowMethod: Method = {
 };
 
 /** ρ = p M / (z R T), kg/m3. */
-function densityOf(gas: Gas, state: GasState): number {
+export function gasDensity(gas: Gas, state: GasState): number {
   return (state.pressure * gas.molarMass) / (gas.z(state) * GAS_CONSTANT * state.temperature);
 }
 
@@ -294,7 +294,7 @@ function flowIn(
     (flux * hydraulic) / gasViscosity(gas.molarMass, density, state.temperature);
   return {
     slope(state, depth) {
-      const density = densityOf(gas, state);
+      const density = gasDensity(gas, state);
       const kinetic = flux ** 2 / (density * state.pressure);
       if (!(kinetic < 1)) {
         throw new InputError(
@@ -310,7 +310,7 @@ function flowIn(
       );
     },
     warningsAt(state) {
-      const density = densityOf(gas, state);
+      const density = gasDensity(gas, state);
       return warnOutside(annulusFlowMethod, {
         [REYNOLDS]: reynoldsAt(state, density),
         [ROUGHNESS]: relativeRoughness,

@@ -44,5 +44,8 @@ export function inBase64(bytes: Uint8Array): string {
  * @throws DOMException when it is no base64
  */
 export function fromBase64(text: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0));
+  const characters = atob(text);
+  const bytes = new Uint8Array(characters.length);
+  for (let at = 0; at < bytes.length; at += 1) bytes[at] = characters.charCodeAt(at);
+  return bytes;
 }

@@ -13,6 +13,7 @@ import { focus, pocketsOf } from "./pockets.ts";
 import { targetMandrel, valveToPull } from "./programme.ts";
 import { toSI } from "./quantity.ts";
 import type { Programme } from "./records/programme.ts";
+import type { Valve } from "./records/valve.ts";
 import { wholeWellOf } from "./results/mandrelResults.ts";
 import { resultsOf } from "./results/results.ts";
 import type { ResultId } from "./results/traced.ts";
@@ -381,6 +382,7 @@ function valvePoints(context: CheckContext): OpenPoint[] {
       stops: true,
     });
   }
+  points.push(...whereItIs(programme, replacement));
   const { work } = sheetWanted(programme.job);
   if (work === "pull and dummy off" && replacement.kind !== "dummy") {
     points.push({
@@ -407,6 +409,26 @@ function valvePoints(context: CheckContext): OpenPoint[] {
     });
   }
   return points;
+}
+
+/** A valve that is gone, or that came out of a pocket and was not looked at since. */
+function whereItIs({ well }: Programme, { id, serial, state }: Valve): OpenPoint[] {
+  const sitsIn = well?.mandrels.find(
+    ({ valve, pocketState }) => valve === id && pocketState === "holds a valve",
+  );
+  if (sitsIn) {
+    const says = `Valve ${serial} sits in mandrel ${sitsIn.number} of this well by its record. Choose another, or mend the record.`;
+    return [{ group: "valve", weight: "fails", says, stops: true }];
+  }
+  if (state === "scrapped") {
+    const says = `Valve ${serial} is scrapped by its record. Choose another.`;
+    return [{ group: "valve", weight: "fails", says, stops: true }];
+  }
+  if (state === "pulled") {
+    const says = `Valve ${serial} was pulled, and its record does not say that it is back in stock. Was it repaired and tested?`;
+    return [{ group: "valve", weight: "ask", says, stops: false }];
+  }
+  return [];
 }
 
 function stringPoints({ strings, job, line }: Programme): OpenPoint[] {

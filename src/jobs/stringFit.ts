@@ -118,7 +118,7 @@ export function fitsOf(
 }
 
 /** @param programme of a job that the string is chosen for */
-function fitOf(string: ToolString, programme: Programme): JobFit {
+export function fitOf(string: ToolString, programme: Programme): JobFit {
   const { stack, policy, well } = programme;
   // The job's own results, asked for this string alone.
   const results = resultsOf({ ...programme, strings: { [weighedAs(string)]: string } }, {});

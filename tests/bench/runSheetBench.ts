@@ -5,7 +5,7 @@ import type { Page } from "playwright-core";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { makePack } from "../../src/jobs/pack/pack.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "../browser/harness.ts";
-import { runSheet } from "../browser/jobPack.ts";
+import { importChosen, runSheet } from "../browser/jobPack.ts";
 import { longLog } from "./longLog.ts";
 import { type Quantiles, quantilesOf } from "./quantiles.ts";
 
@@ -57,10 +57,7 @@ export async function benchRunSheet(dist: string): Promise<Quantiles[]> {
     await keptOffline(page);
     await page.getByRole("button", { name: "Import a pack" }).click();
     await page.getByLabel("Pack file").setInputFiles(file);
-    await page
-      .getByRole("button", { name: /^Import (pack-|latchline-|, keep|, take)/ })
-      .first()
-      .click();
+    await importChosen(page);
     await page.getByText("is imported.").waitFor();
     await page.getByRole("dialog").getByRole("button", { name: "Close" }).click();
     await sign(page, "R. Tamsin", "wireline supervisor");

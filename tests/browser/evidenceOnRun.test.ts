@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { stepOf } from "./crew.ts";
 import { drawSignature, keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
-import { bringIn, otherTablet, runSheet } from "./jobPack.ts";
+import { bringIn, downloadPack, otherTablet, runSheet } from "./jobPack.ts";
 import { jpeg } from "./jpeg.ts";
 import { judge } from "./judge.ts";
 
@@ -63,10 +63,7 @@ it("keeps photographs, a note and a drawn signature with the step they belong to
 
   // The pack that leaves the tablet carries the picture under the hash the log names it by.
   await page.goto(`${site.address}${runSheet.replace("/run", "")}`);
-  const [download] = await Promise.all([
-    page.waitForEvent("download"),
-    page.getByRole("button", { name: "Save a pack" }).click(),
-  ]);
+  const download = await downloadPack(page);
   const pack = JSON.parse(readFileSync(await download.path(), "utf8"));
   const named = pack.content.events.flatMap(
     (event: { body: { type: string; picture?: string } }) =>

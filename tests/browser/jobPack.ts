@@ -1,7 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
+import type { Download, Page } from "playwright-core";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import { makePack } from "../../src/jobs/pack/pack.ts";
@@ -52,10 +52,29 @@ export async function bringIn(
   await page.goto(address);
   await page.getByRole("button", { name: "Import a pack" }).click();
   await page.getByLabel("Pack file").setInputFiles(file);
-  await page
-    .getByRole("button", { name: /^Import( pack-|, take)/ })
-    .first()
-    .click();
+  await importChosen(page);
   await page.getByText("is imported.").waitFor();
   await page.getByRole("dialog").getByRole("button", { name: "Close" }).click();
+}
+
+/** Imports the file that the dialog shows; of what differs, as it is in the pack. */
+export async function importChosen(page: Page): Promise<void> {
+  const dialog = page.getByRole("dialog");
+  const write = dialog.getByRole("button", { name: /^Import / });
+  await write.waitFor();
+  for (const take of await dialog.getByLabel(/^Take the pack's/).all()) await take.check();
+  await write.click();
+}
+
+/** Saves a pack by download from the screen that is open. */
+export async function downloadPack(page: Page): Promise<Download> {
+  await page.getByRole("button", { name: "Save a pack" }).click();
+  const dialog = page.getByRole("dialog");
+  const [download] = await Promise.all([
+    page.waitForEvent("download"),
+    dialog.getByRole("button", { name: "Download" }).click(),
+  ]);
+  await dialog.getByText("handed to the browser's downloads.").waitFor();
+  await dialog.getByRole("button", { name: "Close" }).click();
+  return download;
 }

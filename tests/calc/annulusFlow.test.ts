@@ -5,6 +5,7 @@ import {
   annulusFlow,
   annulusFlowMethod,
   frictionFactor,
+  gasDensity,
   gasMassRate,
   gasViscosity,
 } from "../../src/calc/annulusFlow.ts";
@@ -24,6 +25,7 @@ import {
   GRAVITY,
   KG_M3_PER_LB_FT3,
   KG_PER_LB,
+  kelvin,
   M_PER_FT,
   verticalM,
 } from "../../src/calc/units.ts";
@@ -62,6 +64,15 @@ interface Conditions {
   psia: number;
   feet: number[];
 }
+
+describe("density of a gas", () => {
+  it("is p M / (z R T)", () => {
+    // Methane's molar mass as an ideal gas at 15 degC and 1 atm: 0.6785 kg/m3, by arithmetic with R = 8.314462618.
+    const ideal = { molarMass: 0.016043, z: () => 1 } as unknown as Gas;
+    const state = { pressure: absolutePa(101_325), temperature: kelvin(288.15) };
+    expect(gasDensity(ideal, state)).toBeCloseTo(0.6785, 4);
+  });
+});
 
 describe("gas viscosity of Lee, Gonzalez and Eakin", () => {
   it("is 0.0173 cP in the handbook's example", () => {

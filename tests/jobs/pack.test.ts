@@ -4,13 +4,8 @@ import { demoPack } from "../../demo-data/build.ts";
 import { library } from "../../demo-data/emberMesa.ts";
 import type { EventBody } from "../../src/jobs/log/event.ts";
 import { hashOf } from "../../src/jobs/log/seal.ts";
-import {
-  arrivalOf,
-  contentForJob,
-  picturesFor,
-  previewPack,
-  redate,
-} from "../../src/jobs/pack/arrival.ts";
+import { arrivalOf, previewPack, redate } from "../../src/jobs/pack/arrival.ts";
+import { contentForJobs, picturesFor } from "../../src/jobs/pack/contents.ts";
 import { makePack, type Pack, readPack } from "../../src/jobs/pack/pack.ts";
 import { badPicture, pack as packed } from "../../src/jobs/pack/packedPictures.ts";
 import { fromBase64, inBase64 } from "../../src/jobs/photographs.ts";
@@ -214,7 +209,16 @@ describe("importing a pack", () => {
       wells: [{ ...first, name: "EM-03B", revision: 4 }, ...mine.wells.slice(1)],
     };
     const preview = previewPack(pack, changed, []);
-    expect(preview.different).toEqual([{ kind: "wells", id: "em-03", name: "EM-03" }]);
+    expect(preview.different).toEqual([
+      {
+        kind: "wells",
+        id: "em-03",
+        name: "EM-03",
+        mine: 4,
+        theirs: 1,
+        fields: [{ where: "Name", mine: "EM-03B", theirs: "EM-03" }],
+      },
+    ]);
     expect(arrivalOf(pack, preview, changed, "keep mine").records.wells).toEqual([]);
     const [taken] = arrivalOf(pack, preview, changed, "take theirs").records.wells ?? [];
     expect(taken).toMatchObject({ name: "EM-03", revision: 5 });
@@ -231,7 +235,7 @@ describe("importing a pack", () => {
   it("takes along all that one job needs and nothing of the others", () => {
     const job = library.jobs[0];
     if (!job) throw new Error("no job");
-    const content = contentForJob(job, mine, []);
+    const content = contentForJobs([job], mine, []);
     expect(content.records.wells.map((well) => well.name)).toEqual(["EM-07"]);
     expect(content.records.valves.map((valve) => valve.serial)).toEqual([
       "EM-0711",

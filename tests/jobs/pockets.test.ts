@@ -3,7 +3,7 @@ import { jobs } from "../../demo-data/emberMesa.ts";
 import { assemble } from "../../src/jobs/assemble.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { closeRun } from "../../src/jobs/commands/run.ts";
-import { contentForJob } from "../../src/jobs/pack/arrival.ts";
+import { contentForJobs } from "../../src/jobs/pack/contents.ts";
 import { focus, pocketsOf } from "../../src/jobs/pockets.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { type Job, job } from "../../src/jobs/records/job.ts";
@@ -394,7 +394,7 @@ describe("a run of two pockets", () => {
   });
 
   it("goes in one pack with everything that both pockets need", () => {
-    const { records } = contentForJob(twoPockets(), stocked, []);
+    const { records } = contentForJobs([twoPockets()], stocked, []);
     expect(records.valves.map(({ serial }) => serial)).toEqual(
       expect.arrayContaining(["EM-0713", "EM-0714", "EM-2041", "EM-2050"]),
     );

@@ -259,6 +259,23 @@ describe("readiness", () => {
     expect(issueProgramme(foldJob([]), programme(), planner).ok).toBe(false);
   });
 
+  it.each([
+    { when: "scrapped", change: { state: "scrapped" }, weight: "fails", says: /is scrapped/ },
+    { when: "pulled", change: { state: "pulled" }, weight: "ask", says: /Was it repaired/ },
+    {
+      when: "in this well",
+      change: { id: "valve-em-0712" },
+      weight: "fails",
+      says: /sits in mandrel 2/,
+    },
+  ] as const)("looks where the replacement is: $when", ({ change, weight, says }) => {
+    const programme = readyProgramme();
+    const replacement = { ...programme.replacement, ...change };
+    const { points } = readinessOf({ ...programme, replacement } as Programme);
+    const point = points.find((each) => says.test(each.says));
+    expect(point).toMatchObject({ group: "valve", weight, stops: weight === "fails" });
+  });
+
   it("asks about a dummy where a valve is to go in, and issues all the same", () => {
     const programme = readyProgramme();
     const replacement = programme.replacement && { ...programme.replacement, kind: "dummy" };

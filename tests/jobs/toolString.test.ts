@@ -7,7 +7,7 @@ import { catalogTools } from "../../src/jobs/catalog/catalog.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { openFigures, photographsOf, pinsInWords } from "../../src/jobs/fishingSketch.ts";
 import { makeUpOf } from "../../src/jobs/makeUp.ts";
-import { contentForJob } from "../../src/jobs/pack/arrival.ts";
+import { contentForJobs } from "../../src/jobs/pack/contents.ts";
 import { makePack, readPack } from "../../src/jobs/pack/pack.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { type Tool, type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
@@ -575,7 +575,7 @@ describe("photographs of a string", () => {
       each.id === "string-pull" ? { ...each, photographs: [photograph] } : each,
     );
     const pack = makePack(
-      contentForJob(jobs.ready, { ...library, strings }, []),
+      contentForJobs([jobs.ready], { ...library, strings }, []),
       "2026-11-25T06:00:00.000Z",
     );
     const read = readPack(JSON.stringify(pack));

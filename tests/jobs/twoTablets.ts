@@ -8,7 +8,8 @@ import type { Situation } from "../../src/jobs/commands/situation.ts";
 import { writer } from "../../src/jobs/display.ts";
 import type { JobEvent } from "../../src/jobs/log/event.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
-import { arrivalOf, contentForJob, picturesFor, previewPack } from "../../src/jobs/pack/arrival.ts";
+import { arrivalOf, previewPack } from "../../src/jobs/pack/arrival.ts";
+import { contentForJobs, picturesFor } from "../../src/jobs/pack/contents.ts";
 import { makePack, readPack } from "../../src/jobs/pack/pack.ts";
 import type { Actor } from "../../src/jobs/roles.ts";
 import { conditionStates, isUnmet } from "../../src/jobs/state/conditions.ts";
@@ -110,7 +111,7 @@ export class StoredTablet {
   /** Gives its job to another tablet in a pack, as a file goes from hand to hand. */
   async giveTo(other: StoredTablet): Promise<void> {
     const events = await this.kept.eventsOf(JOB);
-    const content = contentForJob(jobs.ready, library, events);
+    const content = contentForJobs([jobs.ready], library, events);
     const pictures = await picturesFor(this.kept, events);
     const read = readPack(JSON.stringify(makePack({ ...content, pictures }, this.clock)));
     if (!read.ok) throw new Error(read.why);

@@ -4,6 +4,7 @@ import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Mandrel } from "../records/well.ts";
+import { plainSerial } from "../serial.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { type Check, type CheckContext, type Finding, finding, valuesOf } from "./check.ts";
 import { atMost } from "./compare.ts";
@@ -21,7 +22,7 @@ export const serialMatches: Check = (context) => {
   if (!typed || !planned) {
     return finding("not known", "Not known yet: needs the serial on the valve in hand.", [reading]);
   }
-  return plain(typed) === plain(planned)
+  return plainSerial(typed) === plainSerial(planned)
     ? finding("passes", `Serial ${typed} is the programme's.`, [reading])
     : finding(
         "fails",
@@ -43,7 +44,7 @@ export const oldSerialMatches: Check = (context) => {
       [reading],
     );
   }
-  return plain(typed) === plain(recorded)
+  return plainSerial(typed) === plainSerial(recorded)
     ? finding("passes", `Serial ${typed}, as the well's record has it.`, [reading])
     : finding(
         "fails",
@@ -69,7 +70,7 @@ export const pinsAsProgrammed: Check = (context) => {
   const problems = [
     count !== pins.count && `${count} in the tool, the programme says ${pins.count}`,
     pins.batch !== undefined &&
-      plain(batch.typed) !== plain(pins.batch) &&
+      plainSerial(batch.typed) !== plainSerial(pins.batch) &&
       `batch ${batch.typed}, the programme says ${pins.batch}`,
   ].filter((problem) => problem !== false);
   return problems.length === 0
@@ -85,7 +86,7 @@ export const pinsAsProgrammed: Check = (context) => {
 export const witnessedByAnother: Check = (context) => {
   const { reading, typed } = textOf(context, "witness");
   if (!typed || !reading) return finding("not known", "Not known yet: needs a witness.", [reading]);
-  return plain(typed) === plain(reading.event.actor.name)
+  return plainSerial(typed) === plainSerial(reading.event.actor.name)
     ? finding("fails", `${typed} cannot witness what ${typed} entered. A second person looks.`, [
         reading,
       ])

@@ -2,11 +2,14 @@ import canonicalize from "canonicalize";
 import { addDays, differenceInCalendarDays, format, parseISO } from "date-fns";
 import type { JobEvent } from "../log/event.ts";
 import { picturesOf } from "../log/pictures.ts";
+import { plainSerial } from "../serial.ts";
 import { type Library, type RecordKind, type RecordTypes, recordKinds } from "../store/library.ts";
-import type { Picture } from "../store/picture.ts";
-import type { Arrival, Store } from "../store/store.ts";
-import type { Carried, Pack, PackContent } from "./pack.ts";
+import type { Arrival } from "../store/store.ts";
+import { differencesOf, type FieldDifference } from "./differences.ts";
+import { type JoinedLog, joinLogs } from "./joinedLogs.ts";
+import type { Pack, PackContent } from "./pack.ts";
 import { unpack } from "./packedPictures.ts";
+import { type AnyRecord, nameOf, namesIn } from "./recordNames.ts";
 
 /** A record of a pack, named for a person. */
 export interface Named {
@@ -15,13 +18,31 @@ export interface Named {
   readonly name: string;
 }
 
+/** A record that is here and in the pack, and not alike. */
+export interface Differing extends Named {
+  readonly fields: readonly FieldDifference[];
+  /** revisions */
+  readonly mine: number;
+  readonly theirs: number;
+}
+
+/** One thing under two ids: both stand in the library when the pack is imported. */
+export interface Twofold extends Named {
+  /** the id under which it is here, or in the pack a second time */
+  readonly also: string;
+}
+
 /** What importing a pack would do, known before anything is written. */
 export interface Preview {
   readonly fresh: readonly Named[];
   readonly same: readonly Named[];
-  /** here and in the pack, and not alike */
-  readonly different: readonly Named[];
+  readonly different: readonly Differing[];
+  readonly twofold: readonly Twofold[];
   readonly newEvents: number;
+  /** job by job */
+  readonly logs: readonly (JoinedLog & { readonly name: string })[];
+  /** why the logs cannot be joined: nothing can be imported then */
+  readonly clashes: readonly string[];
   /** pictures that come with the logs */
   readonly pictures: number;
   /** pictures that the logs name and the pack does not carry */
@@ -30,14 +51,6 @@ export interface Preview {
 
 /** What to do where a record is here and in the pack, and not alike. */
 export type Preference = "keep mine" | "take theirs";
-
-type AnyRecord = RecordTypes[RecordKind];
-
-function nameOf(kind: RecordKind, record: AnyRecord): string {
-  if ("name" in record) return record.name;
-  if ("serial" in record) return `valve ${record.serial}`;
-  return `${kind.slice(0, -1)} ${record.id}`;
-}
 
 /** Alike but for the revision count. */
 function alike(a: AnyRecord, b: AnyRecord): boolean {
@@ -51,26 +64,59 @@ export function previewPack(
 ): Preview {
   const fresh: Named[] = [];
   const same: Named[] = [];
-  const different: Named[] = [];
+  const different: Differing[] = [];
+  const names = namesIn(library, content.records as Library);
   for (const kind of recordKinds) {
     const mine = new Map<string, AnyRecord>(library[kind].map((record) => [record.id, record]));
     for (const record of content.records[kind] as readonly AnyRecord[]) {
       const known = mine.get(record.id);
-      const list = !known ? fresh : alike(known, record) ? same : different;
-      list.push({ kind, id: record.id, name: nameOf(kind, record) });
+      const named = { kind, id: record.id, name: nameOf(kind, record, names) };
+      if (!known) fresh.push(named);
+      else if (alike(known, record)) same.push(named);
+      else {
+        const fields = differencesOf(known, record, (id) => names.get(id));
+        different.push({ ...named, fields, mine: known.revision, theirs: record.revision });
+      }
     }
   }
-  const known = new Set(events.map((event) => event.hash));
+  const { logs, clashes } = joinLogs(content.events, events);
   const carried = new Set(content.pictures.map(({ sha256 }) => sha256));
-  const named = [...picturesOf(content.events)];
+  const wanted = [...picturesOf(content.events)];
   return {
     fresh,
     same,
     different,
-    newEvents: content.events.filter((event) => !known.has(event.hash)).length,
+    twofold: twofoldOf(content, library),
+    newEvents: logs.reduce((sum, log) => sum + log.newEvents, 0),
+    logs: logs.map((log) => ({ ...log, name: names.get(log.job) ?? log.job })),
+    clashes,
     pictures: carried.size,
-    missingPictures: named.filter((sha256) => !carried.has(sha256)).length,
+    missingPictures: wanted.filter((sha256) => !carried.has(sha256)).length,
   };
+}
+
+/** By what a thing is told from others of its kind, whatever its record's id. */
+const marks = {
+  wells: ({ name, field }: RecordTypes["wells"]) => `${plainSerial(field)} ${plainSerial(name)}`,
+  valves: ({ serial }: RecordTypes["valves"]) => plainSerial(serial),
+  tools: ({ serial }: RecordTypes["tools"]) => plainSerial(serial),
+};
+
+/** What two sides made a record of without knowing of each other. */
+function twofoldOf({ records }: PackContent, library: Library): Twofold[] {
+  return (Object.keys(marks) as (keyof typeof marks)[]).flatMap((kind) => {
+    const mark = marks[kind] as (record: AnyRecord) => string;
+    const known = new Map<string, string>();
+    for (const each of library[kind]) known.set(mark(each), each.id);
+    const mine = new Set<string>(library[kind].map(({ id }) => id));
+    return (records[kind] as readonly AnyRecord[]).flatMap((record) => {
+      const also = known.get(mark(record));
+      known.set(mark(record), also ?? record.id);
+      // What is here under both ids already is not the pack's doing.
+      if (also === undefined || also === record.id || mine.has(record.id)) return [];
+      return [{ kind, id: record.id, name: nameOf(kind, record, new Map()), also }];
+    });
+  });
 }
 
 /** What is written for a pack: what is new here, and of what differs what the person chose. */
@@ -78,13 +124,11 @@ export function arrivalOf(
   { content }: Pack,
   preview: Preview,
   library: Library,
-  preference: Preference,
+  choice: Preference | ((of: Named) => Preference),
 ): Arrival {
-  const wanted = new Set(
-    [...preview.fresh, ...(preference === "take theirs" ? preview.different : [])].map(
-      ({ kind, id }) => `${kind} ${id}`,
-    ),
-  );
+  const prefer = typeof choice === "function" ? choice : () => choice;
+  const taken = preview.different.filter((each) => prefer(each) === "take theirs");
+  const wanted = new Set([...preview.fresh, ...taken].map(({ kind, id }) => `${kind} ${id}`));
   const records: { [K in RecordKind]?: AnyRecord[] } = {};
   for (const kind of recordKinds) {
     records[kind] = (content.records[kind] as readonly AnyRecord[])
@@ -119,42 +163,4 @@ export function redate(content: PackContent, madeOn: string, today: string): Pac
       : { ...job, day: format(addDays(parseISO(job.day), shift), "yyyy-MM-dd") },
   );
   return { ...content, records: { ...content.records, jobs } };
-}
-
-/** Everything that one job needs on another tablet, but for the pictures of its log. */
-export function contentForJob(
-  job: RecordTypes["jobs"],
-  library: Library,
-  events: readonly JobEvent[],
-): Carried {
-  const well = library.wells.find((each) => each.id === job.well);
-  const valves = new Set([
-    job.replacement,
-    ...(job.also ?? []).map((each) => each.replacement),
-    ...(well?.mandrels.map((each) => each.valve) ?? []),
-  ]);
-  const strings = new Set<string | undefined>(Object.values(job.strings));
-  return {
-    records: {
-      wells: well ? [well] : [],
-      valves: library.valves.filter((each) => valves.has(each.id)),
-      tools: [],
-      strings: library.strings.filter((each) => strings.has(each.id)),
-      lines: library.lines.filter((each) => each.id === job.line),
-      stacks: library.stacks.filter((each) => each.id === job.stack),
-      policies: library.policies.filter((each) => each.id === job.policy),
-      jobs: [job],
-      days: [],
-    },
-    events: [...events],
-  };
-}
-
-/** The pictures that events name, as far as they are here. */
-export async function picturesFor(
-  store: Pick<Store, "picture">,
-  events: readonly JobEvent[],
-): Promise<Picture[]> {
-  const found = await Promise.all([...picturesOf(events)].map((sha256) => store.picture(sha256)));
-  return found.filter((picture) => picture !== undefined);
 }

@@ -2,8 +2,8 @@ import type { JobEvent } from "../log/event.ts";
 import { headsOf } from "../log/heads.ts";
 import type { Library } from "../store/library.ts";
 import type { Exported, Store } from "../store/store.ts";
-import { picturesFor } from "./arrival.ts";
-import { type Carried, MOST_CHARACTERS, makePack } from "./pack.ts";
+import { picturesFor } from "./contents.ts";
+import { type Carried, makePack, packText } from "./pack.ts";
 
 /** A whole tablet as the text of one pack, and how far every job's log goes in it. */
 export interface Backup {
@@ -43,11 +43,5 @@ export async function packOf(
   const logs = events.filter(({ job }) => jobs.has(job));
   const pictures = await picturesFor(store, logs);
   const records = library as Carried["records"];
-  const text = JSON.stringify(makePack({ records, events: logs, pictures }, at));
-  if (text.length > MOST_CHARACTERS) {
-    throw new Error(
-      `it would have ${(text.length / 1e6).toFixed(0)} MB, and at most ${MOST_CHARACTERS / 1e6} MB can be read again: save packs of closed jobs and remove those jobs`,
-    );
-  }
-  return text;
+  return packText(makePack({ records, events: logs, pictures }, at));
 }

@@ -3,8 +3,10 @@ import { hashOf } from "../log/seal.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { recordSchemas } from "../records/library.ts";
 import { instant, sha256, z } from "../schema.ts";
+import { recordKinds } from "../store/library.ts";
 import type { Picture } from "../store/picture.ts";
 import { badPicture, pack as packed, packedPicture } from "./packedPictures.ts";
+import { jsonFault } from "./strictJson.ts";
 
 /**
  * A job pack: records, logs and the pictures that the logs name in one file, so that they can travel without a
@@ -18,6 +20,8 @@ export const PACK_FORMAT = "latchline-pack";
  */
 export const PACK_VERSION = 4;
 const OLDEST_VERSION = 2;
+/** A pack inside a lock; see `locked.ts`. */
+export const LOCKED_FORMAT = "latchline-locked-pack";
 
 const content = z.strictObject({
   records: z.strictObject({
@@ -35,7 +39,7 @@ const content = z.strictObject({
   pictures: z.array(packedPicture),
 });
 
-const envelope = z.strictObject({
+export const packSchema = z.strictObject({
   format: z.literal(PACK_FORMAT),
   version: z.number().int().min(OLDEST_VERSION).max(PACK_VERSION),
   made: instant,
@@ -43,7 +47,7 @@ const envelope = z.strictObject({
   /** SHA-256 of the canonical JSON (RFC 8785) of `content` */
   checksum: sha256,
 });
-export type Pack = z.infer<typeof envelope>;
+export type Pack = z.infer<typeof packSchema>;
 export type PackContent = Pack["content"];
 
 /** What goes into a pack. */
@@ -69,39 +73,87 @@ export type PackRead =
       /** logs that do not hold, in words, where they were let in */
       readonly broken: readonly string[];
     }
-  | { readonly ok: false; readonly why: string };
+  | Refused;
 
 /** What a tablet can still take apart; a guard against a wrong file, too. */
 export const MOST_CHARACTERS = 200_000_000;
 
 /**
- * Reads a pack's text. Nothing of a pack that is not whole in every part is used.
+ * A pack as the text of its file.
  *
- * @param broken what to do with a log that does not hold. A tablet's own backup may carry one, and be all that is
- *        left of it: there it is kept as it is, and goes on to say so
- * @returns the pack, or what is wrong, where, and what to do about it
+ * @throws Error when it would be larger than a tablet can read again
  */
-export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): PackRead {
-  const refuse = (why: string): PackRead => ({ ok: false, why });
+export function packText(pack: Pack): string {
+  const text = JSON.stringify(pack);
   if (text.length > MOST_CHARACTERS) {
-    return refuse(
-      `This file has ${(text.length / 1e6).toFixed(0)} MB; a pack has at most ${MOST_CHARACTERS / 1e6} MB. If it is a pack, ask for the jobs in packs of their own; if not, choose the pack itself.`,
+    throw new Error(
+      `it would have ${(text.length / 1e6).toFixed(0)} MB, and at most ${MOST_CHARACTERS / 1e6} MB can be read again: save packs of closed jobs and remove those jobs`,
     );
   }
+  return text;
+}
+
+/** A log that does not hold: a tablet's own backup may carry one, and be all that is left of it. */
+export type BrokenLogs = "refuse" | "keep";
+
+type JsonRead = { readonly ok: true; readonly given: unknown } | Refused;
+interface Refused {
+  readonly ok: false;
+  readonly why: string;
+}
+const refuse = (why: string): Refused => ({ ok: false, why });
+
+/** Reads a file's text as JSON that a pack may be written in. */
+export function readJson(text: string): JsonRead {
   let given: unknown;
   try {
     given = JSON.parse(text);
   } catch (error) {
     return refuse(
-      `The file is damaged or not a job pack: it cannot be read as JSON (${(error as Error).message}). Ask for the pack again.`,
+      `The file is damaged or not a job pack: it cannot be read as JSON (${short((error as Error).message)}). Ask for the pack again.`,
     );
   }
+  const fault = jsonFault(text);
+  if (fault) {
+    return refuse(
+      `This is no file that Latchline wrote: ${fault}. Nothing was imported. Ask for the pack again.`,
+    );
+  }
+  return { ok: true, given };
+}
+
+/** Why a text is too large to be a pack; undefined when it is not. */
+export function tooLarge(characters: number, most = MOST_CHARACTERS): string | undefined {
+  if (characters <= most) return undefined;
+  return `This file has ${(characters / 1e6).toFixed(0)} MB; a pack has at most ${(most / 1e6).toFixed(0)} MB. If it is a pack, ask for the jobs in packs of their own; if not, choose the pack itself.`;
+}
+
+/**
+ * Reads a pack's text. Nothing of a pack that is not whole in every part is used.
+ *
+ * @param broken what to do with a log that does not hold; kept, it stays as it is and goes on to say so
+ * @returns the pack, or what is wrong, where, and what to do about it
+ */
+export function readPack(text: string, broken: BrokenLogs = "refuse"): PackRead {
+  const large = tooLarge(text.length);
+  if (large) return refuse(large);
+  const json = readJson(text);
+  return json.ok ? readGiven(json.given, broken) : json;
+}
+
+/** The same for what was read as JSON already. */
+export function readGiven(given: unknown, broken: BrokenLogs = "refuse"): PackRead {
   if (typeof given !== "object" || given === null || !("format" in given)) {
     return refuse('This is not a job pack: it does not say "format": "latchline-pack".');
   }
   const { format, version } = given as { format: unknown; version?: unknown };
+  if (format === LOCKED_FORMAT) {
+    return refuse(
+      'This pack is locked with a passphrase. "Import a pack" on the board asks for it and opens it.',
+    );
+  }
   if (format !== PACK_FORMAT) {
-    return refuse(`This is not a job pack: its format is ${JSON.stringify(format)}.`);
+    return refuse(`This is not a job pack: its format is ${short(JSON.stringify(format))}.`);
   }
   if (typeof version === "number" && version > PACK_VERSION) {
     return refuse(
@@ -114,7 +166,7 @@ export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): Pa
     );
   }
   const raw = given as { content?: unknown; checksum?: unknown };
-  const parsed = envelope.safeParse(asNow(given, version));
+  const parsed = packSchema.safeParse(asNow(given, version));
   // A changed byte shows as a wrong checksum; that says more than the field it happened to hit.
   if (
     raw.content !== undefined &&
@@ -132,14 +184,23 @@ export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): Pa
       .join("")
       .slice(1);
     return refuse(
-      `The pack holds something that cannot be: ${where || "the file"}: ${issue?.message ?? "not understood"}. Nothing was imported.`,
+      `The pack holds something that cannot be: ${short(where || "the file")}: ${short(issue?.message ?? "not understood")}. Nothing was imported.`,
     );
   }
-  const pack = parsed.data;
-  const inPack = new Set(pack.content.records.jobs.map((job) => job.id));
+  return wholeLogs(parsed.data, broken);
+}
+
+/** What the parts of a pack say of each other. */
+function wholeLogs(pack: Pack, broken: BrokenLogs): PackRead {
+  const { records, events, pictures } = pack.content;
+  const fault = doubled(pack.content) ?? countedTooFar(pack.content);
+  if (fault) return refuse(`${fault} Nothing was imported. Ask for the pack again.`);
+  const inPack = new Set(records.jobs.map((job) => job.id));
   const logs = new Map<string, JobEvent[]>();
-  for (const event of pack.content.events) {
-    logs.set(event.job, [...(logs.get(event.job) ?? []), event]);
+  for (const event of events) {
+    const log = logs.get(event.job);
+    if (log) log.push(event);
+    else logs.set(event.job, [event]);
   }
   const kept: string[] = [];
   for (const [job, log] of logs) {
@@ -158,10 +219,49 @@ export function readPack(text: string, broken: "refuse" | "keep" = "refuse"): Pa
     }
     kept.push(says);
   }
-  const picture = badPicture(pack.content.pictures, pack.content.events);
+  const picture = badPicture(pictures, events);
   if (picture) return refuse(`${picture} Nothing was imported. Ask for the pack again.`);
   return { ok: true, pack, broken: kept };
 }
+
+/** What stands in a pack twice, where either of the two could be meant. */
+function doubled({ records, events, pictures }: PackContent): string | undefined {
+  for (const kind of recordKinds) {
+    const twice = firstTwice(records[kind].map(({ id }) => id));
+    if (twice !== undefined)
+      return `The pack holds two records with the id "${twice}" among its ${kind}.`;
+  }
+  const event = firstTwice(events.flatMap(({ hash, id }) => [hash, id]));
+  if (event !== undefined) {
+    const { job, sequence } =
+      events.findLast(({ hash, id }) => hash === event || id === event) ?? {};
+    return `The pack holds event ${sequence} of job ${job} twice.`;
+  }
+  const picture = firstTwice(pictures.map(({ sha256 }) => sha256));
+  return picture && `The pack holds picture ${picture.slice(0, 12)} twice.`;
+}
+
+function firstTwice(names: readonly string[]): string | undefined {
+  const known = new Set<string>();
+  return names.find((name) => known.size === known.add(name).size);
+}
+
+/** No record was ever changed so often; one more would not be counted any more. */
+const MOST_REVISIONS = 1e9;
+
+function countedTooFar({ records }: PackContent): string | undefined {
+  for (const kind of recordKinds) {
+    const far = (records[kind] as readonly { id: string; revision: number }[]).find(
+      ({ revision }) => revision > MOST_REVISIONS,
+    );
+    if (far)
+      return `Record "${far.id}" among the ${kind} of the pack says that it was changed ${far.revision} times.`;
+  }
+  return undefined;
+}
+
+/** What a file says of itself may be of any length. */
+const short = (said: string) => (said.length > 200 ? `${said.slice(0, 200)}…` : said);
 
 /** A pack of before with what its version did not know: version 2 no pictures, version 3 neither tools nor days. */
 function asNow(given: object, version: unknown): unknown {

@@ -22,7 +22,9 @@ const StringBuilder = lazy(() => import("../StringBuilder/StringBuilder.tsx"));
 const FishingSketch = lazy(() => import("../FishingSketch/FishingSketch.tsx"));
 const StorageScreen = lazy(() => import("../Storage/StorageScreen.tsx"));
 const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
+const Plan = lazy(() => import("../Plan/Plan.tsx"));
 const Day = lazy(() => import("../Day/Day.tsx"));
+const Codes = lazy(() => import("../Codes/Codes.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -61,7 +63,10 @@ function Screens() {
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
       <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
       <Route path="/bring-in" component={BringIn} />
+      <Route path="/plan" component={Plan} />
       <Route path="/days/:day">{({ day }) => <Day day={day} />}</Route>
+      <Route path="/jobs/:id/codes">{({ id }) => <Codes id={id} />}</Route>
+      <Route path="/read-codes">{() => <Codes />}</Route>
       <Route path="/storage" component={StorageScreen} />
       <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>

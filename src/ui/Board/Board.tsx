@@ -1,4 +1,4 @@
-import { lazy, Suspense, useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import {
   type BoardJob,
@@ -12,6 +12,7 @@ import { readinessGroups } from "../../jobs/readiness.ts";
 import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { acceptNewVersion, useAppState } from "../offline/updates.ts";
+import { PackArrivals } from "../Packs/PackArrivals.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { StorageLine } from "../Storage/StorageLine.tsx";
 import { changeSettings, useSettings } from "../settings.ts";
@@ -19,8 +20,6 @@ import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useNow } from "../useNow.ts";
 import "./Board.css";
-
-const PackDialog = lazy(() => import("../Packs/PackDialog.tsx"));
 
 export default function Board() {
   const library = useLibrary();
@@ -107,11 +106,7 @@ export default function Board() {
             </button>
           )}
         </div>
-        {importing && (
-          <Suspense>
-            <PackDialog onClose={() => setImporting(false)} />
-          </Suspense>
-        )}
+        <PackArrivals importing={importing} onImporting={setImporting} />
       </main>
     </>
   );

@@ -15,12 +15,12 @@ interface BarcodeDetectorClass {
 const detectorOf = () =>
   (globalThis as { readonly BarcodeDetector?: BarcodeDetectorClass }).BarcodeDetector;
 
-/** Opens a detector, where there is one that reads any code of ours. */
-export async function openDetector(): Promise<BarcodeDetector | undefined> {
+/** Opens a detector, where there is one that reads any of the codes that are asked for. */
+export async function openDetector(of = wanted): Promise<BarcodeDetector | undefined> {
   const Detector = detectorOf();
   if (!Detector) return undefined;
   const supported = await Detector.getSupportedFormats();
-  const formats = wanted.filter((format) => supported.includes(format));
+  const formats = of.filter((format) => supported.includes(format));
   return formats.length > 0 ? new Detector({ formats }) : undefined;
 }
 

@@ -8,14 +8,15 @@ export type CameraState =
 const TYPE_IT = "or type what stands on the tag.";
 
 const refusals: Readonly<Record<string, string>> = {
-  NotAllowedError: `The camera is not allowed for this page. Allow it in the browser's settings for this page, ${TYPE_IT}`,
-  NotFoundError: `No camera was found. Connect one, ${TYPE_IT}`,
-  NotReadableError: `The camera did not start: another app may be using it. Close that app, ${TYPE_IT}`,
+  NotAllowedError:
+    "The camera is not allowed for this page. Allow it in the browser's settings for this page",
+  NotFoundError: "No camera was found. Connect one",
+  NotReadableError: "The camera did not start: another app may be using it. Close that app",
 };
 
 const whyNot = (error: unknown) =>
   (error instanceof DOMException && refusals[error.name]) ||
-  `The camera did not start (${error}). Open it again, ${TYPE_IT}`;
+  `The camera did not start (${error}). Open it again`;
 
 const stop = (stream: MediaStream | undefined) => {
   for (const track of stream?.getTracks() ?? []) track.stop();
@@ -24,8 +25,13 @@ const stop = (stream: MediaStream | undefined) => {
 /**
  * The rear camera on a video element, from when this is first rendered. It is closed when the part goes, when the page
  * goes out of sight, and when the tablet takes it away; `reopen` asks for it anew.
+ *
+ * @param otherwise what else the person can do, to end the sentence that says why there is no picture
  */
-export function useCamera(video: RefObject<HTMLVideoElement | null>): {
+export function useCamera(
+  video: RefObject<HTMLVideoElement | null>,
+  otherwise = TYPE_IT,
+): {
   readonly camera: CameraState;
   reopen(): void;
 } {
@@ -46,7 +52,13 @@ export function useCamera(video: RefObject<HTMLVideoElement | null>): {
       setCamera({ is: "closed", why });
     };
     const open = async () => {
-      const got = await navigator.mediaDevices.getUserMedia({
+      // Without https a page has no media devices, whatever the tablet has.
+      const devices: MediaDevices | undefined = navigator.mediaDevices;
+      if (!devices) {
+        close(`A page may use the camera only over https. Open this one so, ${otherwise}`);
+        return;
+      }
+      const got = await devices.getUserMedia({
         audio: false,
         // Narrow bars want more than the 640 px that some browsers give unasked.
         video: { facingMode: { ideal: "environment" }, width: { ideal: 1920 } },
@@ -59,7 +71,7 @@ export function useCamera(video: RefObject<HTMLVideoElement | null>): {
       stream = got;
       for (const track of got.getTracks()) {
         track.addEventListener("ended", () =>
-          close(`The camera was taken away. Open it again, ${TYPE_IT}`),
+          close(`The camera was taken away. Open it again, ${otherwise}`),
         );
       }
       video.current.srcObject = got;
@@ -69,12 +81,12 @@ export function useCamera(video: RefObject<HTMLVideoElement | null>): {
       if (document.hidden) close("The camera was closed while this page was out of sight.");
     };
     document.addEventListener("visibilitychange", outOfSight);
-    open().catch((error: unknown) => close(whyNot(error)));
+    open().catch((error: unknown) => close(`${whyNot(error)}, ${otherwise}`));
     return () => {
       document.removeEventListener("visibilitychange", outOfSight);
       leave();
     };
-  }, [video, asked]);
+  }, [video, otherwise, asked]);
   return {
     camera,
     reopen: () => {

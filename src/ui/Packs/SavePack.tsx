@@ -1,28 +1,40 @@
-import { useState } from "react";
-import { useStore } from "../storeContext.ts";
+import { type ComponentType, useState } from "react";
+import type { PackOf } from "../../jobs/pack/prepared.ts";
+import type { HandOverProps } from "./HandOverDialog.tsx";
 
 /** One file with everything another tablet needs for this job, its log and pictures included. */
 export function SavePack({ job }: { readonly job: string }) {
-  const store = useStore();
-  const [said, setSaid] = useState("");
-  const save = async () => {
-    try {
-      const { savePack } = await import("./packFile.ts");
-      setSaid(`${await savePack(store, job)} handed to the browser's downloads.`);
-    } catch (error) {
-      setSaid(`The pack could not be made: ${(error as Error).message}.`);
-    }
-  };
+  return <HandOverButton of={{ job }} label="Save a pack" />;
+}
+
+/** The same for all the jobs of a day, with the day's own record. @public */
+export function SaveDay({ day }: { readonly day: string }) {
+  return <HandOverButton of={{ day }} label="Save the day's pack" />;
+}
+
+function HandOverButton({ of, label }: { readonly of: PackOf; readonly label: string }) {
+  const [Dialog, setDialog] = useState<ComponentType<HandOverProps>>();
+  const [problem, setProblem] = useState("");
+  // What makes packs is not on a run sheet's path: it comes when it is wanted.
+  const open = () =>
+    import("./HandOverDialog.tsx").then(
+      (loaded) => {
+        setProblem("");
+        setDialog(() => loaded.HandOverDialog);
+      },
+      (error: Error) => setProblem(`The pack could not be made: ${error.message}.`),
+    );
   return (
     <>
-      <button type="button" className="button" onClick={() => void save()}>
-        Save a pack
+      <button type="button" className="button" onClick={() => void open()}>
+        {label}
       </button>
-      {said && (
-        <span className="small" role="status">
-          {said}
+      {problem && (
+        <span className="problem" role="alert">
+          {problem}
         </span>
       )}
+      {Dialog && <Dialog of={of} onClose={() => setDialog(undefined)} />}
     </>
   );
 }

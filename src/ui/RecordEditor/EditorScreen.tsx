@@ -1,4 +1,5 @@
 import { type FormEvent, useRef, useState } from "react";
+import { Link, useSearch } from "wouter";
 import { asEntered, unitLabel } from "../../jobs/display.ts";
 import { unitsOf } from "../../jobs/quantity.ts";
 import { type Library, type RecordKind, recordKinds } from "../../jobs/store/library.ts";
@@ -51,6 +52,7 @@ function Editor({ kind, library, record }: EditorOfProps) {
   const [problems, setProblems] = useState<Readonly<Record<string, string>>>({});
   const [said, setSaid] = useState("");
   const [saving, setSaving] = useState(false);
+  const toPlan = new URLSearchParams(useSearch()).get("back") === "plan";
   const name = "name" in record ? record.name : "serial" in record ? record.serial : record.id;
 
   const change = (path: string, value: unknown) => {
@@ -118,9 +120,15 @@ function Editor({ kind, library, record }: EditorOfProps) {
               <button type="submit" className="button next" disabled={saving}>
                 {saving ? "Saving…" : `Save the ${singular[kind]}`}
               </button>
-              <button type="button" className="button quiet" onClick={() => history.back()}>
-                Back
-              </button>
+              {toPlan ? (
+                <Link href="/plan" className="button">
+                  Back to the plan
+                </Link>
+              ) : (
+                <button type="button" className="button quiet" onClick={() => history.back()}>
+                  Back
+                </button>
+              )}
             </div>
           </div>
         </form>

@@ -1,5 +1,6 @@
 import { makeBackup } from "../../jobs/pack/backup.ts";
 import type { Store } from "../../jobs/store/store.ts";
+import { writeWhole } from "../Packs/writeWhole.ts";
 import { changeBackup } from "./backupState.ts";
 
 /**
@@ -63,28 +64,13 @@ async function writeKept(store: Store): Promise<void> {
     changeBackup({ is: "writing", name });
     const at = new Date().toISOString();
     const { text, exported } = await makeBackup(store, at);
-    await write(file, text);
+    await writeWhole(file, text);
     await store.markExported(exported);
     changeBackup({ is: "written", name, at });
   } catch (error) {
     changeBackup({ is: "failed", name, why: String((error as Error).message ?? error) });
   }
   restsUntil = Date.now() + Math.max(REST_MS, REST_TIMES * (Date.now() - start));
-}
-
-/** The file that is there is replaced only once the new one is whole. */
-async function write(file: BackupFile, text: string): Promise<void> {
-  const blob = new Blob([text]);
-  const stream = await file.createWritable();
-  try {
-    await stream.write(blob);
-    await stream.close();
-  } catch (error) {
-    await stream.abort().catch(() => {});
-    throw error;
-  }
-  const { size } = await file.getFile();
-  if (size !== blob.size) throw new Error(`${size} of ${blob.size} bytes arrived`);
 }
 
 export const canKeepBackupFile = (): boolean =>

@@ -1,5 +1,5 @@
 import { useMemo, useState } from "react";
-import { Link } from "wouter";
+import { Link, useSearch } from "wouter";
 import type { CatalogTool } from "../../jobs/catalog/catalog.ts";
 import { writer } from "../../jobs/display.ts";
 import type { Tool, ToolString } from "../../jobs/records/equipment.ts";
@@ -63,6 +63,7 @@ function Builder({ record, library, begun }: BuilderProps) {
   );
   const fits = fitsOf(string, library, new Set(standings.filter(isOver).map(({ job }) => job.id)));
   const job = useNamedJob(library);
+  const fromPlan = new URLSearchParams(useSearch()).get("back") === "plan";
 
   const act = (next: readonly Tool[], saying: string) => {
     change(() => ({ tools: next }));
@@ -133,6 +134,11 @@ function Builder({ record, library, begun }: BuilderProps) {
           ) : (
             <Link href={`/edit/strings/${string.id}`} className="button quiet">
               Change the tools' figures
+            </Link>
+          )}
+          {fromPlan && (
+            <Link href="/plan" className="button">
+              Back to the plan
             </Link>
           )}
           {job && (

@@ -21,6 +21,8 @@ interface WellDrawingProps {
   readonly states?: readonly MandrelState[];
   /** without names and loupe, for the side of a run sheet */
   readonly slim?: boolean;
+  /** a pocket is tapped; whoever draws it offers the same in a list */
+  readonly onPick?: (mandrel: string) => void;
 }
 
 const TOP = 44;
@@ -35,7 +37,17 @@ interface Placed {
 
 /** The well, vertical, to scale in true vertical depth: tubing as two lines, pockets at its side. */
 export function WellDrawing(props: WellDrawingProps) {
-  const { well, valves, results, writer, target, toolAt, states = [], slim = false } = props;
+  const {
+    well,
+    valves,
+    results,
+    writer,
+    target,
+    toolAt,
+    states = [],
+    slim = false,
+    onPick,
+  } = props;
   const { path } = results.context;
   const height = slim ? 420 : 620;
   const width = slim ? 128 : 460;
@@ -132,6 +144,19 @@ export function WellDrawing(props: WellDrawingProps) {
         <Labels placed={placed} writer={writer} target={target} x={x + 72} bottom={foot} />
       )}
       {!slim && <Loupe placed={placed} target={target} />}
+      {onPick &&
+        placed.map(({ mandrel, y: at }) => (
+          // biome-ignore lint/a11y/noStaticElementInteractions: the list beside it is the way by keyboard
+          <rect
+            key={mandrel.id}
+            x="40"
+            y={at - 23}
+            width="240"
+            height="46"
+            className="drawing-pick"
+            onClick={() => onPick(mandrel.id)}
+          />
+        ))}
     </svg>
   );
 }

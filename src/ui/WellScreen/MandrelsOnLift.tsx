@@ -19,6 +19,7 @@ export function MandrelsOnLift({ results, states, writer, target }: Looked) {
           state={state}
           results={results}
           writer={writer}
+          well={results.context.programme.well?.id ?? ""}
           atWork={state.mandrel.id === target}
         />
       ))}
@@ -59,10 +60,12 @@ interface MandrelProps {
   readonly state: MandrelState;
   readonly results: Results;
   readonly writer: Writer;
+  /** by its id */
+  readonly well: string;
   readonly atWork: boolean;
 }
 
-function MandrelOnLift({ state, results, writer, atWork }: MandrelProps) {
+function MandrelOnLift({ state, results, writer, well, atWork }: MandrelProps) {
   const { mandrel, valve, gate } = state;
   return (
     <li className={`card on-lift-mandrel${atWork ? " at-work" : ""}`}>
@@ -99,6 +102,12 @@ function MandrelOnLift({ state, results, writer, atWork }: MandrelProps) {
             writer={writer}
           />
         ))}
+      <Link
+        href={`/plan?well=${encodeURIComponent(well)}&mandrel=${encodeURIComponent(mandrel.id)}`}
+        className="button quiet"
+      >
+        Plan a change-out<span className="hidden-label"> in mandrel {mandrel.number}</span>
+      </Link>
     </li>
   );
 }

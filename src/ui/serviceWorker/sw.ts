@@ -4,6 +4,7 @@ import {
   precacheAndRoute,
 } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
+import { keepShared, SHARE_ADDRESS } from "../Packs/sharedPack.ts";
 
 declare const self: ServiceWorkerGlobalScope & {
   readonly __WB_MANIFEST: { url: string; revision: string | null }[];
@@ -16,6 +17,22 @@ declare const self: ServiceWorkerGlobalScope & {
 precacheAndRoute(self.__WB_MANIFEST);
 cleanupOutdatedCaches();
 registerRoute(new NavigationRoute(createHandlerBoundToURL("/index.html")));
+
+// A pack that another app shares: no server sees it. The page that opens then takes it.
+registerRoute(
+  ({ url }) => url.pathname === SHARE_ADDRESS,
+  async ({ request }) => {
+    const shared = await request
+      .formData()
+      .then(keepShared)
+      .then(
+        (count) => (count > 0 ? "here" : "nothing"),
+        () => "failed",
+      );
+    return Response.redirect(`/?shared=${shared}`, 303);
+  },
+  "POST",
+);
 
 self.addEventListener("message", (event) => {
   if ((event.data as { type?: string } | null)?.type === "SKIP_WAITING") void self.skipWaiting();
