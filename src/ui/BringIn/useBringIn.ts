@@ -51,6 +51,9 @@ export function useBringIn() {
   const [said, setSaid] = useState("");
   const [written, setWritten] = useState<Written>();
 
+  /** Settles when the rows are held again after something was given up. */
+  const reopened = useRef<Promise<void>>(Promise.resolve());
+
   useEffect(() => () => client.current?.cancel(), []);
 
   /** Does one thing at a time, and says why it did not come about. */
@@ -59,6 +62,7 @@ export function useBringIn() {
     setProblem("");
     setSaid("");
     try {
+      await reopened.current;
       await work(client.current as TableClient);
     } catch (error) {
       if (error instanceof Cancelled) setSaid("Stopped. Nothing was written.");
@@ -150,7 +154,7 @@ export function useBringIn() {
     setOutcome((before) =>
       before && changed.columns === mapping?.columns ? asked(before) : undefined,
     );
-    client.current?.study(changed).then(setStudy, () => {});
+    reopened.current.then(() => client.current?.study(changed)).then(setStudy, () => {});
   };
 
   const check = () => {
@@ -192,16 +196,16 @@ export function useBringIn() {
     });
   };
 
-  /** Ends what is under way; the source and the mapping stay, and the rows are read again when they are asked for. */
+  /** Ends what is under way; the source and the mapping stay, and its rows are opened again for what is asked next. */
   const cancel = () => {
-    client.current?.cancel();
-    const again = opened;
-    if (!again || sheet === undefined || !mapping || !look) return;
-    void (async () => {
-      const reader = client.current as TableClient;
-      await reader.open(again.source);
-      await reader.look(sheet, [], look.header, mapping.kind);
-    })().catch(() => {});
+    const reader = client.current as TableClient;
+    reader.cancel();
+    if (!opened) return;
+    const again = async () => {
+      await reader.open(opened.source);
+      if (sheet !== undefined && look) await reader.look(sheet, [], look.header, mapping?.kind);
+    };
+    reopened.current = again().catch(() => {});
   };
 
   const startOver = () => {
