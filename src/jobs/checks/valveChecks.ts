@@ -1,4 +1,3 @@
-import { plainSerial as plain } from "../plainSerial.ts";
 import { targetMandrel, valveToPull } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { ToolString } from "../records/equipment.ts";

@@ -1,7 +1,7 @@
 import { asEntered } from "../display.ts";
-import { plainSerial } from "../plainSerial.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Well } from "../records/well.ts";
+import { plainSerial } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { byPlainName, type Reading } from "./reading.ts";
 import type { RowValues } from "./rowValues.ts";

@@ -1,8 +1,8 @@
 import { asEntered } from "../display.ts";
 import { pathOf, type Trajectory } from "../files/witsml.ts";
-import { plainSerial } from "../plainSerial.ts";
 import { toSI } from "../quantity.ts";
 import { type Well, well as wellSchema } from "../records/well.ts";
+import { plainSerial } from "../serial.ts";
 import { isSamePath } from "./surveyDrafts.ts";
 
 /** The well that a survey names, where just one well here has that name. */

@@ -1,6 +1,6 @@
-import { plainSerial } from "../plainSerial.ts";
 import { toSI } from "../quantity.ts";
 import { bodyFigures, type OwnedTool } from "../records/equipment.ts";
+import { plainSerial } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { toolKinds, toolStates } from "./choices.ts";
 import { byPlainName, type Reading } from "./reading.ts";

@@ -1,5 +1,5 @@
-import { plainSerial } from "../plainSerial.ts";
 import type { Valve } from "../records/valve.ts";
+import { plainSerial } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { pocketSizes, valveKinds } from "./choices.ts";
 import { byPlainName, type Reading } from "./reading.ts";

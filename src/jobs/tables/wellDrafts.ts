@@ -1,6 +1,6 @@
-import { plainSerial } from "../plainSerial.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Mandrel, Well } from "../records/well.ts";
+import { plainSerial } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { constructions, injections } from "./choices.ts";
 import { plainWords } from "./field.ts";
