@@ -12,3 +12,5 @@ await ensureBuilt();
 process.env.LATCHLINE_CHROMIUM = await ensureChromium();
 const { benchRunSheet } = await importTypeScript("tests/bench/runSheetBench.ts");
 console.table(await benchRunSheet(dist));
+const { benchManyWells } = await importTypeScript("tests/bench/manyWellsBench.ts");
+console.table(await benchManyWells(dist));

@@ -34,6 +34,8 @@ export interface UnreadJob {
 export interface BoardColumn {
   readonly key: string;
   readonly title: string;
+  /** the one day it is about */
+  readonly day?: string;
   readonly jobs: readonly (BoardJob | UnreadJob)[];
 }
 
@@ -64,8 +66,18 @@ export function boardColumns(
   const named = (day: string) => format(new Date(`${day}T12:00`), "EEE d MMM");
   const columns = [
     { key: "earlier", title: "Earlier", jobs: on((day) => day < today) },
-    { key: "today", title: `Today, ${named(today)}`, jobs: on((day) => day === today) },
-    { key: "tomorrow", title: `Tomorrow, ${named(tomorrow)}`, jobs: on((day) => day === tomorrow) },
+    {
+      key: "today",
+      title: `Today, ${named(today)}`,
+      day: today,
+      jobs: on((day) => day === today),
+    },
+    {
+      key: "tomorrow",
+      title: `Tomorrow, ${named(tomorrow)}`,
+      day: tomorrow,
+      jobs: on((day) => day === tomorrow),
+    },
     { key: "later", title: "Later", jobs: on((day) => day > tomorrow) },
   ];
   return columns.filter(

@@ -2,6 +2,7 @@ import { useLiveQuery } from "dexie-react-hooks";
 import { createContext, useContext, useRef, useSyncExternalStore } from "react";
 import type { JobEvent } from "../jobs/log/event.ts";
 import type { Library } from "../jobs/store/library.ts";
+import type { Wanted } from "../jobs/store/narrowed.ts";
 import type { Exported, Standing, Store } from "../jobs/store/store.ts";
 
 const Context = createContext<Store | undefined>(undefined);
@@ -37,10 +38,13 @@ function useLive<T>(read: (store: Store) => Promise<T>, of = ""): T | undefined 
   }, [store, is, handles, of]);
 }
 
-/** Everything the planner keeps, live; undefined until it is read. */
-export function useLibrary(): Library | undefined {
-  return useLive((store) => store.library());
+/** What is wanted of the library, live; undefined until it is read. */
+export function useLibrary(wanted: Wanted): Library | undefined {
+  return useLive((store) => store.recordsFor(wanted), JSON.stringify(wanted));
 }
+
+/** Every job with what it names. */
+export const allJobs: Wanted = { jobs: "all" };
 
 /** The events of one job, live. */
 export function useEvents(job: string): readonly JobEvent[] | undefined {

@@ -32,7 +32,7 @@ export interface LiveJob {
  *   or undefined until it is read
  */
 export function useJob(id: string): LiveJob | "missing" | "not issued" | undefined {
-  const library = useLibrary();
+  const library = useLibrary({ jobs: [id] });
   const events = useEvents(id);
   const { units } = useSettings();
   const state = useMemo(() => events && foldInOrder(events), [events]);

@@ -22,7 +22,7 @@ export interface PlannedJob extends LiveJob {
 
 /** @returns the job, "missing" when this tablet does not hold it, or undefined until it is read */
 export function usePlannedJob(id: string): PlannedJob | "missing" | undefined {
-  const library = useLibrary();
+  const library = useLibrary({ jobs: [id] });
   const events = useEvents(id);
   const { units } = useSettings();
   const state = useMemo(() => events && foldInOrder(events), [events]);

@@ -37,6 +37,7 @@ import { mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
+import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
 import { benchTables } from "./tablesBench.ts";
 
@@ -218,3 +219,6 @@ console.table(rows);
 console.table(await benchLongLog());
 
 console.table(await benchTables());
+const library = await benchLibrary();
+console.table(library.times);
+console.log(library.memory);

@@ -56,7 +56,8 @@ it("plans a further pocket, and brief, readiness and set sheet speak of both", a
   await further.getByRole("button", { name: "Add a pocket" }).click();
   const pocket = further.locator(".further-pocket");
   await pocket.getByLabel("Mandrel", { exact: true }).selectOption("em-07-mandrel-4");
-  await pocket.getByLabel("What goes in").selectOption("valve-em-2042");
+  await pocket.getByLabel("What goes in", { exact: true }).fill("em 2042");
+  await pocket.getByRole("button", { name: /^EM-2042/ }).click();
   const opening = pocket.getByLabel(/^Opening wanted at the mandrel/);
   await opening.fill("10x");
   await pocket.getByText(/is not a number.* It is not taken yet\./).waitFor();

@@ -3,6 +3,7 @@ import { inOrder } from "../../src/jobs/log/order.ts";
 import { picturesOf } from "../../src/jobs/log/pictures.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
 import { type Library, type RecordKind, recordKinds } from "../../src/jobs/store/library.ts";
+import { narrowed } from "../../src/jobs/store/narrowed.ts";
 import { type Picture, pictureProblem } from "../../src/jobs/store/picture.ts";
 import {
   BadPicture,
@@ -26,6 +27,10 @@ export function memoryStore(device = crypto.randomUUID()): Store {
   const pictures = new Map<string, Picture>();
   const exported = new Map<string, Exported>();
   let copies: Copy[] = [];
+  const listeners = new Set<(kind: RecordKind) => void>();
+  const tell = (kinds: readonly string[]) => {
+    for (const listener of listeners) for (const kind of kinds) listener(kind as RecordKind);
+  };
   let backupFile: unknown;
   const table = (kind: RecordKind) => {
     const found = tables.get(kind);
@@ -66,11 +71,26 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     isEmpty: async () => events.size === 0 && table("jobs").size === 0,
     picture: async (sha256) => pictures.get(sha256),
     library: async () => library(),
+    recordsFor: (wanted) =>
+      narrowed(async (kind, ids) => {
+        const here = [...table(kind).values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+        return (ids ? here.filter(({ id }) => ids.includes(id)) : here) as never;
+      }, wanted),
+    page: async (kind, after, count) =>
+      [...table(kind).values()]
+        .filter(({ id }) => id > after)
+        .sort((a, b) => (a.id < b.id ? -1 : 1))
+        .slice(0, count) as never,
+    onRecords: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
     async put(kind, record) {
       const known = table(kind).get(record.id);
       if (known && alike(known, record)) return;
       if (known && known.revision !== record.revision - 1) throw new Outdated("changed meanwhile");
       table(kind).set(record.id, record);
+      tell([kind]);
     },
     async receive(arrival) {
       arrival.pictures?.forEach(refuseBad);
@@ -96,6 +116,7 @@ export function memoryStore(device = crypto.randomUUID()): Store {
       }
       for (const event of arrival.events) events.set(event.hash, event);
       for (const each of arrival.pictures ?? []) pictures.set(each.sha256, each);
+      tell(Object.keys(arrival.records));
     },
     async remove(records) {
       for (const kind of recordKinds) {
@@ -108,6 +129,7 @@ export function memoryStore(device = crypto.randomUUID()): Store {
       for (const sha256 of pictures.keys()) if (!kept.has(sha256)) pictures.delete(sha256);
       for (const [key, each] of typed) if (records.jobs?.includes(each.job)) typed.delete(key);
       for (const job of records.jobs ?? []) exported.delete(job);
+      tell(Object.keys(records));
     },
     halfTyped: async (job, step) => typed.get(`${job} ${step}`),
     async keepHalfTyped(given) {

@@ -1,12 +1,14 @@
 import "fake-indexeddb/auto";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
+import { assemble } from "../../src/jobs/assemble.ts";
 import { perform } from "../../src/jobs/commands/perform.ts";
 import { addNote, recordStep } from "../../src/jobs/commands/run.ts";
 import type { EventBody } from "../../src/jobs/log/event.ts";
 import { seal } from "../../src/jobs/log/seal.ts";
 import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import { openDexieStore } from "../../src/jobs/store/dexieStore.ts";
+import { emptyLibrary } from "../../src/jobs/store/library.ts";
 import { MOST_PICTURE_BYTES, type Picture, pictureHash } from "../../src/jobs/store/picture.ts";
 import { BadPicture, Conflict, MOST_COPIES, Moved, Outdated } from "../../src/jobs/store/store.ts";
 import { goodRun, supervisor, Tablet } from "./demo.ts";
@@ -117,6 +119,54 @@ describe.each(stores)("a store in $name", ({ open }) => {
       Outdated,
     );
     expect((await store.library()).wells[0]?.name).toBe("EM-99");
+  });
+
+  it("gives of a library only what a job names, as the whole library has it", async () => {
+    const store = await open();
+    await store.receive({ records: library, events: [] });
+    const [job] = library.jobs;
+    if (!job) throw new Error("no job");
+    const whole = await store.library();
+    const some = await store.recordsFor({ jobs: [job.id] });
+    expect(some.jobs).toEqual([job]);
+    expect(some.wells.map(({ id }) => id)).toEqual([job.well]);
+    // The run's programme is put together from it, to the letter.
+    expect(assemble(job, some)).toEqual(assemble(job, whole));
+    expect(some.valves.length).toBeLessThan(whole.valves.length);
+  });
+
+  it("gives all jobs with what they name, a well with the jobs on it, and kinds that are wanted whole", async () => {
+    const store = await open();
+    await store.receive({ records: library, events: [] });
+    const [spare] = library.valves;
+    const lone = { ...spare, id: "a-lone-valve" } as (typeof library.valves)[number];
+    await store.put("valves", lone);
+    const ofAll = await store.recordsFor({ jobs: "all" });
+    expect(ofAll.jobs).toHaveLength(library.jobs.length);
+    expect(ofAll.valves.map(({ id }) => id)).not.toContain(lone.id);
+    const ofWell = await store.recordsFor({ wells: ["em-07"], whole: ["policies"] });
+    expect(ofWell.jobs.every(({ well }) => well === "em-07")).toBe(true);
+    expect(ofWell.jobs.length).toBeGreaterThan(0);
+    expect(ofWell.policies).toHaveLength(library.policies.length);
+    const alone = await store.recordsFor({ records: { valves: [lone.id, "none such"] } });
+    expect(alone).toEqual({ ...emptyLibrary, valves: [lone] });
+  });
+
+  it("gives a large kind in parts, and tells of what was changed until nobody listens", async () => {
+    const store = await open();
+    const told: string[] = [];
+    const end = store.onRecords((kind) => told.push(kind));
+    await store.receive({ records: { valves: library.valves }, events: [] });
+    const first = await store.page("valves", "", 3);
+    const rest = await store.page("valves", first.at(-1)?.id ?? "", 1000);
+    const ids = [...first, ...rest].map(({ id }) => id);
+    expect(first).toHaveLength(3);
+    expect(ids).toEqual(library.valves.map(({ id }) => id).sort());
+    await expect.poll(() => told).toContain("valves");
+    end();
+    told.length = 0;
+    await store.remove({ valves: [ids[0] ?? ""] });
+    expect(told).toEqual([]);
   });
 
   it("writes nothing that was decided on another log than the one it holds", async () => {

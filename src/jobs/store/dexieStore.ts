@@ -6,6 +6,7 @@ import { headOf, seal } from "../log/seal.ts";
 import { Connection, type Opening } from "./connection.ts";
 import type { Database } from "./database.ts";
 import { emptyLibrary, type Library, recordKinds } from "./library.ts";
+import { narrowed } from "./narrowed.ts";
 import { type Picture, pictureProblem } from "./picture.ts";
 import {
   BadPicture,
@@ -84,6 +85,34 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
 
     library: () =>
       connection.run((db) => db.transaction("r", recordTables(db), () => wholeLibrary(db))),
+
+    recordsFor: (wanted) =>
+      connection.run((db) =>
+        db.transaction("r", recordTables(db), () =>
+          narrowed(
+            (kind, ids) =>
+              ids
+                ? db
+                    .table(kind)
+                    .bulkGet([...new Set(ids)].sort())
+                    .then((found) => found.filter(Boolean))
+                : db.table(kind).toArray(),
+            wanted,
+          ),
+        ),
+      ),
+
+    page: (kind, after, count) =>
+      connection.run((db) => db.table(kind).where(":id").above(after).limit(count).toArray()),
+
+    onRecords: (listener) => {
+      const told = (changed: object) => {
+        // As Dexie names what was changed in a table.
+        for (const kind of recordKinds) if (`idb://${name}/${kind}/` in changed) listener(kind);
+      };
+      Dexie.on("storagemutated", told);
+      return () => Dexie.on.storagemutated.unsubscribe(told);
+    },
 
     put: (kind, record) =>
       connection.run((db) =>

@@ -2,6 +2,7 @@ import type { Typed } from "../commands/entry.ts";
 import type { JobEvent } from "../log/event.ts";
 import type { EventDraft } from "../log/seal.ts";
 import type { Library, RecordKind, RecordTypes } from "./library.ts";
+import type { Wanted } from "./narrowed.ts";
 import type { Picture } from "./picture.ts";
 
 /** What an append goes by. */
@@ -84,7 +85,18 @@ export interface Standing {
 /** Everything this device keeps. */
 export interface Store extends EventLog {
   readonly device: string;
+  /** All of it, which may be tens of thousands of records: for backups and packs. */
   library(): Promise<Library>;
+  /** As much of the library as is wanted, held at one moment. */
+  recordsFor(wanted: Wanted): Promise<Library>;
+  /** Records of a kind in the order of their ids, so many of those after one of them: a large kind in parts. */
+  page<K extends RecordKind>(kind: K, after: string, count: number): Promise<RecordTypes[K][]>;
+  /**
+   * Tells of a kind of which records were changed, in this window or in another.
+   *
+   * @returns what ends the listening
+   */
+  onRecords(listener: (kind: RecordKind) => void): () => void;
   /** Keeps a changed record. @throws Outdated when somebody changed it in the meantime */
   put<K extends RecordKind>(kind: K, record: RecordTypes[K]): Promise<void>;
   /**

@@ -16,13 +16,13 @@ import { PackArrivals } from "../Packs/PackArrivals.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { StorageLine } from "../Storage/StorageLine.tsx";
 import { changeSettings, useSettings } from "../settings.ts";
-import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
+import { allJobs, useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useNow } from "../useNow.ts";
 import "./Board.css";
 
 export default function Board() {
-  const library = useLibrary();
+  const library = useLibrary(allJobs);
   const events = useAllEvents();
   const now = useNow(60);
   const { units, demonstrated, hadJobs, actor } = useSettings();
@@ -73,6 +73,7 @@ export default function Board() {
         {demoProblem && (
           <p className="problem">The demonstration could not be loaded: {demoProblem}</p>
         )}
+        {(empty || actor?.role === "planner") && <Office isEmpty={empty} />}
         <div className="board-columns" aria-busy={columns === undefined}>
           {columns?.map((column) => (
             <section
@@ -80,7 +81,14 @@ export default function Board() {
               aria-label={column.title}
               className={`board-column ${column.key}`}
             >
-              <h2>{column.title}</h2>
+              <header className="board-day">
+                <h2>{column.title}</h2>
+                {column.day && column.jobs.length > 0 && (
+                  <Link href={`/days/${column.day}`} className="button quiet">
+                    Order and load-out
+                  </Link>
+                )}
+              </header>
               {column.jobs.length === 0 && <p className="soft">No job.</p>}
               {column.jobs.map((each) =>
                 "fault" in each ? (
@@ -96,9 +104,14 @@ export default function Board() {
           {mustBeInstalledFirst() ? (
             <InstallFirst />
           ) : (
-            <button type="button" className="button" onClick={() => setImporting(true)}>
-              Import a pack
-            </button>
+            <>
+              <button type="button" className="button" onClick={() => setImporting(true)}>
+                Import a pack
+              </button>
+              <Link href="/read-codes" className="button">
+                Read codes
+              </Link>
+            </>
           )}
           {empty && (
             <button type="button" className="button" onClick={() => void load()}>
@@ -106,9 +119,27 @@ export default function Board() {
             </button>
           )}
         </div>
+        {!empty && actor?.role !== "planner" && <Office isEmpty={false} />}
         <PackArrivals importing={importing} onImporting={setImporting} />
       </main>
     </>
+  );
+}
+
+/** What an office does before there is a job. For a planner it stands on top. */
+function Office({ isEmpty }: { readonly isEmpty: boolean }) {
+  return (
+    <nav aria-label="Office" className="row board-office">
+      <Link href="/plan" className={isEmpty ? "button next" : "button"}>
+        Plan a job
+      </Link>
+      <Link href="/library" className="button">
+        Library
+      </Link>
+      <Link href="/bring-in" className="button">
+        Bring in tables
+      </Link>
+    </nav>
   );
 }
 

@@ -356,6 +356,9 @@ function Actions({ live }: { readonly live: PlannedJob }) {
           </Link>
         )}
         <SavePack job={id} />
+        <Link href={`/jobs/${id}/codes`} className="button">
+          Show as codes
+        </Link>
       </div>
       <Records live={live} />
     </div>

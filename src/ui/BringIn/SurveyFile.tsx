@@ -7,6 +7,9 @@ import { surveyForWell, wellByName } from "../../jobs/tables/surveyFile.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 
+/** A survey is for one of the wells here, whichever the planner says. */
+const everyWell = { whole: ["wells"] } as const;
+
 interface SurveyFileProps {
   readonly name: string;
   readonly trajectories: readonly Trajectory[];
@@ -14,7 +17,7 @@ interface SurveyFileProps {
 
 /** The surveys of a WITSML file: which is for which well, what is new in it, and then it is written. */
 export function SurveyFile({ name, trajectories }: SurveyFileProps) {
-  const library = useLibrary();
+  const library = useLibrary(everyWell);
   if (!library) return null;
   return (
     <section className="bring-surveys" aria-labelledby="bring-surveys">

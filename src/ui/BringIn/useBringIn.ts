@@ -160,7 +160,9 @@ export function useBringIn() {
   const check = () => {
     if (!mapping) return;
     void during("Reading the table", async (reader) => {
-      const { wells, valves, tools } = await store.library();
+      const { wells, valves, tools } = await store.recordsFor({
+        whole: ["wells", "valves", "tools"],
+      });
       const read = await reader.read(
         mapping,
         { wells, valves, tools },

@@ -5,7 +5,9 @@ import { clashesOf, sharedBy } from "../../jobs/day/clashes.ts";
 import { dayJobs } from "../../jobs/day/dayJobs.ts";
 import { dayTime, inHours, isLong } from "../../jobs/day/dayTime.ts";
 import { loadOutOf, workedOutLines } from "../../jobs/day/loadOut.ts";
+import type { Wanted } from "../../jobs/store/narrowed.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import { SaveDay } from "../Packs/SavePack.tsx";
 import { Ring } from "../Ring/Ring.tsx";
 import { useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary } from "../storeContext.ts";
@@ -49,8 +51,11 @@ function DayOf({ day }: { readonly day: string }) {
   );
 }
 
+/** A valve of one job may sit in the pocket of any well. */
+const ofDays: Wanted = { jobs: "all", whole: ["wells", "tools", "days"] };
+
 function useDay(day: string) {
-  const library = useLibrary();
+  const library = useLibrary(ofDays);
   const events = useAllEvents();
   const { units } = useSettings();
   const now = useNow(60);
@@ -84,6 +89,11 @@ function Found({ day, found }: { readonly day: string; readonly found: FoundDay 
         <h2 id="day-jobs">Jobs in order</h2>
         {nothing && <p>No job is planned for this day. Jobs come here by the day in their plan.</p>}
         <JobsInOrder day={day} jobs={jobs} />
+        {jobs.length > 0 && (
+          <div className="row day-pack">
+            <SaveDay day={day} />
+          </div>
+        )}
         {unread.map(({ job, well, fault }) => (
           <p key={job.id} className="problem">
             {well}: this job cannot be read on this tablet ({fault}). What it needs is not on the

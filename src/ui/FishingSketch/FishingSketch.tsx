@@ -16,7 +16,8 @@ import "./FishingSketch.css";
 
 export default function FishingSketch({ id }: { readonly id: string }) {
   const live = usePlannedJob(id);
-  const library = useLibrary();
+  const strings = live === undefined || live === "missing" ? [] : chosen(live);
+  const library = useLibrary({ records: { strings: strings.map((string) => string.id) } });
   if (live === "missing") return <Nowhere what="job" />;
   if (!live || !library) return <main className="page" aria-busy="true" />;
   return <SketchOf live={live} library={library} />;

@@ -7,7 +7,7 @@ export function SavePack({ job }: { readonly job: string }) {
   return <HandOverButton of={{ job }} label="Save a pack" />;
 }
 
-/** The same for all the jobs of a day, with the day's own record. @public */
+/** The same for all the jobs of a day, with the day's own record. */
 export function SaveDay({ day }: { readonly day: string }) {
   return <HandOverButton of={{ day }} label="Save the day's pack" />;
 }

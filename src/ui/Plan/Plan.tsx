@@ -10,7 +10,8 @@ import type { OpenPoint } from "../../jobs/readiness.ts";
 import type { Job } from "../../jobs/records/job.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { siteAtmosphere } from "../../jobs/results/context.ts";
-import type { Library } from "../../jobs/store/library.ts";
+import { type Library, recordKinds } from "../../jobs/store/library.ts";
+import type { Wanted } from "../../jobs/store/narrowed.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { changeSettings, useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
@@ -26,8 +27,11 @@ import { newPlan, useKeptPlan, usePlan } from "./usePlan.ts";
 import { What } from "./What.tsx";
 import "./Plan.css";
 
+/** Valve, strings and equipment are chosen among all there are. */
+const everything: Wanted = { jobs: "all", whole: recordKinds.filter((kind) => kind !== "jobs") };
+
 export default function Plan() {
-  const library = useLibrary();
+  const library = useLibrary(everything);
   const kept = useKeptPlan();
   if (!library || !kept) return <main className="page" aria-busy="true" />;
   return <Opened kept={kept === "none" ? undefined : kept} library={library} />;

@@ -75,6 +75,11 @@ export function check(kind: EditedKind, draft: Draft): Checked {
     const field = paths.find((each) => path === each.path || path.startsWith(`${each.path}.`));
     // A complaint about a whole group stands at its first field.
     const first = field ?? paths.find((each) => each.path.startsWith(`${path}.`));
+    const list = sections[kind].find((section) => "list" in section && section.list === path);
+    if (issue.code === "too_small" && list && "list" in list) {
+      problems[path] ??= `${list.title}: add at least one ${list.item.toLowerCase()}.`;
+      continue;
+    }
     const missing = issue.code === "invalid_type" && at(parsedInput, path) === undefined;
     const message = missing
       ? "fill it in too, or empty everything else of its group"
@@ -124,7 +129,7 @@ const groups: Partial<Record<EditedKind, readonly string[]>> = {
     "annulus",
     "stream",
   ],
-  valves: ["card", "bench.readings", "bench"],
+  valves: ["card", "bench.readings", "bench", "history"],
   policies: ["sheaveRatio", "benchReadings", "benchSpread", "temperatureUncertainty"],
   jobs: ["pins", "unit", "release"],
   lines: ["cutBack"],
@@ -137,6 +142,7 @@ function withoutEmpty(kind: EditedKind, record: Draft): Draft {
   if (liquid !== undefined && liquid !== "standing") {
     result = withAt(result, "annulusLiquid", { state: liquid });
   }
+  if (at(record, "path.kind") === "vertical") result = withAt(result, "path", { kind: "vertical" });
   const tools = kind === "strings" ? ((at(record, "tools") as unknown[] | undefined) ?? []) : [];
   const ofTools = tools.map((_, index) => `tools.${index}.shear`);
   for (const group of [...(groups[kind] ?? []), ...ofTools]) {

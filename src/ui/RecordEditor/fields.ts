@@ -29,6 +29,8 @@ export type Section =
       readonly list: string;
       readonly item: string;
       readonly fields: readonly FieldSpec[];
+      /** opened only by who needs it: its items are many */
+      readonly folded?: true;
       /** a new item, before anything is entered */
       readonly blank: (index: number) => Record<string, unknown>;
     };
@@ -174,7 +176,24 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
         choice("injectionDown", "Injection down the", ["annulus", "tubing"]),
         quantity("atmosphere", "Atmosphere at the site", "pressure", true),
         number("crownValveTurns", "Turns of the crown valve", true),
+        choice("path.kind", "Path of the well", ["vertical", "surveyed"]),
       ],
+    },
+    {
+      title: "Survey of the path, where it is surveyed",
+      list: "path.stations",
+      item: "Station",
+      folded: true,
+      fields: [
+        quantity("depthAlongHole", "Depth along hole", "length"),
+        quantity("inclination", "Inclination", "angle"),
+        quantity("azimuth", "Azimuth", "angle"),
+      ],
+      blank: () => ({
+        depthAlongHole: empty("length"),
+        inclination: empty("angle"),
+        azimuth: empty("angle"),
+      }),
     },
     {
       title: "Pressures",
@@ -376,6 +395,19 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
         quantity("temperature", "Temperature of the valve", "temperature"),
       ],
       blank: () => ({ opening: empty("pressure"), temperature: { value: "60", unit: "degF" } }),
+    },
+    {
+      title: "What befell it before, as far as no log says it",
+      list: "history",
+      item: "Entry",
+      folded: true,
+      fields: [
+        day("day", "Day"),
+        choice("what", "What", ["set", "pulled", "tested", "repaired", "scrapped", "note"]),
+        text("where", "Well and mandrel", true),
+        text("words", "In words", true),
+      ],
+      blank: () => ({ day: "", what: "note" }),
     },
     remarks,
   ],

@@ -299,7 +299,7 @@ function Decision({ live, record }: { readonly live: LiveJob; readonly record: R
 /** The log says what the pocket holds now; the well's record says it too once somebody puts it there. */
 function WellAsLeft({ live }: { readonly live: LiveJob }) {
   const store = useStore();
-  const library = useLibrary();
+  const library = useLibrary({ records: { wells: [live.programme.well?.id ?? ""] } });
   const [problem, setProblem] = useState("");
   const { programme, state } = live;
   const well = library?.wells.find((each) => each.id === programme.well?.id);

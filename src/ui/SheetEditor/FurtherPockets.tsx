@@ -2,10 +2,10 @@ import { useId } from "react";
 import { understandQuantity } from "../../jobs/commands/entry.ts";
 import { displayUnit, type UnitSystem } from "../../jobs/display.ts";
 import type { FurtherPocket } from "../../jobs/records/job.ts";
-import type { Valve } from "../../jobs/records/valve.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { works } from "../../jobs/sheet/changeOut/options.ts";
 import { pressureName, type SheetDraft, type TypedPressure } from "../../jobs/sheetDraft.ts";
+import { ValvePicker } from "../Library/ValvePicker.tsx";
 import { QuantityField } from "../QuantityField.tsx";
 import { workNames } from "./WorkChoice.tsx";
 
@@ -16,7 +16,6 @@ interface FurtherPocketsProps {
   /** what may be added; undefined when no pocket is left */
   readonly next: FurtherPocket | undefined;
   readonly well: Well | undefined;
-  readonly valves: readonly Valve[];
   readonly units: UnitSystem;
   readonly onChange: (pockets: readonly FurtherPocket[], typed?: SheetDraft["typed"]) => void;
   readonly onTakeOut: (place: number) => void;
@@ -62,13 +61,13 @@ const designs = [
 ] as const;
 
 function PocketFields(props: PocketFieldsProps) {
-  const { pocket, pockets, number, well, valves, units, onPocket, onGone } = props;
+  const { pocket, pockets, number, well, units, onPocket, onGone } = props;
   const typedIn = (key: (typeof designs)[number][0]) => pressureName(pocket.mandrel, key);
   const id = useId();
   const named = `mandrel ${number ?? "?"}`;
-  const choose = (replacement: string) => {
+  const choose = (replacement: string | undefined) => {
     const { replacement: _, ...rest } = pocket;
-    onPocket(replacement === "" ? rest : { ...rest, replacement });
+    onPocket(replacement === undefined ? rest : { ...rest, replacement });
   };
   return (
     <fieldset className="further-pocket">
@@ -105,18 +104,12 @@ function PocketFields(props: PocketFieldsProps) {
         ))}
       </select>
       <label htmlFor={`${id}-valve`}>What goes in</label>
-      <select
-        id={`${id}-valve`}
-        value={pocket.replacement ?? ""}
-        onChange={(event) => choose(event.target.value)}
-      >
-        <option value="">not chosen</option>
-        {valves.map(({ id: valve, serial, kind }) => (
-          <option key={valve} value={valve}>
-            {serial}, {kind}
-          </option>
-        ))}
-      </select>
+      <ValvePicker
+        marks={{ id: `${id}-valve` }}
+        what="What goes in"
+        valve={pocket.replacement}
+        onChoose={choose}
+      />
       {designs.map(([key, label]) => (
         <DesignPressure
           key={key}

@@ -22,7 +22,6 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
 import { notSavedYet } from "../keptDraft.ts";
 import { useSettings } from "../settings.ts";
-import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type PlannedJob, usePlannedJob } from "../usePlannedJob.ts";
 import { FurtherPockets } from "./FurtherPockets.tsx";
@@ -57,7 +56,6 @@ function EditorOf({ live, begun }: EditorProps) {
   const { well } = live.draft;
   const [said, setSaid] = useState(draft.unsaved ? "Opened with changes from before." : "");
   const { units } = useSettings();
-  const library = useLibrary();
   const job = withWanted(live.record, draft.wanted);
   const sheet = unchangedSheet(job, well);
   const seen = arranged(sheet, draft.wanted.changes);
@@ -97,7 +95,6 @@ function EditorOf({ live, begun }: EditorProps) {
             typed={draft.typed}
             next={nextPocket(job, well)}
             well={well}
-            valves={library?.valves ?? []}
             units={units}
             onChange={(also, typed) => {
               draft.change({ also }, typed);

@@ -25,7 +25,7 @@ export default function Emptied({ held, onDone }: EmptiedProps) {
   const look = async (file: string, notWhole: readonly string[]) => {
     setFiles([...files, file]);
     setBroken([...broken, ...notWhole]);
-    setFound(compared(held, await store.library(), await store.allEvents()));
+    setFound(compared(held, await store.recordsFor({ jobs: "all" }), await store.allEvents()));
   };
   const isWhole = found?.every(({ is }) => is === "the same" || is === "further") ?? false;
   const goOn = async () => {

@@ -1,14 +1,14 @@
 import { useMemo, useState } from "react";
 import { foldJob } from "../../jobs/state/jobState.ts";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
-import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
+import { allJobs, useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 import { useOnlyHere } from "./useEvidence.ts";
 
 /** Closed and approved jobs can leave the tablet once all that was entered here is in a file. */
 export function RemoveClosed() {
   const store = useStore();
-  const library = useLibrary();
+  const library = useLibrary(allJobs);
   const events = useAllEvents();
   const onlyHere = useOnlyHere();
   const [problem, setProblem] = useState("");

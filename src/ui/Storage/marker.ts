@@ -63,13 +63,13 @@ const now = () => new Date().toISOString();
 
 /** Forgets what is gone: what is here now is all there is to remember. */
 export async function rememberOnly(store: Store): Promise<void> {
-  writeHeld(heldOf(await store.library(), await store.allEvents(), now()));
+  writeHeld(heldOf(await store.recordsFor({ jobs: "all" }), await store.allEvents(), now()));
 }
 
 /** Writes the marker anew from what is in the store; what is gone without having been removed stays in it. */
 export async function remember(store: Store): Promise<void> {
   try {
-    const held = heldOf(await store.library(), await store.allEvents(), now());
+    const held = heldOf(await store.recordsFor({ jobs: "all" }), await store.allEvents(), now());
     writeHeld(joined(held, await readHeld()));
   } catch {
     // A store that does not answer is said elsewhere; the marker stays as it was.

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from "react";
 import { notYetExported } from "../../jobs/log/exported.ts";
 import { type Compared, compared } from "../../jobs/store/held.ts";
-import { useAllEvents, useExported, useLibrary, useStore } from "../storeContext.ts";
+import { allJobs, useAllEvents, useExported, useLibrary, useStore } from "../storeContext.ts";
 import { readHeld } from "./marker.ts";
 import { askForRoom, type Room } from "./room.ts";
 
@@ -17,7 +17,7 @@ export interface OnlyHere {
 /** What was entered here and has left in no file, by job. */
 export function useOnlyHere(): readonly OnlyHere[] {
   const { device } = useStore();
-  const library = useLibrary();
+  const library = useLibrary(allJobs);
   const events = useAllEvents();
   const exported = useExported();
   return useMemo(() => {
@@ -46,7 +46,7 @@ export function useRoom(): Room | undefined {
 
 /** Jobs that were on this tablet, were not removed, and are not here or not whole. */
 export function useGone(): readonly Compared[] {
-  const library = useLibrary();
+  const library = useLibrary(allJobs);
   const events = useAllEvents();
   const [gone, setGone] = useState<readonly Compared[]>([]);
   useEffect(() => {

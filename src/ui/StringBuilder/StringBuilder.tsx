@@ -25,7 +25,7 @@ import { useKeptDraft, useStringDraft } from "./useStringDraft.ts";
 import "./StringBuilder.css";
 
 export default function StringBuilder({ id }: { readonly id: string }) {
-  const library = useLibrary();
+  const library = useLibrary({ jobs: "all", records: { strings: [id] } });
   const record = library?.strings.find((each) => each.id === id);
   const begun = useKeptDraft(record);
   if (library && !record) return <Nowhere what="tool string" />;

@@ -13,6 +13,7 @@ import { gasInWords } from "../../jobs/results/wellGivens.ts";
 import { mandrelStates } from "../../jobs/results/wholeWell.ts";
 import type { Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
+import { PocketsBefore } from "../Library/PocketsBefore.tsx";
 import { useSettings } from "../settings.ts";
 import { useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -24,7 +25,7 @@ import { ScenarioChoice } from "./ScenarioChoice.tsx";
 import "./WellScreen.css";
 
 export default function WellScreen({ id }: { readonly id: string }) {
-  const library = useLibrary();
+  const library = useLibrary({ wells: [id], whole: ["policies"] });
   if (!library) return <main className="page" aria-busy="true" />;
   const well = library.wells.find((each) => each.id === id);
   return well ? <WellOf key={id} well={well} library={library} /> : <Nowhere what="well" />;
@@ -88,7 +89,11 @@ function WellOf({ well, library }: { readonly well: Well; readonly library: Libr
             <Link href={`/edit/wells/${well.id}`} className="button">
               Change the well's record
             </Link>
+            <Link href={`/new/wells?from=${well.id}`} className="button">
+              Begin a new well from this
+            </Link>
           </div>
+          <PocketsBefore well={well} />
         </section>
       </main>
     </>
