@@ -39,6 +39,7 @@ import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
 import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
+import { benchTables } from "./tablesBench.ts";
 
 /**
  * Performance, printed and never asserted: operations a second here, and the cost of each as a multiple of
@@ -217,6 +218,7 @@ console.table(rows);
 
 console.table(await benchLongLog());
 
+console.table(await benchTables());
 const library = await benchLibrary();
 console.table(library.times);
 console.log(library.memory);

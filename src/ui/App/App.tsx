@@ -11,6 +11,7 @@ import { StoreStanding } from "./StoreStanding.tsx";
 
 // What a crew needs first is small; the rest comes later and is kept all the same.
 const Board = lazy(() => import("../Board/Board.tsx"));
+const BringIn = lazy(() => import("../BringIn/BringInScreen.tsx"));
 const Brief = lazy(() => import("../Brief/Brief.tsx"));
 const WellScreen = lazy(() => import("../WellScreen/WellScreen.tsx"));
 const Editor = lazy(() => import("../RecordEditor/EditorScreen.tsx"));
@@ -62,6 +63,7 @@ function Screens() {
       <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
       <Route path="/jobs/:id/sketch">{({ id }) => <FishingSketch id={id} />}</Route>
+      <Route path="/bring-in" component={BringIn} />
       <Route path="/plan" component={Plan} />
       <Route path="/days/:day">{({ day }) => <Day day={day} />}</Route>
       <Route path="/jobs/:id/codes">{({ id }) => <Codes id={id} />}</Route>
