@@ -312,11 +312,63 @@ describe("a table against what is here already", () => {
     expect(wrong(read(move, { kind: "wells" }, library))).toEqual([
       "2 serial: EM-IPO-3001 would be in two pockets: EM-21, mandrel 1 and EM-23, mandrel 1",
     ]);
-    const whole2 = whole(read(`${move}EM-21,1,empty\n`, { kind: "wells" }, library));
+    const emptied = `${move}EM-21,1,empty\n`;
+    const told: Told = { kind: "wells", answers: { takenOut: "pulled" } };
+    const whole2 = whole(read(emptied, told, library));
     expect(whole2.records.wells.map(({ mandrels }) => mandrels[0]?.pocketState)).toEqual([
       "holds a valve",
       "empty",
     ]);
+  });
+
+  it("asks where a valve is that comes out of its pocket: nobody has said that it is in stock", () => {
+    const text = "well,mandrel,serial\nEM-23,1,EM-IPO-9001\nEM-21,1,empty\n";
+    const told = { kind: "wells", answers: forNewWells } as const;
+    const asked = read(text, told, library);
+    expect(asked.ok || asked.open.map((each) => each.ask)).toEqual([
+      "The table takes EM-DUM-3020, EM-IPO-3001 out of their pockets: where now?",
+    ]);
+    const answers = { ...forNewWells, takenOut: "pulled" };
+    const { records } = whole(read(text, { ...told, answers }, library));
+    const states = Object.fromEntries(records.valves.map(({ serial, state }) => [serial, state]));
+    expect(states).toEqual({
+      "EM-IPO-9001": undefined,
+      "EM-DUM-3020": "pulled",
+      "EM-IPO-3001": "pulled",
+    });
+    expect(records.valves.every((valve) => recordSchemas.valves.safeParse(valve).success)).toBe(
+      true,
+    );
+  });
+
+  it.each([
+    ["a mandrel's number and its neighbour's depth", "EM-21,1,1104.8\n", ["2 mandrel no: 1"]],
+    ["numbers counted from the bottom", "EM-21,3,612.4\nEM-21,1,1488.9\n", undefined],
+  ])("gives no mandrel's record to its neighbour: %s", (_, rows, places) => {
+    const result = read(`well,mandrel no,md (m)\n${rows}`, {}, library);
+    expect(result.ok).toBe(false);
+    const said = wrong(result);
+    expect(said[0]).toContain("is another mandrel than EM-21 has at this depth");
+    for (const place of places ?? []) expect(said[0]).toContain(place);
+  });
+
+  it.each([
+    ["new, counted from the bottom", "EM-31,1,1500\nEM-31,2,900\n"],
+    ["here, with one moved past the next", "EM-21,1,1200\n"],
+  ])("refuses mandrels that are not counted from the top: %s", (_, rows) => {
+    const text = `well,mandrel no,md (m)\n${rows}`;
+    expect(wrong(read(text, { answers: forNewWells }, library))[0]).toMatch(
+      /would stand at .* no deeper than mandrel/,
+    );
+  });
+
+  it("keeps wells apart whose names differ in where the mark between their figures stands", () => {
+    const rows = "well,mandrel no,md (m)\nEM 1-11,1,600\nEM 11-1,1,700\n";
+    const two = whole(read(rows, { answers: forNewWells }));
+    expect(two.records.wells.map(({ name }) => name)).toEqual(["EM 1-11", "EM 11-1"]);
+    const survey = "well,md (m),inclination,azimuth\nem-1-11,0,0,0\n";
+    const { records } = whole(read(survey, { kind: "survey" }, libraryOf(two)));
+    expect(records.wells.map(({ name }) => name)).toEqual(["EM 1-11"]);
   });
 
   it("refuses to put a valve in stock that a well's record has in a pocket", () => {
@@ -553,6 +605,12 @@ describe("days", () => {
 });
 
 describe("a mapping that is remembered", () => {
+  it("is asked for every table whether its mandrels are conventional", () => {
+    const table = tableIn(messy);
+    const [kept] = remember([], table, mapped(table, messyTold));
+    expect(kept?.answers).not.toHaveProperty("construction");
+  });
+
   it("comes back for the same set of columns in another order, answers included", () => {
     const table = tableIn(messy);
     const mapping = mapped(table, messyTold);
@@ -570,10 +628,9 @@ describe("a mapping that is remembered", () => {
       answers: { reference: "rotary table" },
     });
     expect(again?.columns[2]).toEqual({ field: "testRack", unit: "psig" });
-    expect(
-      whole(readTable(turned, { ...mapped(turned, {}), ...again }, nothing, { newId })).records
-        .wells,
-    ).toHaveLength(3);
+    const answers = { ...again?.answers, construction: "side pocket", testDay: "2026-03-01" };
+    const mappedAgain = { ...mapped(turned, {}), ...again, answers };
+    expect(whole(readTable(turned, mappedAgain, nothing, { newId })).records.wells).toHaveLength(3);
   });
 
   it("is forgotten where it cannot be read", () => {

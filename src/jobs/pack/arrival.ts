@@ -2,7 +2,7 @@ import canonicalize from "canonicalize";
 import { addDays, differenceInCalendarDays, format, parseISO } from "date-fns";
 import type { JobEvent } from "../log/event.ts";
 import { picturesOf } from "../log/pictures.ts";
-import { plainSerial } from "../serial.ts";
+import { plainSerial, plainWell } from "../serial.ts";
 import { type Library, type RecordKind, type RecordTypes, recordKinds } from "../store/library.ts";
 import type { Arrival } from "../store/store.ts";
 import { differencesOf, type FieldDifference } from "./differences.ts";
@@ -97,7 +97,7 @@ export function previewPack(
 
 /** By what a thing is told from others of its kind, whatever its record's id. */
 const marks = {
-  wells: ({ name, field }: RecordTypes["wells"]) => `${plainSerial(field)} ${plainSerial(name)}`,
+  wells: ({ name, field }: RecordTypes["wells"]) => `${plainSerial(field)} ${plainWell(name)}`,
   valves: ({ serial }: RecordTypes["valves"]) => plainSerial(serial),
   tools: ({ serial }: RecordTypes["tools"]) => plainSerial(serial),
 };

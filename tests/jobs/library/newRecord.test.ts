@@ -135,6 +135,7 @@ describe("what is in the library already", () => {
     expect(here("tools", { id: "new", serial: "t1" })).toBe("tool-1");
     expect(here("wells", { id: "new", name: "em 07", field: "ember mesa" })).toBe("em-07");
     expect(here("wells", { id: "new", name: "em 07", field: "Dry Fork" })).toBeUndefined();
+    expect(here("wells", { id: "new", name: "EM 0-7", field: "Ember Mesa" })).toBeUndefined();
     expect(here("policies", { id: "new", name: library.policies[0]?.name })).toBeUndefined();
   });
 });
