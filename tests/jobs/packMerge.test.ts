@@ -432,6 +432,34 @@ describe("one thing under two ids", () => {
   });
 });
 
+describe("a valve that a pack has in another pocket", () => {
+  const [well] = library.wells;
+  if (!well) throw new Error("no well");
+  const held = well.mandrels.find(({ valve }) => valve !== undefined)?.valve ?? "";
+  const other = (id: string, valve: string) => ({
+    ...well,
+    id,
+    name: "EM-99",
+    mandrels: well.mandrels.slice(0, 1).map((each) => ({ ...each, id: `${id}-1`, valve })),
+  });
+
+  it("is named with both pockets before anything is written", () => {
+    const { inTwoPockets } = previewPack(packOf({ wells: [other("em-99", held)] }), library, []);
+    expect(inTwoPockets).toHaveLength(1);
+    expect(inTwoPockets[0]?.pockets).toEqual([
+      expect.stringContaining(well.name),
+      "EM-99, mandrel 1",
+    ]);
+  });
+
+  it("is not named where both say the same, or where it was in two here already", () => {
+    expect(previewPack(packOf({ wells: [well] }), library, []).inTwoPockets).toEqual([]);
+    const twice = other("em-99", held);
+    const both = { ...library, wells: [...library.wells, twice] };
+    expect(previewPack(packOf({ wells: [twice] }), both, []).inTwoPockets).toEqual([]);
+  });
+});
+
 describe("a hostile pack", () => {
   const content = () => (JSON.parse(demoText()) as Pack).content;
   const why = (text: string) => {

@@ -19,6 +19,7 @@ import { readTable, type TableRead } from "../../src/jobs/tables/readTable.ts";
 import { recall, remember, rememberedIn } from "../../src/jobs/tables/remembered.ts";
 import type { TableKindId } from "../../src/jobs/tables/tableKinds.ts";
 import { unitInHeader } from "../../src/jobs/tables/unitWords.ts";
+import { faultsOf } from "../../src/jobs/tables/workbookFaults.ts";
 import { valveRegister } from "../files/valveRegister.ts";
 
 const nothing: TableLibrary = { wells: [], valves: [], tools: [] };
@@ -250,6 +251,20 @@ describe("a workbook with names merged over two rows and units that change from 
     expect(!result.ok && result.problems[0]?.mend).toBe(
       "Possible: injection-operated, production-operated, orifice, dummy.",
     );
+  });
+
+  it("takes the fault of a failed formula from its own cell, not from the next", () => {
+    const part = (text: string) => strToU8(text);
+    const book = zipSync({
+      "xl/workbook.xml": part('<sheets><sheet name="S" r:id="rId1"/></sheets>'),
+      "xl/_rels/workbook.xml.rels": part(
+        '<Relationship Id="rId1" Target="worksheets/sheet1.xml"/>',
+      ),
+      "xl/worksheets/sheet1.xml": part(
+        '<c r="A1" t="e"/><c r="B1"><v>5</v></c><c r="C2" t="e"><f>1/0</f><v>#DIV/0!</v></c>',
+      ),
+    });
+    expect(faultsOf(book).get("S")).toEqual([{ row: 1, column: 2, fault: "#DIV/0!" }]);
   });
 
   it("names a formula that failed: it is not an empty cell", async () => {
@@ -574,6 +589,11 @@ describe("units as headers say them", () => {
     expect(unitInHeader("length", "Depth")).toBeUndefined();
   });
 
+  it.each(["constructor", "__proto__", "valueOf"])("finds no unit in the word %s", (word) => {
+    expect(unitInHeader("pressure", `Ptro (${word})`)).toBeUndefined();
+    expect(unitInHeader("length", `Depth ${word}`)).toBeUndefined();
+  });
+
   it("does not take a cell's psi for gauge in a column of bara", () => {
     const text = "serial,type,size,Ptro bara,test date\nEM-1,ipo,1,900 psi,2026-01-05\n";
     expect(wrong(read(text, { kind: "valves", answers: { valveState: "in stock" } }))).toEqual([
@@ -636,6 +656,13 @@ describe("a mapping that is remembered", () => {
   it("is forgotten where it cannot be read", () => {
     for (const text of [null, "", "{", "[1]", '[{"headers":"a","kind":"x"}]'])
       expect(rememberedIn(text)).toEqual([]);
+  });
+});
+
+it("finds nothing in a column's name that is far too long", () => {
+  const long = `depth ${"(".repeat(300)}`;
+  expect(guessMapping(tableIn(`well,${long}\nEM-1,2\n`), "wells").columns).toEqual({
+    0: { field: "well" },
   });
 });
 

@@ -131,6 +131,8 @@ function cellOf(value: unknown): Cell {
 
 function withFaults(rows: Cell[][], faults: readonly WorkbookFault[]) {
   for (const { row, column, fault } of faults) {
+    // A table with a row as far down is refused; it need not be filled up first.
+    if (row > MOST_ROWS) continue;
     while (rows.length <= row) rows.push([]);
     const cells = rows[row] as Cell[];
     while (cells.length <= column) cells.push(null);
