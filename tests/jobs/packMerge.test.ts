@@ -164,6 +164,7 @@ describe("a pack's file name", () => {
     const long = shownName(`${"x".repeat(4000)}.json`);
     expect([...long]).toHaveLength(80);
     expect(long).toMatch(/…x+\.json$/);
+    expect(shownName("wells\u202ecsv.exe\u0000<b>")).toBe("wells▯csv.exe▯<b>");
     expect(shownName("  ")).toBe("a file without a name");
   });
 });

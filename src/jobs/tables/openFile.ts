@@ -24,7 +24,7 @@ export function openText(text: string, name: string): Opened {
     return refused("There is nothing in it. Choose another file, or paste the table.");
   if (plain.includes("\0")) {
     return refused(
-      "This is not a table of text. Save it as CSV or as an Excel workbook (.xlsx), then choose it again.",
+      "This is not a table of text. Save it as CSV or as a workbook (.xlsx), then choose it again.",
     );
   }
   const { data, errors } = Papa.parse<string[]>(plain, {

@@ -1,4 +1,5 @@
 import { asEntered } from "../display.ts";
+import { type Places, placesOf, pocketInWords } from "../library/places.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Mandrel, Well } from "../records/well.ts";
@@ -536,31 +537,22 @@ function withoutSerial(
 }
 
 /** The pockets of every valve as the table leaves them: wells that it does not speak of count as well. */
-function placesAfter(reading: Reading, wells: readonly Draft<"wells">[]): Map<string, string[]> {
+function placesAfter(reading: Reading, wells: readonly Draft<"wells">[]): Places {
   const changed = new Map(wells.map(({ after }) => [after.id, after]));
   const here = reading.library.wells.filter(({ id }) => !changed.has(id));
-  const places = new Map<string, string[]>();
-  for (const { name, mandrels } of [...here, ...changed.values()]) {
-    for (const { valve, number } of mandrels) {
-      if (valve) places.set(valve, [...(places.get(valve) ?? []), `${name}, mandrel ${number}`]);
-    }
-  }
-  return places;
+  return placesOf([...here, ...changed.values()]);
 }
 
 /** A valve is in one pocket. */
-function refuseTwoPockets(
-  reading: Reading,
-  places: ReadonlyMap<string, readonly string[]>,
-  valves: ValveDrafts,
-): void {
+function refuseTwoPockets(reading: Reading, places: Places, valves: ValveDrafts): void {
   for (const { after, rows } of valves.drafts.values()) {
     const of = places.get(after.id) ?? [];
     if (of.length < 2) continue;
+    const named = of.map(({ wellName, number }) => pocketInWords(wellName, number));
     reading.complain(
       rows,
       "serial",
-      `would be in two pockets: ${of.join(" and ")}`,
+      `would be in two pockets: ${named.join(" and ")}`,
       "Say in the table what the other pocket holds now (or that it is empty), or correct the serial.",
       after.serial,
     );
@@ -577,7 +569,7 @@ const MOST_NAMED = 6;
 function askOfTakenOut(
   reading: Reading,
   wells: readonly Draft<"wells">[],
-  places: ReadonlyMap<string, readonly string[]>,
+  places: Places,
   valves: ValveDrafts,
 ): void {
   const records = new Map(reading.library.valves.map((valve) => [valve.id, valve]));
