@@ -385,6 +385,14 @@ describe("a table against what is here already", () => {
     expect(records.wells.map(({ name }) => name)).toEqual(["EM 1-11"]);
   });
 
+  it("does not take a well of another field for the one of that name here", () => {
+    const text = (field: string) => `well,field,mandrel no,sleeve\nEM-21,${field},1,yes\n`;
+    expect(wrong(read(text("Dry Fork"), {}, library))).toEqual([
+      "2 field: Dry Fork is another field than that of EM-21 here, which is in Ember Mesa",
+    ]);
+    expect(read(text("EMBER-MESA"), {}, library).ok).toBe(true);
+  });
+
   it("refuses to put a valve in stock that a well's record has in a pocket", () => {
     const text = "serial,type,status\nem-ipo-3010,ipo,in stock\n";
     expect(wrong(read(text, { kind: "valves" }, library))).toEqual([

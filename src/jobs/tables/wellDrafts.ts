@@ -3,7 +3,7 @@ import { type Places, placesOf, pocketInWords } from "../library/places.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Mandrel, Well } from "../records/well.ts";
-import { plainWell } from "../serial.ts";
+import { plainSerial, plainWell } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { constructions, injections, valveStates } from "./choices.ts";
 import { plainWords } from "./field.ts";
@@ -78,6 +78,17 @@ function wellOf(
   rows: readonly RowValues[],
 ): Well | undefined {
   const said = agreed(reading, rows);
+  const field = said.values.get("field");
+  if (before && field !== undefined && plainSerial(String(field)) !== plainSerial(before.field)) {
+    reading.complain(
+      numbersOfRows(rows),
+      "field",
+      `is another field than that of ${before.name} here, which is in ${before.field}`,
+      "If it is the same well, correct the field in the file or in the well's record. If it is another one, give it a name of its own.",
+      String(field),
+    );
+    return undefined;
+  }
   const start = before ?? newWell(reading, name, said);
   const mandrelRows = rows.filter(({ values }) =>
     [...values.keys()].some((id) => ofMandrel.has(id)),
