@@ -503,6 +503,23 @@ describe("hold points lock", () => {
     expect(says(tablet, "level-hold")).not.toContain("another pocket");
   });
 
+  it("of a conventional mandrel is not started, wherever its programme was issued", () => {
+    const programme = readyProgramme();
+    const well = programme.well as NonNullable<Programme["well"]>;
+    const mandrels = well.mandrels.map((each) =>
+      each.id === programme.job.mandrel ? { ...each, construction: "conventional" as const } : each,
+    );
+    const tablet = new Tablet();
+    tablet.actor = planner;
+    tablet.write({
+      type: "programme issued",
+      revision: 1,
+      programme: { ...programme, well: { ...well, mandrels } },
+    });
+    tablet.actor = supervisor;
+    expect(() => tablet.act(startRun)).toThrow(/is conventional: wireline cannot serve it/);
+  });
+
   it("first-barriers-hold while nobody said how many turns the crown valve has", () => {
     const programme = readyProgramme();
     const { crownValveTurns: _, ...well } = programme.well as NonNullable<Programme["well"]>;

@@ -164,6 +164,7 @@ describe("a pack's file name", () => {
     const long = shownName(`${"x".repeat(4000)}.json`);
     expect([...long]).toHaveLength(80);
     expect(long).toMatch(/…x+\.json$/);
+    expect(shownName("wells\u202ecsv.exe\u0000<b>")).toBe("wells▯csv.exe▯<b>");
     expect(shownName("  ")).toBe("a file without a name");
   });
 });
@@ -429,6 +430,34 @@ describe("one thing under two ids", () => {
     expect(previewPack(packOf({ valves: [valve] }), library, []).twofold).toEqual([]);
     const both = { ...library, valves: [...library.valves, twin] };
     expect(previewPack(packOf({ valves: [valve, twin] }), both, []).twofold).toEqual([]);
+  });
+});
+
+describe("a valve that a pack has in another pocket", () => {
+  const [well] = library.wells;
+  if (!well) throw new Error("no well");
+  const held = well.mandrels.find(({ valve }) => valve !== undefined)?.valve ?? "";
+  const other = (id: string, valve: string) => ({
+    ...well,
+    id,
+    name: "EM-99",
+    mandrels: well.mandrels.slice(0, 1).map((each) => ({ ...each, id: `${id}-1`, valve })),
+  });
+
+  it("is named with both pockets before anything is written", () => {
+    const { inTwoPockets } = previewPack(packOf({ wells: [other("em-99", held)] }), library, []);
+    expect(inTwoPockets).toHaveLength(1);
+    expect(inTwoPockets[0]?.pockets).toEqual([
+      expect.stringContaining(well.name),
+      "EM-99, mandrel 1",
+    ]);
+  });
+
+  it("is not named where both say the same, or where it was in two here already", () => {
+    expect(previewPack(packOf({ wells: [well] }), library, []).inTwoPockets).toEqual([]);
+    const twice = other("em-99", held);
+    const both = { ...library, wells: [...library.wells, twice] };
+    expect(previewPack(packOf({ wells: [twice] }), both, []).inTwoPockets).toEqual([]);
   });
 });
 

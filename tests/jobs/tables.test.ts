@@ -2,7 +2,6 @@ import { readFileSync } from "node:fs";
 import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { recordSchemas } from "../../src/jobs/records/library.ts";
-import { shownName } from "../../src/jobs/tables/cell.ts";
 import type { TableLibrary } from "../../src/jobs/tables/changes.ts";
 import { tableOf } from "../../src/jobs/tables/columns.ts";
 import { dayIn, orderOf } from "../../src/jobs/tables/days.ts";
@@ -19,6 +18,7 @@ import { readTable, type TableRead } from "../../src/jobs/tables/readTable.ts";
 import { recall, remember, rememberedIn } from "../../src/jobs/tables/remembered.ts";
 import type { TableKindId } from "../../src/jobs/tables/tableKinds.ts";
 import { unitInHeader } from "../../src/jobs/tables/unitWords.ts";
+import { faultsOf } from "../../src/jobs/tables/workbookFaults.ts";
 import { valveRegister } from "../files/valveRegister.ts";
 
 const nothing: TableLibrary = { wells: [], valves: [], tools: [] };
@@ -252,6 +252,20 @@ describe("a workbook with names merged over two rows and units that change from 
     );
   });
 
+  it("takes the fault of a failed formula from its own cell, not from the next", () => {
+    const part = (text: string) => strToU8(text);
+    const book = zipSync({
+      "xl/workbook.xml": part('<sheets><sheet name="S" r:id="rId1"/></sheets>'),
+      "xl/_rels/workbook.xml.rels": part(
+        '<Relationship Id="rId1" Target="worksheets/sheet1.xml"/>',
+      ),
+      "xl/worksheets/sheet1.xml": part(
+        '<c r="A1" t="e"/><c r="B1"><v>5</v></c><c r="C2" t="e"><f>1/0</f><v>#DIV/0!</v></c>',
+      ),
+    });
+    expect(faultsOf(book).get("S")).toEqual([{ row: 1, column: 2, fault: "#DIV/0!" }]);
+  });
+
   it("names a formula that failed: it is not an empty cell", async () => {
     const parts = unzipSync(await valveRegister());
     const name = "xl/worksheets/sheet2.xml";
@@ -312,11 +326,71 @@ describe("a table against what is here already", () => {
     expect(wrong(read(move, { kind: "wells" }, library))).toEqual([
       "2 serial: EM-IPO-3001 would be in two pockets: EM-21, mandrel 1 and EM-23, mandrel 1",
     ]);
-    const whole2 = whole(read(`${move}EM-21,1,empty\n`, { kind: "wells" }, library));
+    const emptied = `${move}EM-21,1,empty\n`;
+    const told: Told = { kind: "wells", answers: { takenOut: "pulled" } };
+    const whole2 = whole(read(emptied, told, library));
     expect(whole2.records.wells.map(({ mandrels }) => mandrels[0]?.pocketState)).toEqual([
       "holds a valve",
       "empty",
     ]);
+  });
+
+  it("asks where a valve is that comes out of its pocket: nobody has said that it is in stock", () => {
+    const text = "well,mandrel,serial\nEM-23,1,EM-IPO-9001\nEM-21,1,empty\n";
+    const told = { kind: "wells", answers: forNewWells } as const;
+    const asked = read(text, told, library);
+    expect(asked.ok || asked.open.map((each) => each.ask)).toEqual([
+      "The table takes EM-DUM-3020, EM-IPO-3001 out of their pockets: where now?",
+    ]);
+    const answers = { ...forNewWells, takenOut: "pulled" };
+    const { records } = whole(read(text, { ...told, answers }, library));
+    const states = Object.fromEntries(records.valves.map(({ serial, state }) => [serial, state]));
+    expect(states).toEqual({
+      "EM-IPO-9001": undefined,
+      "EM-DUM-3020": "pulled",
+      "EM-IPO-3001": "pulled",
+    });
+    expect(records.valves.every((valve) => recordSchemas.valves.safeParse(valve).success)).toBe(
+      true,
+    );
+  });
+
+  it.each([
+    ["a mandrel's number and its neighbour's depth", "EM-21,1,1104.8\n", ["2 mandrel no: 1"]],
+    ["numbers counted from the bottom", "EM-21,3,612.4\nEM-21,1,1488.9\n", undefined],
+  ])("gives no mandrel's record to its neighbour: %s", (_, rows, places) => {
+    const result = read(`well,mandrel no,md (m)\n${rows}`, {}, library);
+    expect(result.ok).toBe(false);
+    const said = wrong(result);
+    expect(said[0]).toContain("is another mandrel than EM-21 has at this depth");
+    for (const place of places ?? []) expect(said[0]).toContain(place);
+  });
+
+  it.each([
+    ["new, counted from the bottom", "EM-31,1,1500\nEM-31,2,900\n"],
+    ["here, with one moved past the next", "EM-21,1,1200\n"],
+  ])("refuses mandrels that are not counted from the top: %s", (_, rows) => {
+    const text = `well,mandrel no,md (m)\n${rows}`;
+    expect(wrong(read(text, { answers: forNewWells }, library))[0]).toMatch(
+      /would stand at .* no deeper than mandrel/,
+    );
+  });
+
+  it("keeps wells apart whose names differ in where the mark between their figures stands", () => {
+    const rows = "well,mandrel no,md (m)\nEM 1-11,1,600\nEM 11-1,1,700\n";
+    const two = whole(read(rows, { answers: forNewWells }));
+    expect(two.records.wells.map(({ name }) => name)).toEqual(["EM 1-11", "EM 11-1"]);
+    const survey = "well,md (m),inclination,azimuth\nem-1-11,0,0,0\n";
+    const { records } = whole(read(survey, { kind: "survey" }, libraryOf(two)));
+    expect(records.wells.map(({ name }) => name)).toEqual(["EM 1-11"]);
+  });
+
+  it("does not take a well of another field for the one of that name here", () => {
+    const text = (field: string) => `well,field,mandrel no,sleeve\nEM-21,${field},1,yes\n`;
+    expect(wrong(read(text("Dry Fork"), {}, library))).toEqual([
+      "2 field: Dry Fork is another field than that of EM-21 here, which is in Ember Mesa",
+    ]);
+    expect(read(text("EMBER-MESA"), {}, library).ok).toBe(true);
   });
 
   it("refuses to put a valve in stock that a well's record has in a pocket", () => {
@@ -522,6 +596,11 @@ describe("units as headers say them", () => {
     expect(unitInHeader("length", "Depth")).toBeUndefined();
   });
 
+  it.each(["constructor", "__proto__", "valueOf"])("finds no unit in the word %s", (word) => {
+    expect(unitInHeader("pressure", `Ptro (${word})`)).toBeUndefined();
+    expect(unitInHeader("length", `Depth ${word}`)).toBeUndefined();
+  });
+
   it("does not take a cell's psi for gauge in a column of bara", () => {
     const text = "serial,type,size,Ptro bara,test date\nEM-1,ipo,1,900 psi,2026-01-05\n";
     expect(wrong(read(text, { kind: "valves", answers: { valveState: "in stock" } }))).toEqual([
@@ -553,6 +632,12 @@ describe("days", () => {
 });
 
 describe("a mapping that is remembered", () => {
+  it("is asked for every table whether its mandrels are conventional", () => {
+    const table = tableIn(messy);
+    const [kept] = remember([], table, mapped(table, messyTold));
+    expect(kept?.answers).not.toHaveProperty("construction");
+  });
+
   it("comes back for the same set of columns in another order, answers included", () => {
     const table = tableIn(messy);
     const mapping = mapped(table, messyTold);
@@ -570,10 +655,9 @@ describe("a mapping that is remembered", () => {
       answers: { reference: "rotary table" },
     });
     expect(again?.columns[2]).toEqual({ field: "testRack", unit: "psig" });
-    expect(
-      whole(readTable(turned, { ...mapped(turned, {}), ...again }, nothing, { newId })).records
-        .wells,
-    ).toHaveLength(3);
+    const answers = { ...again?.answers, construction: "side pocket", testDay: "2026-03-01" };
+    const mappedAgain = { ...mapped(turned, {}), ...again, answers };
+    expect(whole(readTable(turned, mappedAgain, nothing, { newId })).records.wells).toHaveLength(3);
   });
 
   it("is forgotten where it cannot be read", () => {
@@ -582,8 +666,9 @@ describe("a mapping that is remembered", () => {
   });
 });
 
-it("shows a hostile name harmlessly", () => {
-  const name = shownName(`wells\u202ecsv.exe\u0000<b>${"x".repeat(400)}`);
-  expect(name.startsWith("wells□csv.exe□<b>")).toBe(true);
-  expect([...name].length).toBeLessThanOrEqual(80);
+it("finds nothing in a column's name that is far too long", () => {
+  const long = `depth ${"(".repeat(300)}`;
+  expect(guessMapping(tableIn(`well,${long}\nEM-1,2\n`), "wells").columns).toEqual({
+    0: { field: "well" },
+  });
 });

@@ -1,5 +1,6 @@
 import { format, startOfMinute } from "date-fns";
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
+import { pocketsOf } from "../pockets.ts";
 import { toSI } from "../quantity.ts";
 import type { Actor } from "../roles.ts";
 import type { Field, Step } from "../sheet/sheet.ts";
@@ -24,6 +25,17 @@ export function startRun({ state, actor }: Situation): Decision {
   }
   if (actor.role !== "wireline supervisor") {
     return refuse(`A wireline supervisor starts the run; ${actor.name} is here as ${actor.role}.`);
+  }
+  const { programme } = state;
+  const conventional = programme?.well?.mandrels.find(
+    ({ id, construction }) =>
+      construction === "conventional" && pocketsOf(programme.job).includes(id),
+  );
+  // It cannot be issued here; what comes in a pack may have been issued elsewhere.
+  if (conventional) {
+    return refuse(
+      `Mandrel ${conventional.number} is conventional: wireline cannot serve it. Nothing is run; ask the planner.`,
+    );
   }
   return accept({ type: "run started", programme: state.issued.hash });
 }

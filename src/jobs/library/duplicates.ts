@@ -1,4 +1,4 @@
-import { bare, type Entry, type LibraryKind } from "./entry.ts";
+import { bare, type Entry, type LibraryKind, withinOf } from "./entry.ts";
 import type { Begun } from "./newRecord.ts";
 import { entriesOf, type Shelves } from "./search.ts";
 
@@ -18,7 +18,8 @@ export function hereAlready(
   const field = saying[kind];
   if (field === undefined) return undefined;
   const said = bare(String(record[field] ?? ""));
-  const within = kind === "wells" ? bare(String(record.field ?? "")) : undefined;
+  const within =
+    kind === "wells" ? withinOf(String(record.field ?? ""), String(record.name ?? "")) : undefined;
   const entry = entriesOf(shelves[kind]).find(
     (each) => each.plain === said && each.within === within && each.id !== record.id,
   );

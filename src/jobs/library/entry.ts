@@ -43,7 +43,7 @@ export interface Entry {
   readonly says: string;
   /** by which it stands among others: EM-2 before EM-10 */
   readonly order: string;
-  /** within what its name stands for one thing: a well's field */
+  /** within what its name stands for one thing, of a well */
   readonly within?: string;
   /** a valve's, where the record says one */
   readonly state?: Valve["state"];
@@ -74,12 +74,16 @@ export function entryOf<K extends LibraryKind>(
     plain: bare(name),
     says,
     order: bare(name).replace(/\d+/g, (digits) => digits.padStart(8, "0")),
-    ...("field" in record && { within: bare(record.field) }),
+    ...("field" in record && { within: withinOf(record.field, record.name) }),
     ...(kind === "valves" && state && { state }),
     ...(been.length > 0 && { been: [...new Set(been.map(bare))] }),
   };
   return { entry, words: findable(name, says, words, also, remarks) };
 }
+
+/** A well's name is one thing in its field, and with its figures set apart as they are: 1-11 is not 11-1. */
+export const withinOf = (field: string, name: string) =>
+  [bare(field), ...(name.match(/\d+/g) ?? [])].join(" ");
 
 interface Described {
   readonly name: string;

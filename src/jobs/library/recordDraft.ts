@@ -1,4 +1,5 @@
-import { type Keeping, readDraft, writeDraft } from "../store/draftRow.ts";
+import { type ChangedIn, type Keeping, readDraft, writeDraft } from "../store/draftRow.ts";
+import type { RecordKind } from "../store/library.ts";
 import type { LibraryKind } from "./entry.ts";
 import type { Begun } from "./newRecord.ts";
 
@@ -31,6 +32,31 @@ export async function keptRecordDraft(
   try {
     const draft = (await readDraft(store, place(kind), STEP)) as Partial<RecordDraft> | undefined;
     return typeof draft?.record?.id === "string" ? (draft as RecordDraft) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+const changing = (kind: RecordKind) => `changing ${kind}`;
+
+/** The same for a record that is there and is being changed: one draft of each record. */
+export const keepChangedRecord = (
+  store: Keeping,
+  kind: RecordKind,
+  id: string,
+  draft: Begun | undefined,
+  changed?: ChangedIn,
+): Promise<void> => writeDraft(store, changing(kind), id, draft, changed);
+
+/** What was changed of a record and not saved; undefined where there is nothing, or nothing that can be read. */
+export async function keptChangedRecord(
+  store: Keeping,
+  kind: RecordKind,
+  id: string,
+): Promise<Begun | undefined> {
+  try {
+    const draft = (await readDraft(store, changing(kind), id)) as Begun | undefined;
+    return draft?.id === id ? draft : undefined;
   } catch {
     return undefined;
   }

@@ -1,8 +1,9 @@
 import canonicalize from "canonicalize";
 import { addDays, differenceInCalendarDays, format, parseISO } from "date-fns";
+import { placesOf, pocketInWords } from "../library/places.ts";
 import type { JobEvent } from "../log/event.ts";
 import { picturesOf } from "../log/pictures.ts";
-import { plainSerial } from "../serial.ts";
+import { plainSerial, plainWell } from "../serial.ts";
 import { type Library, type RecordKind, type RecordTypes, recordKinds } from "../store/library.ts";
 import type { Arrival } from "../store/store.ts";
 import { differencesOf, type FieldDifference } from "./differences.ts";
@@ -38,6 +39,8 @@ export interface Preview {
   readonly same: readonly Named[];
   readonly different: readonly Differing[];
   readonly twofold: readonly Twofold[];
+  /** valves that the pack's wells have in another pocket than the wells here */
+  readonly inTwoPockets: readonly { readonly valve: string; readonly pockets: readonly string[] }[];
   readonly newEvents: number;
   /** job by job */
   readonly logs: readonly (JoinedLog & { readonly name: string })[];
@@ -87,6 +90,7 @@ export function previewPack(
     same,
     different,
     twofold: twofoldOf(content, library),
+    inTwoPockets: inTwoPockets(content, library, (id) => names.get(id) ?? `valve ${id}`),
     newEvents: logs.reduce((sum, log) => sum + log.newEvents, 0),
     logs: logs.map((log) => ({ ...log, name: names.get(log.job) ?? log.job })),
     clashes,
@@ -97,7 +101,7 @@ export function previewPack(
 
 /** By what a thing is told from others of its kind, whatever its record's id. */
 const marks = {
-  wells: ({ name, field }: RecordTypes["wells"]) => `${plainSerial(field)} ${plainSerial(name)}`,
+  wells: ({ name, field }: RecordTypes["wells"]) => `${plainSerial(field)} ${plainWell(name)}`,
   valves: ({ serial }: RecordTypes["valves"]) => plainSerial(serial),
   tools: ({ serial }: RecordTypes["tools"]) => plainSerial(serial),
 };
@@ -116,6 +120,23 @@ function twofoldOf({ records }: PackContent, library: Library): Twofold[] {
       if (also === undefined || also === record.id || mine.has(record.id)) return [];
       return [{ kind, id: record.id, name: nameOf(kind, record, new Map()), also }];
     });
+  });
+}
+
+/** Valves for which the wells here and the pack's together name more than one pocket, and the wells here did not. */
+function inTwoPockets({ records }: PackContent, library: Library, called: (id: string) => string) {
+  const here = placesOf(library.wells);
+  return [...placesOf([...library.wells, ...records.wells])].flatMap(([id, both]) => {
+    const pockets = new Map(
+      both.map(({ well, wellName, mandrel, number }) => [
+        `${well} ${mandrel}`,
+        pocketInWords(wellName, number),
+      ]),
+    );
+    const known = here.get(id)?.length ?? 0;
+    return pockets.size > 1 && pockets.size > known
+      ? [{ valve: called(id), pockets: [...pockets.values()] }]
+      : [];
   });
 }
 

@@ -1,5 +1,6 @@
 import { atMost } from "../checks/compare.ts";
 import { asEntered, type Writer } from "../display.ts";
+import { placesOf } from "../library/places.ts";
 import { toSI } from "../quantity.ts";
 import type { Job } from "../records/job.ts";
 import type { Programme } from "../records/programme.ts";
@@ -75,13 +76,7 @@ interface Fitting {
 }
 
 function fitting({ mandrel, taken }: Pocket, kind: Kind, library: Library): Fitting {
-  const inPocket = new Set(
-    library.wells.flatMap(({ mandrels }) =>
-      mandrels.flatMap((each) =>
-        each.valve && each.pocketState === "holds a valve" ? [each.valve] : [],
-      ),
-    ),
-  );
+  const inPocket = placesOf(library.wells);
   const fits = library.valves.filter(
     (valve) =>
       valve.kind === kind &&

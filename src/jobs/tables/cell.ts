@@ -53,15 +53,3 @@ const UNPRINTED = /[\p{Cc}\p{Cf}\p{Cs}\ufffd]/u;
 
 /** Whether it holds characters that do not print, or that turn the writing round. */
 export const hasUnprinted = (text: string) => UNPRINTED.test(text);
-
-/**
- * A name somebody else chose, as it may be shown: what does not print or turns the writing round is marked, and what
- * is long is cut in its middle.
- */
-export function shownName(name: string, most = 80): string {
-  const plain = name.replace(new RegExp(UNPRINTED, "gu"), "\u25a1");
-  const letters = [...plain];
-  if (letters.length <= most) return plain;
-  const half = Math.floor((most - 1) / 2);
-  return `${letters.slice(0, half).join("")}…${letters.slice(-half).join("")}`;
-}

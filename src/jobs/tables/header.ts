@@ -32,8 +32,8 @@ export function columnNames(rows: readonly Row[], header: Header): string[] {
 const isNumber = (cell: Cell | undefined) =>
   typeof cell === "number" || /^[+-]?[\d.,\s]+$/.test(cellText(cell));
 
-/** Longer words are no column's name. */
-const LONGEST = 80;
+/** Longer words are no column's name; a file may have a cell of any length, and brackets are looked for in each. */
+const LONGEST = 200;
 
 type BestField = (name: string) => readonly (Scored | undefined)[];
 
@@ -44,7 +44,7 @@ function bestFields(kinds: readonly TableKindId[]): BestField {
   return (name) => {
     const before = known.get(name);
     if (before) return before;
-    const hasLetters = name.length <= LONGEST && /\p{L}/u.test(name);
+    const hasLetters = /\p{L}/u.test(name);
     const found = of.map(({ fields }) => (hasLetters ? fieldScores(name, fields)[0] : undefined));
     known.set(name, found);
     return found;
@@ -104,6 +104,7 @@ export function fieldScores(
   name: string,
   fields: readonly { readonly id: string; readonly synonyms: readonly string[] }[],
 ): Scored[] {
+  if (name.length > LONGEST) return [];
   const forms = [plainWords(withoutBrackets(name)), plainWords(name)].filter((form) => form !== "");
   const words = forms.map((form) =>
     form

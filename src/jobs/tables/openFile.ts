@@ -24,7 +24,7 @@ export function openText(text: string, name: string): Opened {
     return refused("There is nothing in it. Choose another file, or paste the table.");
   if (plain.includes("\0")) {
     return refused(
-      "This is not a table of text. Save it as CSV or as an Excel workbook (.xlsx), then choose it again.",
+      "This is not a table of text. Save it as CSV or as a workbook (.xlsx), then choose it again.",
     );
   }
   const { data, errors } = Papa.parse<string[]>(plain, {
@@ -131,6 +131,8 @@ function cellOf(value: unknown): Cell {
 
 function withFaults(rows: Cell[][], faults: readonly WorkbookFault[]) {
   for (const { row, column, fault } of faults) {
+    // A table with a row as far down is refused; it need not be filled up first.
+    if (row > MOST_ROWS) continue;
     while (rows.length <= row) rows.push([]);
     const cells = rows[row] as Cell[];
     while (cells.length <= column) cells.push(null);

@@ -14,8 +14,8 @@ export interface Remembered {
 }
 
 const MOST = 40;
-/** Which record a table was of is no habit: it is asked each time. */
-const NOT_KEPT = new Set(["well", "testDay"]);
+/** What was said of the records of one table is no habit: it is asked each time. */
+const NOT_KEPT = new Set(["well", "testDay", "takenOut", "construction"]);
 
 /** The set of a table's columns, whatever order they stand in. */
 const headersOf = ({ columns }: Table) =>

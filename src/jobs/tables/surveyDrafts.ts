@@ -1,7 +1,7 @@
 import { asEntered } from "../display.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Well } from "../records/well.ts";
-import { plainSerial } from "../serial.ts";
+import { plainWell } from "../serial.ts";
 import type { Draft } from "./changes.ts";
 import { byPlainName, type Reading } from "./reading.ts";
 import type { RowValues } from "./rowValues.ts";
@@ -36,7 +36,7 @@ function wellsWithRows(reading: Reading, rows: readonly RowValues[]) {
     const well = wells.find(({ id }) => id === chosen);
     return well ? [{ well, rows }] : [];
   }
-  const known = byPlainName(wells, (well) => well.name, plainSerial);
+  const known = byPlainName(wells, (well) => well.name, plainWell);
   return [...byWell(reading, rows)].flatMap(([key, of]) => {
     const well = known.found.get(key);
     if (well && !known.twice.has(key)) return [{ well, rows: of }];

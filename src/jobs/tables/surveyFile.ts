@@ -2,15 +2,15 @@ import { asEntered } from "../display.ts";
 import { pathOf, type Trajectory } from "../files/witsml.ts";
 import { toSI } from "../quantity.ts";
 import { type Well, well as wellSchema } from "../records/well.ts";
-import { plainSerial } from "../serial.ts";
+import { plainWell } from "../serial.ts";
 import { isSamePath } from "./surveyDrafts.ts";
 
 /** The well that a survey names, where just one well here has that name. */
 export function wellByName(trajectory: Trajectory, wells: readonly Well[]): Well | undefined {
   const names = [trajectory.well, trajectory.wellbore].flatMap((name) =>
-    name ? [plainSerial(name)] : [],
+    name ? [plainWell(name)] : [],
   );
-  const found = wells.filter(({ name }) => names.includes(plainSerial(name)));
+  const found = wells.filter(({ name }) => names.includes(plainWell(name)));
   return found.length === 1 ? found[0] : undefined;
 }
 

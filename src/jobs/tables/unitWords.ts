@@ -141,14 +141,18 @@ const foreign = new Set([
 const plainUnit = (text: string) =>
   text.toLowerCase().replace(/[.]+$/, "").replace(/\s+/g, " ").trim();
 
+/** A header may say "constructor", which every object answers to. */
+const own = <T>(of: Readonly<Record<string, T>> | undefined, word: string): T | undefined =>
+  of && Object.hasOwn(of, word) ? of[word] : undefined;
+
 /** A word as a unit of a dimension, or undefined when it is none that lists use. */
 export function unitIn(dimension: Dimension, text: string): UnitSaid | undefined {
   const word = plainUnit(text);
   const unit =
-    words[dimension]?.[word] ??
+    own(words[dimension], word) ??
     unitsOf(dimension).find((each) => each !== "" && each.toLowerCase() === word);
   if (unit) return { is: "unit", unit };
-  const units = dimension === "pressure" ? either[word] : undefined;
+  const units = dimension === "pressure" ? own(either, word) : undefined;
   if (units) return { is: "choice", units, word: text.trim() };
   return foreign.has(word) ? { is: "foreign", word: text.trim() } : undefined;
 }

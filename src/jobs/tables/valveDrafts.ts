@@ -1,3 +1,4 @@
+import { placesOf, whereInWords } from "../library/places.ts";
 import type { Valve } from "../records/valve.ts";
 import { plainSerial } from "../serial.ts";
 import type { Draft } from "./changes.ts";
@@ -135,7 +136,7 @@ export class ValveDrafts {
 /** A table of valves that are in no pocket. */
 export function stockDrafts(reading: Reading, rows: readonly RowValues[]): Draft[] {
   const valves = new ValveDrafts(reading);
-  const places = placesOf(reading);
+  const places = placesOf(reading.library.wells);
   for (const row of rows) {
     if (!row.values.has("serial")) {
       reading.complain(
@@ -150,12 +151,12 @@ export function stockDrafts(reading: Reading, rows: readonly RowValues[]): Draft
     if (!draft) continue;
     if (row.bad.has("valveState")) continue;
     const state = row.values.get("valveState") ?? stateForAll(reading);
-    const place = draft.before && places.get(draft.before.id);
-    if (place && state !== undefined && state !== "not said") {
+    const isPlaced = draft.before !== undefined && places.has(draft.before.id);
+    if (isPlaced && state !== undefined && state !== "not said") {
       reading.complain(
         [row.row],
         row.values.has("valveState") ? "valveState" : "serial",
-        `does not fit: ${draft.after.serial} is in ${place} by the well's record`,
+        `does not fit: ${draft.after.serial} is ${whereInWords(draft.after, places)} by the well's record`,
         `Take it out of that pocket in the well's record first, leave the row out, or say that the table does not tell where valves are.`,
         String(state),
       );
@@ -188,14 +189,3 @@ const stateForAll = (reading: Reading) =>
       ],
     },
   });
-
-/** The pocket of every valve that is in one, in words. */
-function placesOf({ library }: Reading): Map<string, string> {
-  return new Map(
-    library.wells.flatMap(({ name, mandrels }) =>
-      mandrels.flatMap(({ valve, number }) =>
-        valve ? [[valve, `${name}, mandrel ${number}`] as const] : [],
-      ),
-    ),
-  );
-}

@@ -1,8 +1,11 @@
+import { asEntered } from "../display.ts";
+import { type Places, placesOf, pocketInWords } from "../library/places.ts";
 import { type Quantity, toSI } from "../quantity.ts";
+import type { Valve } from "../records/valve.ts";
 import type { Mandrel, Well } from "../records/well.ts";
-import { plainSerial } from "../serial.ts";
+import { plainSerial, plainWell } from "../serial.ts";
 import type { Draft } from "./changes.ts";
-import { constructions, injections } from "./choices.ts";
+import { constructions, injections, valveStates } from "./choices.ts";
 import { plainWords } from "./field.ts";
 import { byPlainName, type Reading } from "./reading.ts";
 import { isSame, merged, type RowValues } from "./rowValues.ts";
@@ -21,11 +24,11 @@ const SAME_DEPTH = 3;
 /** A table of wells with their mandrels and the valves in these. */
 export function wellDrafts(reading: Reading, rows: readonly RowValues[]): Draft[] {
   const valves = new ValveDrafts(reading);
-  const known = byPlainName(reading.library.wells, (well) => well.name, plainSerial);
+  const known = byPlainName(reading.library.wells, (well) => well.name, plainWell);
   const wells: Draft<"wells">[] = [];
   for (const [key, ofWell] of byWell(reading, rows)) {
     const name = String(ofWell[0]?.values.get("well"));
-    const numbers = ofWell.map(({ row }) => row);
+    const numbers = numbersOfRows(ofWell);
     if (known.twice.has(key)) {
       reading.complain(
         numbers,
@@ -40,7 +43,9 @@ export function wellDrafts(reading: Reading, rows: readonly RowValues[]): Draft[
     const after = wellOf(reading, valves, before, name, ofWell);
     if (after) wells.push({ kind: "wells", before, after, rows: numbers });
   }
-  refuseTwoPockets(reading, wells, valves);
+  const places = placesAfter(reading, wells);
+  refuseTwoPockets(reading, places, valves);
+  askOfTakenOut(reading, wells, places, valves);
   return [...wells, ...valves.drafts.values()];
 }
 
@@ -48,7 +53,7 @@ export function wellDrafts(reading: Reading, rows: readonly RowValues[]): Draft[
 export function byWell(reading: Reading, rows: readonly RowValues[]): Map<string, RowValues[]> {
   const wells = new Map<string, RowValues[]>();
   for (const row of rows) {
-    const key = plainSerial(String(row.values.get("well") ?? ""));
+    const key = plainWell(String(row.values.get("well") ?? ""));
     if (key === "") {
       reading.complain(
         [row.row],
@@ -73,6 +78,17 @@ function wellOf(
   rows: readonly RowValues[],
 ): Well | undefined {
   const said = agreed(reading, rows);
+  const field = said.values.get("field");
+  if (before && field !== undefined && plainSerial(String(field)) !== plainSerial(before.field)) {
+    reading.complain(
+      numbersOfRows(rows),
+      "field",
+      `is another field than that of ${before.name} here, which is in ${before.field}`,
+      "If it is the same well, correct the field in the file or in the well's record. If it is another one, give it a name of its own.",
+      String(field),
+    );
+    return undefined;
+  }
   const start = before ?? newWell(reading, name, said);
   const mandrelRows = rows.filter(({ values }) =>
     [...values.keys()].some((id) => ofMandrel.has(id)),
@@ -81,7 +97,7 @@ function wellOf(
   if (!start || !mandrels) return undefined;
   if (mandrels.length === 0) {
     reading.complain(
-      rows.map(({ row }) => row),
+      numbersOfRows(rows),
       "depth",
       `${name} is new here, and no mandrel of it is in the table`,
       "A well's record needs at least one mandrel: add a row with its number and depth.",
@@ -89,11 +105,18 @@ function wellOf(
     return undefined;
   }
   const after = merged(start, wellFields, said);
+  const depthsBefore = new Map(before?.mandrels.map((each) => [each.id, each.depthAlongHole]));
+  // What stood in the record before is not the table's doing.
+  if (mandrels.some(({ id, depthAlongHole }) => depthsBefore.get(id) !== depthAlongHole)) {
+    refuseOtherCount(reading, name, mandrels, numbersOfRows(mandrelRows));
+  }
   const isSameMandrels = mandrels.every((mandrel, index) => mandrel === before?.mandrels[index]);
   return isSameMandrels && mandrels.length === before?.mandrels.length
     ? after
     : { ...after, mandrels };
 }
+
+const numbersOfRows = (rows: readonly RowValues[]) => rows.map(({ row }) => row);
 
 /** What the rows of one well say of the well: they have to say the same. */
 function agreed(reading: Reading, rows: readonly RowValues[]): RowValues {
@@ -237,12 +260,63 @@ function mandrelsOf(
     }
     rowOf.set(number, row.row);
     const at = mandrels.findIndex((mandrel) => mandrel.number === number);
+    if (!refuseOtherDepth(reading, before, mandrels[at], row)) isWhole = false;
     const mandrel = mandrelOf(reading, valves, mandrels[at], number, row);
     if (!mandrel) isWhole = false;
     else if (at < 0) mandrels.push(mandrel);
     else mandrels[at] = mandrel;
   });
   return isWhole ? inOrder(mandrels, before) : undefined;
+}
+
+/**
+ * A list that counts its mandrels in another way, from the bottom or with one that is new, would give the records of
+ * mandrels, and the jobs planned on them, to their neighbours.
+ *
+ * @returns whether the row may be the mandrel it says
+ */
+function refuseOtherDepth(
+  reading: Reading,
+  before: Well | undefined,
+  own: Mandrel | undefined,
+  { row, values }: RowValues,
+): boolean {
+  const depth = values.get("depth") as Quantity<"length"> | undefined;
+  if (!before || depth === undefined) return true;
+  const isAt = ({ depthAlongHole }: Mandrel) =>
+    Math.abs(toSI("length", depthAlongHole) - toSI("length", depth)) <= SAME_DEPTH;
+  if (own && isAt(own)) return true;
+  const other = before.mandrels.find((each) => each !== own && isAt(each));
+  if (!other) return true;
+  reading.complain(
+    [row],
+    "number",
+    `is another mandrel than ${before.name} has at this depth: there it is mandrel ${other.number}`,
+    "Mandrels are counted from the top. Correct the number or the depth, or renumber the mandrels in the well's record first.",
+    String(values.get("number")),
+  );
+  return false;
+}
+
+/** Mandrels are counted from the top: the next number stands deeper. */
+function refuseOtherCount(
+  reading: Reading,
+  name: string,
+  mandrels: readonly Mandrel[],
+  rows: readonly number[],
+): void {
+  const byNumber = mandrels.toSorted((a, b) => a.number - b.number);
+  const depthOf = ({ depthAlongHole }: Mandrel) => toSI("length", depthAlongHole);
+  byNumber.forEach((mandrel, index) => {
+    const above = byNumber[index - 1];
+    if (!above || depthOf(mandrel) > depthOf(above)) return;
+    reading.complain(
+      rows,
+      "number",
+      `mandrel ${mandrel.number} of ${name} would stand at ${asEntered(mandrel.depthAlongHole)}, no deeper than mandrel ${above.number} at ${asEntered(above.depthAlongHole)}`,
+      "Mandrels are counted from the top: correct the numbers or the depths.",
+    );
+  });
 }
 
 /** New mandrels among the others by their number; a well that gets none keeps its order. */
@@ -473,29 +547,68 @@ function withoutSerial(
   return undefined;
 }
 
-/** A valve is in one pocket: those that the table leaves untouched count as well. */
-function refuseTwoPockets(
-  reading: Reading,
-  wells: readonly Draft<"wells">[],
-  valves: ValveDrafts,
-): void {
+/** The pockets of every valve as the table leaves them: wells that it does not speak of count as well. */
+function placesAfter(reading: Reading, wells: readonly Draft<"wells">[]): Places {
   const changed = new Map(wells.map(({ after }) => [after.id, after]));
   const here = reading.library.wells.filter(({ id }) => !changed.has(id));
-  const places = new Map<string, string[]>();
-  for (const { name, mandrels } of [...here, ...changed.values()]) {
-    for (const { valve, number } of mandrels) {
-      if (valve) places.set(valve, [...(places.get(valve) ?? []), `${name}, mandrel ${number}`]);
-    }
-  }
+  return placesOf([...here, ...changed.values()]);
+}
+
+/** A valve is in one pocket. */
+function refuseTwoPockets(reading: Reading, places: Places, valves: ValveDrafts): void {
   for (const { after, rows } of valves.drafts.values()) {
     const of = places.get(after.id) ?? [];
     if (of.length < 2) continue;
+    const named = of.map(({ wellName, number }) => pocketInWords(wellName, number));
     reading.complain(
       rows,
       "serial",
-      `would be in two pockets: ${of.join(" and ")}`,
+      `would be in two pockets: ${named.join(" and ")}`,
       "Say in the table what the other pocket holds now (or that it is empty), or correct the serial.",
       after.serial,
     );
+  }
+}
+
+/** Serials that are named in a question; of more than these their number is told. */
+const MOST_NAMED = 6;
+
+/**
+ * A valve that the table takes out of its pocket would count as in stock, which nobody has said of it, and be proposed
+ * for the next job.
+ */
+function askOfTakenOut(
+  reading: Reading,
+  wells: readonly Draft<"wells">[],
+  places: Places,
+  valves: ValveDrafts,
+): void {
+  const records = new Map(reading.library.valves.map((valve) => [valve.id, valve]));
+  const out = wells.flatMap(({ before, rows }) =>
+    (before?.mandrels ?? []).flatMap(({ valve: id = "" }) => {
+      const valve = places.has(id) ? undefined : records.get(id);
+      const isSaid = valve?.state === "pulled" || valve?.state === "scrapped";
+      return valve && !isSaid ? [{ valve, rows }] : [];
+    }),
+  );
+  if (out.length === 0) return;
+  const named = out.slice(0, MOST_NAMED).map(({ valve }) => valve.serial);
+  const more = out.length > MOST_NAMED ? ` and ${out.length - MOST_NAMED} more` : "";
+  const state = reading.answer({
+    id: "takenOut",
+    ask: `The table takes ${named.join(", ")}${more} out of ${out.length === 1 ? "its pocket" : "their pockets"}: where now?`,
+    means:
+      "What is in stock is proposed for the next job. A valve that came out of a well is pulled until the shop has seen it.",
+    answer: {
+      kind: "choice",
+      options: valveStates.map(({ value }) => ({ value, label: value })),
+    },
+  });
+  if (state === undefined) return;
+  for (const { valve, rows } of out) {
+    const { state: before = "in stock" } = valve;
+    if (before === state) continue;
+    const after = { ...valve, state: state as Valve["state"] };
+    valves.drafts.set(valve.id, { kind: "valves", before: valve, after, rows });
   }
 }

@@ -35,8 +35,10 @@ export function faultsOf(bytes: Uint8Array): ReadonlyMap<string, readonly Workbo
 }
 
 function failedCells(sheet: string): WorkbookFault[] {
-  return [...sheet.matchAll(/<c\b([^>]*\bt="e"[^>]*)>(.*?)<\/c>/gs)].flatMap(
+  // Up to the next cell and no further: one that is never closed would be looked for to the end of the sheet.
+  return [...sheet.matchAll(/<c\s([^<>]*)>((?:[^<]|<(?!\/?c\b))*)<\/c>/g)].flatMap(
     ([, attributes = "", inside = ""]) => {
+      if (attribute(` ${attributes}`, "t") !== "e" || attributes.endsWith("/")) return [];
       const [, letters = "", digits = ""] =
         /^([A-Z]{1,3})([0-9]{1,7})$/.exec(attribute(` ${attributes}`, "r")) ?? [];
       const fault = /<v>([^<]*)<\/v>/.exec(inside)?.[1] ?? "#ERROR";

@@ -45,7 +45,7 @@ export function SourceCard({ bringIn }: { readonly bringIn: BringIn }) {
             }}
           />
         </label>
-        <span>or drop it here. CSV, Excel (.xlsx), or a WITSML survey (.xml).</span>
+        <span>or drop it here. CSV, a workbook (.xlsx), or a WITSML survey (.xml).</span>
       </div>
       {pasting ? (
         <form

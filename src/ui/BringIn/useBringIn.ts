@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Trajectory } from "../../jobs/files/witsml.ts";
+import { shownName } from "../../jobs/pack/fileNames.ts";
 import { Outdated } from "../../jobs/store/store.ts";
-import { shownName } from "../../jobs/tables/cell.ts";
 import type { Header } from "../../jobs/tables/header.ts";
 import type { Mapping } from "../../jobs/tables/mapping.ts";
 import type { Outcome, SheetLook, SheetSummary, Source, Study } from "../../jobs/tables/session.ts";

@@ -15,7 +15,7 @@ const keyOf = ({ kind, id }: Named) => `${kind} ${id}`;
 
 /** What a pack would bring: what is new, what differs and how, and what two tablets read differently. */
 export function PackPreview({ file, preview, choices, onChoices }: PackPreviewProps) {
-  const { fresh, same, different, twofold, clashes } = preview;
+  const { fresh, same, different, twofold, inTwoPockets, clashes } = preview;
   const all = (preference: Preference) =>
     onChoices(new Map(different.map((each) => [keyOf(each), preference])));
   return (
@@ -38,6 +38,16 @@ export function PackPreview({ file, preview, choices, onChoices }: PackPreviewPr
             <bdi>{capital(each.name)}</bdi> stands under two records: "{each.also}", and "{each.id}"
             of this pack. Both sides made one. Imported, both are kept: put the same one into every
             job, then scrap the other.
+          </span>
+        </p>
+      ))}
+      {inTwoPockets.map(({ valve, pockets }) => (
+        <p key={`${valve} ${pockets.join()}`} className="caution">
+          <span aria-hidden="true">!</span>
+          <span>
+            <bdi>{capital(valve)}</bdi> is in {pockets.length} pockets by the records here and of
+            the pack: <bdi>{pockets.join(" and ")}</bdi>. It can be in one: keep the well's record
+            that is right, and mend the other.
           </span>
         </p>
       ))}

@@ -2,6 +2,9 @@ import { type FormEvent, type ReactNode, useRef, useState } from "react";
 import { Link, useSearch } from "wouter";
 import { hereAlready } from "../../jobs/library/duplicates.ts";
 import type { Entry } from "../../jobs/library/entry.ts";
+import { inOtherPockets, outOfPockets } from "../../jobs/library/pocketChanges.ts";
+import { entriesOf } from "../../jobs/library/search.ts";
+import type { Well } from "../../jobs/records/well.ts";
 import type { Library, RecordTypes } from "../../jobs/store/library.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { placeOf } from "../Library/placeOf.ts";
@@ -45,6 +48,9 @@ const without = (problems: Readonly<Record<string, string>>, path: string) =>
     Object.entries(problems).filter(([of]) => of !== path && !of.startsWith(`${path}.`)),
   );
 
+const outInWords = (serial: string) =>
+  `${serial} is in no pocket now and counts as in stock: if it was pulled or scrapped, say so in its record.`;
+
 /** A record field by field; saved when the store has it durably, and not called so before. */
 export function RecordForm(props: RecordFormProps) {
   const { kind, library, draft, isNew, onTyped, onSaved, saying = "", children } = props;
@@ -84,19 +90,24 @@ export function RecordForm(props: RecordFormProps) {
       revision: isNew ? 1 : checked.record.revision + 1,
     };
     try {
+      const view = kind === "jobs" ? undefined : await index.upToDate();
       const found =
-        kind === "jobs"
-          ? undefined
-          : hereAlready((await index.upToDate()).shelves, kind, record as Draft);
+        view && kind !== "jobs" ? hereAlready(view.shelves, kind, record as Draft) : undefined;
+      const well = kind === "wells" ? (record as Well) : undefined;
+      const taken = view && well ? inOtherPockets(well, view.places) : {};
       setHere(found?.entry);
       if (found) {
         refuse({
           [found.field]: `${found.entry.name} is in the library already: ${found.entry.says}.`,
         });
+      } else if (Object.keys(taken).length > 0) {
+        refuse(taken);
       } else {
+        const out =
+          view && well ? outOfPockets(well, view.places, entriesOf(view.shelves.valves)) : [];
         await store.put(kind, record as never);
         await onSaved(record);
-        setSaid("Saved.");
+        setSaid(["Saved.", ...out.map(outInWords)].join(" "));
       }
     } catch (error) {
       setProblems({ "": error instanceof Outdated ? error.message : notSaved(error) });

@@ -5,7 +5,12 @@ import { type LibraryKind, libraryKinds } from "../../../src/jobs/library/entry.
 import { LibraryIndex } from "../../../src/jobs/library/libraryIndex.ts";
 import { blankRecord, copiedRecord } from "../../../src/jobs/library/newRecord.ts";
 import { placesOf } from "../../../src/jobs/library/places.ts";
-import { keepRecordDraft, keptRecordDraft } from "../../../src/jobs/library/recordDraft.ts";
+import {
+  keepChangedRecord,
+  keepRecordDraft,
+  keptChangedRecord,
+  keptRecordDraft,
+} from "../../../src/jobs/library/recordDraft.ts";
 import { namersOf } from "../../../src/jobs/library/removal.ts";
 import type { OwnedTool } from "../../../src/jobs/records/equipment.ts";
 import { entrySchemas } from "../../../src/jobs/records/library.ts";
@@ -135,6 +140,7 @@ describe("what is in the library already", () => {
     expect(here("tools", { id: "new", serial: "t1" })).toBe("tool-1");
     expect(here("wells", { id: "new", name: "em 07", field: "ember mesa" })).toBe("em-07");
     expect(here("wells", { id: "new", name: "em 07", field: "Dry Fork" })).toBeUndefined();
+    expect(here("wells", { id: "new", name: "EM 0-7", field: "Ember Mesa" })).toBeUndefined();
     expect(here("policies", { id: "new", name: library.policies[0]?.name })).toBeUndefined();
   });
 });
@@ -172,5 +178,17 @@ describe("what names a record", () => {
 
   it("is nothing for what is in no use", () => {
     for (const kind of libraryKinds) expect(namers(kind, "unused"), kind).toEqual([]);
+  });
+});
+
+describe("a record that is changed and not saved", () => {
+  it("is kept, each of its own, until it is saved or put back", async () => {
+    const store = memoryStore();
+    await keepChangedRecord(store, "valves", "one", { id: "one", serial: "Q-1" });
+    await keepChangedRecord(store, "tools", "one", { id: "one", serial: "T-1" });
+    expect(await keptChangedRecord(store, "valves", "one")).toEqual({ id: "one", serial: "Q-1" });
+    await keepChangedRecord(store, "valves", "one", undefined);
+    expect(await keptChangedRecord(store, "valves", "one")).toBeUndefined();
+    expect(await keptChangedRecord(store, "tools", "one")).toMatchObject({ serial: "T-1" });
   });
 });

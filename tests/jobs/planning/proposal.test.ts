@@ -110,6 +110,11 @@ describe("which valve goes in", () => {
     expect(offered).not.toContain("valve-em-2041");
   });
 
+  it("is not one that a mandrel names whose pocket is not known for certain", () => {
+    const library = withMandrel(1, { valve: "valve-em-2051", pocketState: "not known" });
+    expect(replacement({}, library)).toMatchObject({ chosen: "valve-em-2052" });
+  });
+
   it("is free again when its job was approved and something befell it since", () => {
     const came = { day: "2026-12-02", what: "tested" } as const;
     const library = withValves((valve) =>
