@@ -35,3 +35,30 @@ export async function keptRecordDraft(
     return undefined;
   }
 }
+
+/** What is typed into a record that is here already and not saved, by the record's kind and id. */
+const placeOf = (kind: string, id: string) => `typed ${kind} ${id}`;
+
+/** Settles when it is durable; undefined leaves none behind. */
+export const keepTyped = (
+  store: Keeping,
+  kind: string,
+  id: string,
+  typed: Readonly<Record<string, unknown>> | undefined,
+): Promise<void> => writeDraft(store, placeOf(kind, id), STEP, typed);
+
+/** What was typed into a record and not saved; undefined where there is nothing, or nothing that can be read. */
+export async function keptTyped(
+  store: Keeping,
+  kind: string,
+  id: string,
+): Promise<Record<string, unknown> | undefined> {
+  try {
+    const typed = (await readDraft(store, placeOf(kind, id), STEP)) as
+      | Record<string, unknown>
+      | undefined;
+    return typed?.id === id ? typed : undefined;
+  } catch {
+    return undefined;
+  }
+}

@@ -166,11 +166,15 @@ export function RecordForm(props: RecordFormProps) {
         )}
         {said && <p role="status">{said}</p>}
         <div className="row">
-          <button type="submit" className="button next" disabled={saving}>
+          <button
+            type="submit"
+            className={back && said ? "button" : "button next"}
+            disabled={saving}
+          >
             {saving ? "Saving…" : `Save the ${singular[kind]}`}
           </button>
           {back ? (
-            <Link href={back.href} className="button">
+            <Link href={back.href} className={said ? "button next" : "button"}>
               {back.says}
             </Link>
           ) : (

@@ -5,7 +5,12 @@ import { type LibraryKind, libraryKinds } from "../../../src/jobs/library/entry.
 import { LibraryIndex } from "../../../src/jobs/library/libraryIndex.ts";
 import { blankRecord, copiedRecord } from "../../../src/jobs/library/newRecord.ts";
 import { placesOf } from "../../../src/jobs/library/places.ts";
-import { keepRecordDraft, keptRecordDraft } from "../../../src/jobs/library/recordDraft.ts";
+import {
+  keepRecordDraft,
+  keepTyped,
+  keptRecordDraft,
+  keptTyped,
+} from "../../../src/jobs/library/recordDraft.ts";
 import { namersOf } from "../../../src/jobs/library/removal.ts";
 import type { OwnedTool } from "../../../src/jobs/records/equipment.ts";
 import { entrySchemas } from "../../../src/jobs/records/library.ts";
@@ -111,6 +116,17 @@ describe("a record begun from another", () => {
     expect(await keptRecordDraft(store, "tools")).toBeUndefined();
     await keepRecordDraft(store, "valves", undefined);
     expect(await keptRecordDraft(store, "valves")).toBeUndefined();
+  });
+
+  it("stands beside what is typed into a record that is here, each kept by itself", async () => {
+    const store = memoryStore();
+    await keepTyped(store, "wells", "em-07", { id: "em-07", crownValveTurns: "1" });
+    expect(await keptTyped(store, "wells", "em-07")).toEqual({ id: "em-07", crownValveTurns: "1" });
+    expect(await keptTyped(store, "wells", "em-12")).toBeUndefined();
+    expect(await keptTyped(store, "valves", "em-07")).toBeUndefined();
+    expect(await keptRecordDraft(store, "wells")).toBeUndefined();
+    await keepTyped(store, "wells", "em-07", undefined);
+    expect(await keptTyped(store, "wells", "em-07")).toBeUndefined();
   });
 
   it("is not made of what cannot be read", async () => {
