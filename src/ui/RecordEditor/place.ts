@@ -7,8 +7,14 @@ export interface Back {
 }
 
 /** The address of a record's editor at a field of it. @param back `plan`, or `jobs/` with a job's id */
-export function placeIn({ href, field }: InRecord, back: string): string {
-  const asks = new URLSearchParams({ back, ...(field !== undefined && { at: field }) });
+export function placeIn({ href, field }: Pick<InRecord, "href" | "field">, back: string): string {
+  const job = /^jobs\/(.+)$/.exec(back)?.[1];
+  const asks = new URLSearchParams({
+    back,
+    ...(field !== undefined && { at: field }),
+    // A string can be copied for the job it is looked at for.
+    ...(job !== undefined && href.startsWith("/strings/") && { job }),
+  });
   return `${href}?${asks}`;
 }
 
