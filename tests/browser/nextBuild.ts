@@ -20,12 +20,15 @@ export function buildNext(folder: string): void {
 export function buildNextWithNewerStore(folder: string): void {
   buildNext(folder);
   const assets = join(folder, "assets");
-  const versions = /this\.version\(2\)\.stores\(\{[^}]*\}\)/;
+  const versions = /this\.version\((\d+)\)\.stores\(\{[^}]*\}\)(?!,this\.version)/;
   const scripts = readdirSync(assets).filter((name) => name.endsWith(".js"));
   const keeper = scripts.find((name) => versions.test(readFileSync(join(assets, name), "utf8")));
-  if (!keeper) throw new Error("the build has no database of version 2");
+  if (!keeper) throw new Error("the build has no database");
   change(join(assets, keeper), (script) =>
-    script.replace(versions, '$&,this.version(3).stores({later:"id"})'),
+    script.replace(
+      versions,
+      (last, version) => `${last},this.version(${Number(version) + 1}).stores({later:"id"})`,
+    ),
   );
   // A file with another content has another name, and so has every file that names it: browsers keep the old for good.
   const pages = ["index.html", "sw.js"].map((name) => join(folder, name));
