@@ -36,7 +36,7 @@ export interface OpenPoint {
 }
 
 export interface Readiness {
-  /** worst first */
+  /** worst first; of one weight, what keeps it from being issued */
   readonly points: readonly OpenPoint[];
   /** worst of each group; "ready" when nothing is open */
   readonly groups: Readonly<Record<ReadinessGroup, OpenPoint["weight"] | "ready">>;
@@ -55,7 +55,7 @@ export function readinessOf(programme: Programme, writer?: Writer): Readiness {
     ...certificatePoints(programme),
     ...peoplePoints(programme),
     ...sheetPoints(context),
-  ].sort((a, b) => rank[a.weight] - rank[b.weight]);
+  ].sort((a, b) => rank[a.weight] - rank[b.weight] || Number(b.stops) - Number(a.stops));
   const distinct = points.filter(
     ({ says }, index) => points.findIndex((each) => each.says === says) === index,
   );

@@ -75,7 +75,6 @@ async function answerMessy(page: Page) {
   await page.getByLabel("Injection down the annulus or the tubing").selectOption("annulus");
   await page.getByLabel("Path of wells that are new here").selectOption("vertical");
   await page.getByLabel("Construction of mandrels").selectOption("side pocket");
-  await page.getByLabel("Size of the valves").selectOption("1 in");
 }
 
 it("brings in a messy list of mandrels: bad cells named and nothing written, then all of it, and the mapping comes back", async () => {
@@ -114,6 +113,9 @@ it("brings in a messy list of mandrels: bad cells named and nothing written, the
   await check(page).click();
   await page.getByRole("button", { name: "Write 3 wells and 5 valves" }).click();
   await page.getByText("From wells.csv: 8 new, 0 changed, 0 the same as before").waitFor();
+  await page.getByText("3 wells are taken as vertical").waitFor();
+  await page.getByRole("link", { name: "Plan a job" }).waitFor();
+  await page.getByRole("link", { name: "Open EM-23" }).waitFor();
   await picture(page, "written");
   const wells = await stored(page, "wells");
   expect(wells).toHaveLength(before + 3);
@@ -193,6 +195,7 @@ it("takes a survey out of WITSML into the well that the planner says, and none t
   await picture(page, "survey");
   await page.getByRole("button", { name: "Write the path of EM-03" }).click();
   await page.getByText("It is in: EM-03 has a path of").waitFor();
+  await page.getByRole("link", { name: "Open EM-03" }).waitFor();
   const well = (await stored(page, "wells")).find(({ name }) => name === "EM-03");
   expect(well).toMatchObject({ path: { kind: "surveyed" } });
 });

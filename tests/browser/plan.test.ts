@@ -100,6 +100,13 @@ it("plans a change-out to the issued programme, over a reload without network, a
   // Conventional by its record: refused with the reason, and nothing to keep or issue.
   await again.goto(`${site.address}/edit/wells/em-12?back=plan`);
   await again.locator('[id="field-mandrels.3.construction"]').selectOption("conventional");
+  // Left without saving, and found again as it was.
+  await again.getByText("kept on this tablet as a draft").waitFor();
+  await again.getByRole("link", { name: "Back to the plan" }).click();
+  await again.goto(`${site.address}/edit/wells/em-12?back=plan&at=crownValveTurns`);
+  await again.getByText("This record was changed on this tablet and not saved").waitFor();
+  const turns = again.locator('[id="field-crownValveTurns"]');
+  await expect.poll(() => turns.evaluate((field) => field === document.activeElement)).toBe(true);
   await again.getByRole("button", { name: "Save the well" }).click();
   await again.getByText("Saved.").waitFor();
   await again.getByRole("link", { name: "Back to the plan" }).click();

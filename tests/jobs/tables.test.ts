@@ -173,8 +173,26 @@ describe("a messy list of mandrels: title above, decimal commas, names in the fi
       "injectionDown",
       "path",
       "construction",
-      "valveSize",
     ]);
+  });
+
+  it("gives a valve the size of the pocket it sits in, and asks where no pocket is said", () => {
+    const { records } = whole(read(messy, messyTold));
+    const sizeOf = (serial: string) => records.valves.find((each) => each.serial === serial)?.size;
+    expect(sizeOf("EM-IPO-3001")).toBe("1 in");
+    expect(sizeOf("EM-IPO-3010")).toBe("1-1/2 in");
+    const unsaid = messy.replaceAll("Pocket size", "Remark");
+    const result = read(unsaid, { ...messyTold, answers: {} });
+    expect(!result.ok && result.open.map((each) => "id" in each && each.id)).toContain("valveSize");
+  });
+
+  it("takes a column of words under Mandrel for no number of a mandrel", () => {
+    const table = tableIn(
+      "Well;Mand #;MD [ft];Mandrel\nEM-31;1;1910;side pocket\n;2;3240;side pocket",
+    );
+    const mapping = guessMapping(table, "wells");
+    expect(mapping.columns[1]?.field).toBe("number");
+    expect(mapping.columns[3]?.field).not.toBe("number");
   });
 });
 

@@ -1,10 +1,9 @@
 import type { OpenPoint } from "../readiness.ts";
 import { openInWords, type Proposal } from "./proposal.ts";
+import { type InRecord, recordOf } from "./recordOf.ts";
 
 /** Where an open point is mended: on a line of the plan, or in the record that it is about. */
-export type Mend =
-  | { readonly at: "line"; readonly key: string; readonly says: string }
-  | { readonly at: "record"; readonly href: string; readonly says: string };
+export type Mend = { readonly at: "line"; readonly key: string; readonly says: string } | InRecord;
 
 /** What is named by a point, and the line that takes it; the first that fits counts. */
 const named: readonly (readonly [RegExp, line: string])[] = [
@@ -32,7 +31,8 @@ const named: readonly (readonly [RegExp, line: string])[] = [
   [/^line: not known|needs line|diameter of the line/i, "line"],
 ];
 
-export function mendOf({ group, says }: OpenPoint, proposal: Proposal): Mend | undefined {
+export function mendOf(point: OpenPoint, proposal: Proposal): Mend | undefined {
+  const { group, says } = point;
   const { lines } = proposal;
   const problem = lines.find((line) => line.kind !== "choice" && line.problem === says);
   const lacking = lines.find((line) => openInWords(line) === says);
@@ -43,58 +43,7 @@ export function mendOf({ group, says }: OpenPoint, proposal: Proposal): Mend | u
     const line = lineOf(key, says, proposal);
     if (line) return { at: "line", key: line.key, says: line.label };
   }
-  return inRecord(group, says, proposal) ?? chosenBy(group, says, proposal);
-}
-
-/** The record that a point is about, where the plan has one. */
-function inRecord(
-  group: OpenPoint["group"],
-  says: string,
-  { programme, job }: Proposal,
-): Mend | undefined {
-  const { well, strings, stack, line: wire, policy, installed } = programme;
-  const record = (href: string, name: string): Mend => ({ at: "record", href, says: name });
-  const ofWell = well && record(`/edit/wells/${well.id}`, `Record of ${well.name}`);
-  if (/orienting sleeve\. /.test(says) && /not known|\bask\b/i.test(says)) return ofWell;
-  if (
-    /rope socket strength|breaking strength|certificate of the line|the line, from memory/i.test(
-      says,
-    )
-  ) {
-    return wire && record(`/edit/lines/${wire.id}`, `Record of ${wire.name}`);
-  }
-  if (/^(annulus may|fraction of it allowed|margin|test factor)/i.test(says)) {
-    return policy && record(`/edit/policies/${policy.id}`, `Record of ${policy.name}`);
-  }
-  const replacements = [programme.replacement, ...(programme.replacements ?? [])];
-  const valves = [...replacements, ...installed].flatMap((valve) => valve ?? []);
-  const ofValve = (valve: (typeof valves)[number] | undefined) =>
-    valve && record(`/edit/valves/${valve.id}`, `Record of ${valve.serial}`);
-  if (/length of the valve on it/.test(says)) {
-    const pulled = well?.mandrels.find(({ id }) => id === job.mandrel)?.valve;
-    const lacking = valves.find((valve) => !valve.length && valve.id !== pulled);
-    return ofValve(lacking ?? valves.find((valve) => !valve.length));
-  }
-  switch (group) {
-    case "well":
-      return ofWell;
-    case "valve": {
-      const named = valves.find(({ serial }) => says.includes(serial));
-      return ofValve(named ?? programme.replacement) ?? ofWell;
-    }
-    case "string": {
-      const purpose = (["gauge", "set", "pull", "catcher"] as const).find((each) =>
-        says.toLowerCase().includes(`${each} string`),
-      );
-      const string = purpose ? strings[purpose] : (strings.pull ?? strings.set ?? strings.gauge);
-      return string && record(`/strings/${string.id}`, string.name);
-    }
-    case "stack":
-      return stack && record(`/edit/stacks/${stack.id}`, `Record of ${stack.name}`);
-    case "people":
-    case "sheet":
-      return undefined;
-  }
+  return recordOf(point, proposal) ?? chosenBy(group, says, proposal);
 }
 
 /** Without a record there is the line that chooses one. */

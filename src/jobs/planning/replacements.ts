@@ -170,7 +170,7 @@ function proposal(
   }
   if (isSet(kind) && best.difference === undefined && candidates.length > 1) {
     return open(
-      `${counted(candidates.length, "valve")} fit. Which is nearest is known once both pressures at the mandrel are, and the valve's card.`,
+      `${counted(candidates.length, "valve")} fit. Which is nearest is known once both pressures at the mandrel are, and the card, bellows area and seat of each valve. Choose one to be told what its record lacks.`,
     );
   }
   const one = candidates.length === 1;

@@ -64,12 +64,16 @@ export function guessColumns(
   kind: TableKindId,
 ): Record<number, ColumnMap> {
   const { fields } = tableKind(kind);
+  const counts = new Set(fields.flatMap((field) => (field.kind === "count" ? [field.id] : [])));
   const pairs = columns
-    .flatMap(({ index, name, filled }) =>
-      filled === 0
-        ? []
-        : fieldScores(name, fields).map(({ id, score }) => ({ index, name, id, score })),
-    )
+    .flatMap(({ index, name, filled, samples }) => {
+      if (filled === 0) return [];
+      // "Mandrel" over words is what kind of mandrel, not its number.
+      const isCounted = samples.some((sample) => /\d/.test(sample));
+      return fieldScores(name, fields)
+        .filter(({ id }) => isCounted || !counts.has(id))
+        .map(({ id, score }) => ({ index, name, id, score }));
+    })
     .filter(({ score }) => score >= LEAST)
     .sort((a, b) => b.score - a.score || a.index - b.index);
   const guessed: Record<number, ColumnMap> = {};

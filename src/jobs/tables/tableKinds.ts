@@ -189,6 +189,8 @@ const wellFields: readonly Field[] = [
       "spm",
       "spm no",
       "mandrel from top",
+      "mand",
+      "mand no",
       "gl station",
       "pos",
       "position",

@@ -81,8 +81,11 @@ export class ValveDrafts {
       const kind =
         row.values.get("valveKind") ??
         this.forAll(row, "valveKind", "Kind of the valves", optionsOf(valveKinds));
+      const pocket = row.values.get("pocket");
       const size =
         row.values.get("valveSize") ??
+        // A valve has the nominal size of the pocket it sits in.
+        (pocketSizes.some(({ value }) => value === pocket) ? pocket : undefined) ??
         this.forAll(row, "valveSize", "Size of the valves", optionsOf(pocketSizes));
       // Asked for the whole table: this row is not at fault.
       if (kind === undefined || size === undefined) return undefined;

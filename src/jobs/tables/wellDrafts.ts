@@ -179,7 +179,7 @@ function newWell(reading: Reading, name: string, { values, bad }: RowValues): We
   const injectionDown = ask(
     "injectionDown",
     "Injection down the annulus or the tubing",
-    "Ask, never assume.",
+    "The side the lift gas goes down.",
     {
       kind: "choice",
       options: injections.map(({ value }) => ({ value, label: value })),

@@ -3,6 +3,7 @@ import { Link, useLocation } from "wouter";
 import { issueProgramme } from "../../jobs/commands/issue.ts";
 import { startRun } from "../../jobs/commands/run.ts";
 import { asEntered } from "../../jobs/display.ts";
+import { recordOf } from "../../jobs/planning/recordOf.ts";
 import { pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
 import { readinessOf } from "../../jobs/readiness.ts";
@@ -16,6 +17,7 @@ import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
+import { placeIn } from "../RecordEditor/place.ts";
 import { useBegunSheet } from "../SheetEditor/useSheetDraft.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useAct } from "../useJob.ts";
@@ -248,19 +250,28 @@ function pullRunInWords({ release }: Job): string {
 }
 
 function OpenPoints({ live }: { readonly live: PlannedJob }) {
-  const { points } = readinessOf(live.draft, live.writer);
+  const { draft } = live;
+  const { points } = readinessOf(draft, live.writer);
   if (points.length === 0)
     return <p>Nothing is open: well, valve, strings, stack, people and run sheet are ready.</p>;
   return (
     <div>
       <h2>Open, worst first</h2>
       <ul className="brief-points">
-        {points.map((point) => (
-          <li key={point.says} className={point.stops ? "problem" : "caution"}>
-            {!point.stops && <span aria-hidden="true">!</span>}
-            <span>{point.says}</span>
-          </li>
-        ))}
+        {points.map((point) => {
+          const record = recordOf(point, { programme: draft, job: draft.job });
+          return (
+            <li key={point.says} className={point.stops ? "problem" : "caution"}>
+              {!point.stops && <span aria-hidden="true">!</span>}
+              <span>{point.says}</span>
+              {record && (
+                <Link href={placeIn(record, `jobs/${live.id}`)} className="button brief-mend">
+                  {record.says}
+                </Link>
+              )}
+            </li>
+          );
+        })}
       </ul>
     </div>
   );

@@ -1,5 +1,4 @@
 import { useEffect, useRef } from "react";
-import { Link } from "wouter";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { MappingCard } from "./MappingCard.tsx";
 import { ChangeList, ProblemList, recordsInWords } from "./Outcome.tsx";
@@ -8,6 +7,7 @@ import { SheetCard } from "./SheetCard.tsx";
 import { SourceCard } from "./SourceCard.tsx";
 import { SurveyFile } from "./SurveyFile.tsx";
 import { type BringIn, useBringIn } from "./useBringIn.ts";
+import { WaysOn } from "./WaysOn.tsx";
 import { WholeTable } from "./WholeTable.tsx";
 import "./BringIn.css";
 
@@ -85,23 +85,29 @@ export default function BringInScreen() {
 function Written({ bringIn }: { readonly bringIn: BringIn }) {
   const { written } = bringIn;
   if (!written) return null;
-  const { name, new: fresh, changed, same } = written;
+  const { name, new: fresh, changed, same, wells } = written;
+  const vertical = wells.filter(({ path }) => path.kind === "vertical");
   return (
     <section className="card bring-written" aria-labelledby="bring-written">
       <h2 id="bring-written">It is in</h2>
       <p role="status">
         From <bdi>{name}</bdi>: {fresh.toLocaleString("en-US")} new,{" "}
         {changed.toLocaleString("en-US")} changed, {same.toLocaleString("en-US")} the same as
-        before. What was here before is put aside under Storage.
+        before.
+        {changed > 0 && " What was here before is put aside under Storage."}
       </p>
-      <div className="row">
-        <button type="button" className="button next" onClick={bringIn.startOver}>
+      {vertical.length > 0 && (
+        <p>
+          {vertical.length === 1
+            ? `${vertical[0]?.name} is taken as vertical: bring in its survey if it is deviated.`
+            : `${vertical.length} wells are taken as vertical: bring in the surveys of those that are deviated.`}
+        </p>
+      )}
+      <WaysOn wells={wells}>
+        <button type="button" className="button" onClick={bringIn.startOver}>
           Bring in another table
         </button>
-        <Link href="/" className="button">
-          To the board
-        </Link>
-      </div>
+      </WaysOn>
     </section>
   );
 }

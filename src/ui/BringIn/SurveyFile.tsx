@@ -6,6 +6,7 @@ import { Outdated } from "../../jobs/store/store.ts";
 import { surveyForWell, wellByName } from "../../jobs/tables/surveyFile.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
+import { WaysOn } from "./WaysOn.tsx";
 
 /** A survey is for one of the wells here, whichever the planner says. */
 const everyWell = { whole: ["wells"] } as const;
@@ -148,6 +149,7 @@ function SurveyCard({ file, trajectory, wells }: CardProps) {
         </p>
       )}
       {said && <p role="status">{said}</p>}
+      {said && well && <WaysOn wells={[well]} />}
       {fit?.is === "changes" && !said && (
         <div className="row">
           <button

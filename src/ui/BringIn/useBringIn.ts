@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Trajectory } from "../../jobs/files/witsml.ts";
 import { shownName } from "../../jobs/pack/fileNames.ts";
+import type { Well } from "../../jobs/records/well.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import type { Header } from "../../jobs/tables/header.ts";
 import type { Mapping } from "../../jobs/tables/mapping.ts";
@@ -29,6 +30,8 @@ export interface Written {
   readonly new: number;
   readonly changed: number;
   readonly same: number;
+  /** the wells of it that are new or changed */
+  readonly wells: readonly Well[];
 }
 
 /** Bytes of a file that are read at all: what is larger is no table of an office's wells. */
@@ -185,7 +188,7 @@ export function useBringIn() {
           why: `before ${opened.name} was brought in`,
         };
         await store.receive({ records, events: [], copy });
-        setWritten({ name: opened.name, ...counts });
+        setWritten({ name: opened.name, ...counts, wells: records.wells });
         setOutcome(undefined);
       } catch (error) {
         if (error instanceof Outdated) {

@@ -35,10 +35,23 @@ export function ChooseWell({ wells, onChoose }: ChooseWellProps) {
     <section className="plan-wells" aria-labelledby="plan-wells">
       <h2 id="plan-wells">Which well?</h2>
       {wells.length === 0 ? (
-        <p>
-          No well is on this tablet yet. Bring one in on <Link href="/">the board</Link> first: a
-          plan begins with a well.
-        </p>
+        <>
+          <p>
+            No well is on this tablet yet, and a plan begins with a well. Bring in the office's
+            table of wells and mandrels, or import a pack on the board.
+          </p>
+          <div className="row">
+            <Link href="/bring-in" className="button next">
+              Bring in tables
+            </Link>
+            <Link href="/new/wells" className="button">
+              Enter a well
+            </Link>
+            <Link href="/" className="button">
+              To the board
+            </Link>
+          </div>
+        </>
       ) : (
         <>
           <form

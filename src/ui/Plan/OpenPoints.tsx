@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import { mendOf } from "../../jobs/planning/mend.ts";
 import type { Proposal } from "../../jobs/planning/proposal.ts";
 import type { OpenPoint } from "../../jobs/readiness.ts";
+import { placeIn } from "../RecordEditor/place.ts";
 
 interface OpenPointsProps {
   readonly proposal: Proposal;
@@ -63,7 +64,7 @@ function Point({ point, proposal, onSeek }: OpenPointsProps & { readonly point: 
         </button>
       )}
       {mend?.at === "record" && (
-        <Link href={`${mend.href}?back=plan`} className="button plan-mend">
+        <Link href={placeIn(mend, "plan")} className="button plan-mend">
           {mend.says}
         </Link>
       )}

@@ -7,6 +7,7 @@ import type { Valve } from "../../jobs/records/valve.ts";
 import type { Mandrel, Well } from "../../jobs/records/well.ts";
 import type { Work } from "../../jobs/sheet/changeOut/options.ts";
 import type { Library } from "../../jobs/store/library.ts";
+import { placeIn } from "../RecordEditor/place.ts";
 
 interface WhatProps {
   readonly well: Well;
@@ -115,12 +116,19 @@ function Refused({ refused, well }: { readonly refused: Refusal; readonly well: 
 function Unknowns({ mandrel, well }: { readonly mandrel: Mandrel; readonly well: Well }) {
   const unknowns = unknownsOf(mandrel);
   if (unknowns.length === 0) return null;
+  const lacking = (["orientingSleeve", "pocket", "latchProfile"] as const).find(
+    (field) => (mandrel[field] ?? "not known") === "not known",
+  );
+  const field = `mandrels.${well.mandrels.indexOf(mandrel)}.${lacking ?? "pocketState"}`;
   return (
     <div className="problem plan-refused">
       {unknowns.map((says) => (
         <p key={says}>{says}</p>
       ))}
-      <Link href={`/edit/wells/${well.id}?back=plan`} className="button plan-refused-record">
+      <Link
+        href={placeIn({ href: `/edit/wells/${well.id}`, field }, "plan")}
+        className="button plan-refused-record"
+      >
         Record of {well.name}
       </Link>
     </div>

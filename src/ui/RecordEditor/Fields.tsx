@@ -107,6 +107,7 @@ function ListItems({ section, items, ...rest }: ListProps) {
       <button
         type="button"
         className="button"
+        data-list={section.list}
         onClick={() => rest.onChange(section.list, [...items, section.blank(items.length)])}
       >
         Add a {section.item.toLowerCase()}

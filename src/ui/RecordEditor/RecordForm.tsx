@@ -1,4 +1,4 @@
-import { type FormEvent, type ReactNode, useRef, useState } from "react";
+import { type FormEvent, type ReactNode, useEffect, useRef, useState } from "react";
 import { Link, useSearch } from "wouter";
 import { hereAlready } from "../../jobs/library/duplicates.ts";
 import type { Entry } from "../../jobs/library/entry.ts";
@@ -16,6 +16,7 @@ import { SectionFields } from "./Fields.tsx";
 import { type EditedKind, sections } from "./fields.ts";
 import { LineLibrary } from "./LineLibrary.tsx";
 import { PartLibrary } from "./PartLibrary.tsx";
+import { backTo } from "./place.ts";
 
 export const singular: Readonly<Record<EditedKind, string>> = {
   wells: "well",
@@ -51,6 +52,17 @@ const without = (problems: Readonly<Record<string, string>>, path: string) =>
 const outInWords = (serial: string) =>
   `${serial} is in no pocket now and counts as in stock: if it was pulled or scrapped, say so in its record.`;
 
+/** Goes to a field; of a list that is empty, to the button that begins it. */
+function showField(form: HTMLElement, path: string): void {
+  const quoted = CSS.escape(path);
+  const found =
+    form.querySelector<HTMLElement>(`[data-path="${quoted}"]`) ??
+    form.querySelector<HTMLElement>(`[data-list="${quoted}"]`);
+  found?.closest("details")?.setAttribute("open", "");
+  found?.scrollIntoView({ block: "center" });
+  found?.focus({ preventScroll: true });
+}
+
 /** A record field by field; saved when the store has it durably, and not called so before. */
 export function RecordForm(props: RecordFormProps) {
   const { kind, library, draft, isNew, onTyped, onSaved, saying = "", children } = props;
@@ -61,7 +73,13 @@ export function RecordForm(props: RecordFormProps) {
   const [here, setHere] = useState<Entry>();
   const [said, setSaid] = useState(saying);
   const [saving, setSaving] = useState(false);
-  const toPlan = new URLSearchParams(useSearch()).get("back") === "plan";
+  const search = useSearch();
+  const back = backTo(search);
+  // What a plan lacks is one field of many: it is where the planner's hand is.
+  useEffect(() => {
+    const field = new URLSearchParams(search).get("at");
+    if (field !== null && form.current) showField(form.current, field);
+  }, [search]);
 
   const change = (to: (before: Draft) => Draft) => {
     onTyped(to);
@@ -159,12 +177,16 @@ export function RecordForm(props: RecordFormProps) {
         )}
         {said && <p role="status">{said}</p>}
         <div className="row">
-          <button type="submit" className="button next" disabled={saving}>
+          <button
+            type="submit"
+            className={back && said ? "button" : "button next"}
+            disabled={saving}
+          >
             {saving ? "Saving…" : `Save the ${singular[kind]}`}
           </button>
-          {toPlan ? (
-            <Link href="/plan" className="button">
-              Back to the plan
+          {back ? (
+            <Link href={back.href} className={said ? "button next" : "button"}>
+              {back.says}
             </Link>
           ) : (
             <button type="button" className="button quiet" onClick={() => history.back()}>

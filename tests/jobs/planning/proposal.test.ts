@@ -241,6 +241,67 @@ describe("sleeve and kickover tool", () => {
   });
 });
 
+describe("what is lacking in a record", () => {
+  const placeOf = (plan: ReturnType<typeof proposed>, says: string) => {
+    const point = plan.points.find((each) => each.says.includes(says));
+    return point && mendOf(point, plan);
+  };
+  const withWell = (lacking: string): Library => ({
+    ...demo,
+    wells: demo.wells.map((well) => {
+      if (well.id !== "em-07") return well;
+      const { [lacking]: _, ...rest } = well as unknown as Record<string, unknown>;
+      return rest as unknown as typeof well;
+    }),
+  });
+
+  it("leads to the field of the well that takes it", () => {
+    const place = (lacking: string, says: string) => placeOf(proposed({}, withWell(lacking)), says);
+    expect(place("crownValveTurns", "Turns of the crown valve")).toMatchObject({
+      href: "/edit/wells/em-07",
+      field: "crownValveTurns",
+    });
+    expect(place("tubingLiquidGradient", "Gradient of the tubing liquid")).toMatchObject({
+      field: "tubingLiquidGradient",
+    });
+    const unnamed = proposed({}, withMandrel(2, { latchProfile: undefined }));
+    expect(placeOf(unnamed, "latch profile of mandrel 2")).toMatchObject({
+      field: "mandrels.1.latchProfile",
+    });
+  });
+
+  it("leads to the valve that hangs on the string, not to one that stays in another pocket", () => {
+    const { length: _, ...pulled } = first(
+      demo.valves.filter(({ serial }) => serial === "EM-0712"),
+    );
+    const others = demo.valves.map(({ length: __, ...valve }) => valve as Valve);
+    const taken = { [`replacement of ${pocket}`]: { text: "valve-em-2051" } };
+    const isIn = demo.valves.find(({ id }) => id === "valve-em-2051");
+    const library = {
+      ...demo,
+      valves: others.map((valve) => (valve.id === isIn?.id ? isIn : valve)),
+    };
+    expect(placeOf(proposed({ mine: taken }, library), "length of the valve on it")).toMatchObject({
+      href: `/edit/valves/${pulled.id}`,
+      field: "length",
+    });
+  });
+
+  it("puts first, of what is missing, what keeps it from being issued", () => {
+    const library = withWell("crownValveTurns");
+    const unknown = library.wells.map((well) =>
+      well.id === "em-07" ? { ...well, annulusLiquid: { state: "not known" as const } } : well,
+    );
+    const missing = proposed({}, { ...library, wells: unknown }).points.filter(
+      ({ weight }) => weight === "missing",
+    );
+    expect(missing.map(({ stops }) => stops)).toContain(false);
+    expect(missing.map(({ stops }) => stops)).toEqual(
+      missing.map(({ stops }) => stops).toSorted((a, b) => Number(b) - Number(a)),
+    );
+  });
+});
+
 describe("several pockets of one rig-up", () => {
   const pockets = [
     { mandrel: pocket, work: "change out" as const },
