@@ -3,7 +3,7 @@ import { library } from "../../../demo-data/emberMesa.ts";
 import { hereAlready } from "../../../src/jobs/library/duplicates.ts";
 import { type LibraryKind, libraryKinds } from "../../../src/jobs/library/entry.ts";
 import { LibraryIndex } from "../../../src/jobs/library/libraryIndex.ts";
-import { blankRecord, copiedRecord } from "../../../src/jobs/library/newRecord.ts";
+import { type Begun, copiedRecord } from "../../../src/jobs/library/newRecord.ts";
 import { placesOf } from "../../../src/jobs/library/places.ts";
 import {
   keepChangedRecord,
@@ -14,7 +14,6 @@ import {
 import { namersOf } from "../../../src/jobs/library/removal.ts";
 import type { OwnedTool } from "../../../src/jobs/records/equipment.ts";
 import { entrySchemas } from "../../../src/jobs/records/library.ts";
-import { check, type Draft } from "../../../src/ui/RecordEditor/draft.ts";
 import { memoryStore } from "../memoryStore.ts";
 
 const [string] = library.strings;
@@ -29,43 +28,6 @@ const tool = {
 const all = { ...library, tools: [tool] };
 const newId = () => crypto.randomUUID();
 
-describe("a new record", () => {
-  it.each(libraryKinds)("of kind %s is no record until what it needs is said", (kind) => {
-    const blank = blankRecord(kind, "new");
-    const checked = check(kind, blank as Draft);
-    expect(checked.ok).toBe(false);
-    // Each complaint stands at a field or a list that the editor shows.
-    if (!checked.ok) expect(Object.keys(checked.problems)).not.toContain("");
-  });
-
-  it("says nothing that nobody said: not one figure, but in a policy each with where it comes from", () => {
-    for (const kind of libraryKinds.filter((each) => each !== "policies")) {
-      const { id: _, revision: __, ...rest } = blankRecord(kind, "new");
-      expect(Object.values(rest).every((value) => Object.keys(value as object).length === 0)).toBe(
-        true,
-      );
-    }
-    const limits = blankRecord("policies", "new");
-    expect(limits.watch).toMatchObject({ basis: expect.stringContaining("common practice") });
-    expect(check("policies", { ...limits, name: "House" } as Draft).ok).toBe(true);
-  });
-
-  it("of a well asks for its path and for a mandrel", () => {
-    const checked = check("wells", blankRecord("wells", "new") as Draft);
-    if (checked.ok) throw new Error("a well of nothing");
-    expect(checked.problems["path.kind"]).toBe("Path of the well: nothing entered.");
-  });
-
-  it("says of a list that needs an item which one to add", () => {
-    const blank = { ...blankRecord("stacks", "new"), name: "Stack B" };
-    const checked = check("stacks", blank as Draft);
-    expect(checked).toEqual({
-      ok: false,
-      problems: { items: "Items, bottom up: add at least one item." },
-    });
-  });
-});
-
 describe("a record begun from another", () => {
   const named: Readonly<Record<LibraryKind, string>> = {
     wells: "name",
@@ -77,7 +39,7 @@ describe("a record begun from another", () => {
     policies: "name",
   };
   /** What has to be said anew, beside what it is called. */
-  const anew: Partial<Record<LibraryKind, Draft>> = {
+  const anew: Partial<Record<LibraryKind, Begun>> = {
     tools: { state: "in service" },
     lines: { strengthFrom: "certificate" },
   };
@@ -133,7 +95,7 @@ describe("what is in the library already", () => {
     const store = memoryStore();
     await store.receive({ records: { ...all, jobs: [] }, events: [] });
     const { shelves } = await new LibraryIndex(store).upToDate();
-    const here = (kind: LibraryKind, record: Draft) => hereAlready(shelves, kind, record)?.entry.id;
+    const here = (kind: LibraryKind, record: Begun) => hereAlready(shelves, kind, record)?.entry.id;
     expect(here("valves", { id: "new", serial: "em 03.13" })).toBe("valve-em-0313");
     expect(here("valves", { id: "valve-em-0313", serial: "em 03.13" })).toBeUndefined();
     expect(here("valves", { id: "new", serial: "" })).toBeUndefined();
