@@ -372,7 +372,10 @@ it("puts back what was saved, and does not overwrite what somebody else saved", 
 it("copies a string for one job, which takes the copy, and leaves the others what they have", async () => {
   const page = await offline();
   await page.goto(`${site.address}/jobs/job-em-12-3`);
-  await page.getByRole("link", { name: "Pull string, orienting" }).click();
+  await page
+    .getByRole("navigation", { name: "Records" })
+    .getByRole("link", { name: "Pull string, orienting" })
+    .click();
   const rows = page.locator(".tool-row");
   await rows.nth(6).waitFor();
   await page.locator(".string-fit").first().getByText("EM-12.").waitFor();

@@ -126,6 +126,10 @@ export function recordOf(
       return ofValve(named ?? programme.replacement) ?? ofWell;
     }
     case "string": {
+      // The job says them, not a string.
+      if (/running-tool pins/i.test(says)) {
+        return record(`/edit/jobs/${job.id}`, "The job's record", "pins.material");
+      }
       const purpose = (["gauge", "set", "pull", "catcher"] as const).find((each) =>
         says.toLowerCase().includes(`${each} string`),
       );
