@@ -388,7 +388,10 @@ it("copies a string for one job, which takes the copy, and leaves the others wha
   expect(await page.getByRole("button", { name: "Save the string" }).count()).toBe(0);
 
   await page.goto(`${site.address}/jobs/job-em-12-3`);
-  await page.getByRole("link", { name: "Pull string, orienting, EM-12" }).waitFor();
+  await page
+    .getByRole("navigation", { name: "Records" })
+    .getByRole("link", { name: "Pull string, orienting, EM-12" })
+    .waitFor();
   await page.goto(`${site.address}/strings/string-pull`);
   await expect.poll(() => rows.count()).toBe(7);
   expect(await page.getByText("Not saved yet").count()).toBe(0);
