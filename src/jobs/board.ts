@@ -2,6 +2,7 @@ import { addDays, format } from "date-fns";
 import { assemble } from "./assemble.ts";
 import { type UnitSystem, writer } from "./display.ts";
 import type { JobEvent } from "./log/event.ts";
+import { logsByJob } from "./log/logsByJob.ts";
 import { targetMandrel } from "./programme.ts";
 import { type Readiness, readinessOf } from "./readiness.ts";
 import type { Job } from "./records/job.ts";
@@ -53,10 +54,11 @@ export function boardColumns(
 ): BoardColumn[] {
   const today = format(new Date(now), "yyyy-MM-dd");
   const tomorrow = format(addDays(new Date(now), 1), "yyyy-MM-dd");
+  const logs = logsByJob(events);
   const jobs = library.jobs
     .map((job) => {
       try {
-        return boardJob(job, library, events, now, units);
+        return boardJob(job, library, logs.get(job.id) ?? [], now, units);
       } catch (error) {
         return { job, well: wellName(job, library), fault: String(error) };
       }
@@ -91,11 +93,11 @@ export const wellName = (job: Job, library: Library) =>
 export function boardJob(
   job: Job,
   library: Library,
-  events: readonly JobEvent[],
+  log: readonly JobEvent[],
   now: string,
   units: UnitSystem,
 ): BoardJob {
-  const state = foldJob(events.filter((event) => event.job === job.id));
+  const state = foldJob(log);
   const programme = state.programme ?? assemble(job, library);
   const mandrel = targetMandrel(programme);
   const write = writer(units, siteAtmosphere(programme));

@@ -368,7 +368,7 @@ describe("ticking the list", () => {
 
   it("gives up, and says so, when the record never stands still", async () => {
     const restless = {
-      library: async () => ({ ...emptyLibrary }),
+      recordsFor: async () => ({ ...emptyLibrary }),
       put: async () => {
         const { Outdated } = await import("../../src/jobs/store/store.ts");
         throw new Outdated("changed");
@@ -379,7 +379,7 @@ describe("ticking the list", () => {
 
   it("does not go on when the store fails", async () => {
     const failing = {
-      library: store.library,
+      recordsFor: store.recordsFor,
       put: async () => {
         throw new Error("full");
       },

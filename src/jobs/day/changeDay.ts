@@ -14,13 +14,13 @@ const TRIES = 4;
  * Settles when the change is durable.
  */
 export async function changeDay(
-  store: Pick<Store, "library" | "put">,
+  store: Pick<Store, "recordsFor" | "put">,
   id: string,
   change: Change,
 ): Promise<void> {
   for (let tries = 1; ; tries++) {
-    const { days } = await store.library();
-    const before = days.find((day) => day.id === id);
+    const { days } = await store.recordsFor({ records: { days: [id] } });
+    const [before] = days;
     const after = change(before ?? { id, revision: 0, order: [], loaded: [], extras: [] });
     const record = workingDay.parse({ ...after, revision: (before?.revision ?? 0) + 1 });
     try {

@@ -2,6 +2,7 @@ import { assemble } from "../assemble.ts";
 import { type BoardJob, boardJob, type UnreadJob, wellName } from "../board.ts";
 import type { UnitSystem } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
+import { logsByJob } from "../log/logsByJob.ts";
 import type { Programme } from "../records/programme.ts";
 import type { WorkingDay } from "../records/workingDay.ts";
 import type { Library } from "../store/library.ts";
@@ -31,11 +32,12 @@ export function dayJobs(
     const at = order.indexOf(id);
     return at === -1 ? order.length : at;
   };
+  const logs = logsByJob(events);
   const jobs: DayJob[] = [];
   const unread: UnreadJob[] = [];
   for (const job of library.jobs.filter((each) => each.day === day)) {
     try {
-      const read = boardJob(job, library, events, now, units);
+      const read = boardJob(job, library, logs.get(job.id) ?? [], now, units);
       jobs.push({ ...read, programme: read.state.programme ?? assemble(job, library) });
     } catch (error) {
       unread.push({ job, well: wellName(job, library), fault: String(error) });

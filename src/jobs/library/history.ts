@@ -1,6 +1,7 @@
 import { differenceInCalendarDays, format, parseISO } from "date-fns";
 import { fieldInWords } from "../entryInWords.ts";
 import type { JobEvent } from "../log/event.ts";
+import { logsByJob } from "../log/logsByJob.ts";
 import { focus, pocketsOf } from "../pockets.ts";
 import { targetMandrel, valveToPull } from "../programme.ts";
 import type { Valve } from "../records/valve.ts";
@@ -33,13 +34,7 @@ export function befellInLogs(
   events: readonly JobEvent[],
   isWanted: (issued: JobEvent) => boolean = () => true,
 ): Befell[] {
-  const logs = new Map<string, JobEvent[]>();
-  for (const event of events) {
-    const log = logs.get(event.job);
-    if (log) log.push(event);
-    else logs.set(event.job, [event]);
-  }
-  return [...logs.values()].flatMap((log) => {
+  return [...logsByJob(events).values()].flatMap((log) => {
     // A fold is dear where there are hundreds of jobs.
     if (!log.some((event) => event.body.type === "programme issued" && isWanted(event))) return [];
     try {

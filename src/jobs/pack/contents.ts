@@ -1,7 +1,8 @@
 import type { JobEvent } from "../log/event.ts";
 import { picturesOf } from "../log/pictures.ts";
 import type { Job } from "../records/job.ts";
-import type { Library } from "../store/library.ts";
+import type { Library, RecordKind, RecordTypes } from "../store/library.ts";
+import { namedByJob } from "../store/narrowed.ts";
 import type { Picture } from "../store/picture.ts";
 import type { Store } from "../store/store.ts";
 import type { Carried } from "./pack.ts";
@@ -13,32 +14,32 @@ export function contentForJobs(
   events: readonly JobEvent[],
 ): Carried {
   const ids = new Set(jobs.map(({ id }) => id));
-  const named = (...names: (string | undefined)[]) => new Set(names);
-  const wanted = named(...jobs.map(({ well }) => well));
-  const wells = library.wells.filter(({ id }) => wanted.has(id));
-  const valves = named(
-    ...jobs.flatMap((job) => [
-      job.replacement,
-      ...(job.also ?? []).map((each) => each.replacement),
-    ]),
-    ...wells.flatMap((well) => well.mandrels.map(({ valve }) => valve)),
-  );
-  const stringIds = named(...jobs.flatMap((job) => Object.values(job.strings)));
-  const strings = library.strings.filter(({ id }) => stringIds.has(id));
-  // A tool of the office keeps its id in the strings it is put into.
-  const tools = named(...strings.flatMap((string) => string.tools.map(({ id }) => id)));
-  const lines = named(...jobs.map(({ line }) => line));
-  const stacks = named(...jobs.map(({ stack }) => stack));
-  const policies = named(...jobs.map(({ policy }) => policy));
+  const names = jobs.map(namedByJob);
+  const pick = <K extends RecordKind>(
+    kind: K,
+    further: readonly (string | undefined)[] = [],
+  ): RecordTypes[K][] => {
+    const named = new Set([...names.flatMap((each) => each[kind] ?? []), ...further]);
+    return library[kind].filter(({ id }) => named.has(id));
+  };
+  const wells = pick("wells");
+  const strings = pick("strings");
   return {
     records: {
       wells,
-      valves: library.valves.filter(({ id }) => valves.has(id)),
-      tools: library.tools.filter(({ id }) => tools.has(id)),
+      valves: pick(
+        "valves",
+        wells.flatMap(({ mandrels }) => mandrels.map(({ valve }) => valve)),
+      ),
+      // A tool of the office keeps its id in the strings it is put into.
+      tools: pick(
+        "tools",
+        strings.flatMap((string) => string.tools.map(({ id }) => id)),
+      ),
       strings,
-      lines: library.lines.filter(({ id }) => lines.has(id)),
-      stacks: library.stacks.filter(({ id }) => stacks.has(id)),
-      policies: library.policies.filter(({ id }) => policies.has(id)),
+      lines: pick("lines"),
+      stacks: pick("stacks"),
+      policies: pick("policies"),
       jobs: [...jobs],
       days: [],
     },

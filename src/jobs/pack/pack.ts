@@ -1,4 +1,5 @@
-import { type JobEvent, jobEvent } from "../log/event.ts";
+import { jobEvent } from "../log/event.ts";
+import { logsByJob } from "../log/logsByJob.ts";
 import { hashOf } from "../log/seal.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { recordSchemas } from "../records/library.ts";
@@ -196,14 +197,8 @@ function wholeLogs(pack: Pack, broken: BrokenLogs): PackRead {
   const fault = doubled(pack.content) ?? countedTooFar(pack.content);
   if (fault) return refuse(`${fault} Nothing was imported. Ask for the pack again.`);
   const inPack = new Set(records.jobs.map((job) => job.id));
-  const logs = new Map<string, JobEvent[]>();
-  for (const event of events) {
-    const log = logs.get(event.job);
-    if (log) log.push(event);
-    else logs.set(event.job, [event]);
-  }
   const kept: string[] = [];
-  for (const [job, log] of logs) {
+  for (const [job, log] of logsByJob(events)) {
     if (!inPack.has(job)) {
       return refuse(
         `The pack holds events of a job "${job}" that is not in it. Nothing was imported.`,

@@ -31,7 +31,7 @@ export interface Prepared {
  * @throws Error when there is nothing to make it of, or it would be larger than a tablet can read again
  */
 export async function preparePack(store: Store, of: PackOf, at: string): Promise<Prepared> {
-  const library = await store.library();
+  const library = await store.recordsFor({ jobs: "all", whole: ["tools", "days"] });
   const isOfDay = "day" in of;
   const jobs = library.jobs.filter((job) => (isOfDay ? job.day === of.day : job.id === of.job));
   const [first] = jobs;

@@ -16,7 +16,10 @@ export interface JobInCodes extends Pick<CarriedInCodes, "ofLog" | "ofStrings"> 
  * lives, so that missing ones can still be shown after this screen was left.
  */
 export async function jobInCodes(store: Store, job: string): Promise<JobInCodes | "missing"> {
-  const [library, events] = await Promise.all([store.library(), store.eventsOf(job)]);
+  const [library, events] = await Promise.all([
+    store.recordsFor({ jobs: [job], whole: ["tools"] }),
+    store.eventsOf(job),
+  ]);
   const record = library.jobs.find((each) => each.id === job);
   if (!record) return "missing";
   const { carried, ...left } = withoutPictures(contentForJobs([record], library, events));
