@@ -1,4 +1,5 @@
 import { strToU8, zipSync } from "fflate";
+import { columnLetters } from "./columnLetters.ts";
 
 /**
  * A workbook of one sheet, as plain as the form allows: Office Open XML, ECMA-376 part 1, with words in their cells.
@@ -59,7 +60,7 @@ function sheet(rows: readonly (readonly (string | number)[])[]): string {
   const cells = rows.map((row, index) => {
     const style = index === 0 ? ` s="${BOLD}"` : "";
     const written = row.map((value, column) =>
-      cell(`${letters(column)}${index + 1}`, value, style),
+      cell(`${columnLetters(column)}${index + 1}`, value, style),
     );
     return `<row r="${index + 1}">${written.join("")}</row>`;
   });
@@ -77,12 +78,6 @@ function cell(at: string, value: string | number, style: string): string {
   if (value === "") return "";
   if (typeof value === "number") return `<c r="${at}"${style}><v>${value}</v></c>`;
   return `<c r="${at}"${style} t="inlineStr"><is><t xml:space="preserve">${escaped(value)}</t></is></c>`;
-}
-
-/** A, B … Z, AA … as columns are called. */
-function letters(column: number): string {
-  const rest = Math.floor(column / 26) - 1;
-  return (rest >= 0 ? letters(rest) : "") + String.fromCharCode(65 + (column % 26));
 }
 
 const escaped = (text: string) =>

@@ -1,3 +1,4 @@
+import { columnLetters } from "../files/columnLetters.ts";
 import { cellText, isBlank, type Row, type Sheet } from "./cell.ts";
 import { columnNames, type Header } from "./header.ts";
 
@@ -54,7 +55,7 @@ export function tableOf({ rows }: Sheet, header: Header): Table {
     return [
       {
         index,
-        name: name || `Column ${letters(index)}`,
+        name: name || `Column ${columnLetters(index)}`,
         filled,
         gaps: data.length - filled,
         samples: [...samples],
@@ -65,9 +66,3 @@ export function tableOf({ rows }: Sheet, header: Header): Table {
 }
 
 const wordsOf = (row: Row) => row.map(cellText).join("\t").trim();
-
-/** A column as spreadsheets letter it: A, B, ... Z, AA. */
-function letters(index: number): string {
-  const rest = Math.floor(index / 26) - 1;
-  return `${rest >= 0 ? letters(rest) : ""}${String.fromCharCode(65 + (index % 26))}`;
-}

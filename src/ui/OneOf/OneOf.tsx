@@ -19,6 +19,7 @@ export function OneOf<T extends string>({ legend, options, chosen, onChoose }: O
         <label key={value}>
           <input
             type="radio"
+            className="round-mark"
             name={name}
             checked={value === chosen}
             onChange={() => onChoose(value)}

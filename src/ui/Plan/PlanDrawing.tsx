@@ -1,6 +1,6 @@
 import { useMemo } from "react";
-import { assemble } from "../../jobs/assemble.ts";
 import type { Writer } from "../../jobs/display.ts";
+import { lookedAt } from "../../jobs/lookedAt.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { resultsOf } from "../../jobs/results/results.ts";
 import type { Library } from "../../jobs/store/library.ts";
@@ -16,22 +16,7 @@ interface PlanDrawingProps {
 
 /** The well to tap on. The same mandrels stand in the list beside it, for keyboard and reader. */
 export function PlanDrawing({ well, library, writer, target, onPick }: PlanDrawingProps) {
-  const results = useMemo(() => {
-    const looked = {
-      id: "none",
-      revision: 1,
-      day: "2000-01-01",
-      well: well.id,
-      mandrel: "none",
-      reason: "looked at",
-      design: {},
-      expected: {},
-      strings: {},
-      crew: {},
-      sheet: "change-out" as const,
-    };
-    return resultsOf(assemble(looked, library), {});
-  }, [well, library]);
+  const results = useMemo(() => resultsOf(lookedAt(well, library), {}), [well, library]);
   return (
     <figure className="plan-drawing">
       <WellDrawing

@@ -1,23 +1,17 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import { freshPlan, keepPlan, keptPlan, type PlanDraft } from "../../jobs/planning/planDraft.ts";
+import { useBegun } from "../keptDraft.ts";
 import { useStore } from "../storeContext.ts";
 
 /** What was begun here and not kept yet, as this tablet has it; undefined until that is read. */
 export function useKeptPlan(): PlanDraft | "none" | undefined {
-  const store = useStore();
-  const [kept, setKept] = useState<PlanDraft | "none">();
-  useEffect(() => {
-    let isCurrent = true;
+  return useBegun<PlanDraft | "none">("plan", (store) =>
     keptPlan(store).then(
-      (found) => isCurrent && setKept(found ?? "none"),
+      (found) => found ?? "none",
       // A store that does not answer says so above the screen; the plan is begun all the same.
-      () => isCurrent && setKept("none"),
-    );
-    return () => {
-      isCurrent = false;
-    };
-  }, [store]);
-  return kept;
+      () => "none",
+    ),
+  );
 }
 
 export const newPlan = (): PlanDraft => freshPlan(crypto.randomUUID());

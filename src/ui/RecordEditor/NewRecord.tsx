@@ -10,6 +10,7 @@ import {
 import type { Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { type KeptBy, notSavedYet, useBegun } from "../keptDraft.ts";
 import { placeOf } from "../Library/placeOf.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -32,18 +33,8 @@ interface NewOfProps {
 
 /** A new record, and what was typed of one before and not saved. */
 function NewOf({ kind, from }: NewOfProps) {
-  const store = useStore();
   const library = useLibrary({ records: from === undefined ? {} : { [kind]: [from] } });
-  const [kept, setKept] = useState<{ readonly draft: RecordDraft | undefined }>();
-  useEffect(() => {
-    let isCurrent = true;
-    void keptRecordDraft(store, kind).then((draft) => {
-      if (isCurrent) setKept({ draft });
-    });
-    return () => {
-      isCurrent = false;
-    };
-  }, [store, kind]);
+  const kept = useBegun(kind, async (store) => ({ draft: await keptRecordDraft(store, kind) }));
   if (!library || !kept) return <main className="page" aria-busy="true" />;
   const pattern = library[kind].find(({ id }) => id === from);
   const fresh = (): RecordDraft => {
@@ -69,7 +60,7 @@ function Begun({ kind, kept, from, fresh, library }: BegunProps) {
   const [, navigate] = useLocation();
   const [held, setHeld] = useState(() => kept ?? fresh());
   const [goesOn, setGoesOn] = useState(kept !== undefined);
-  const [keptBy, setKeptBy] = useState<"tablet" | "screen">();
+  const [keptBy, setKeptBy] = useState<KeptBy>();
   const isSaved = useRef(false);
   const typed = useRef(false);
 
@@ -127,11 +118,7 @@ function Begun({ kind, kept, from, fresh, library }: BegunProps) {
             navigate(placeOf({ kind, id }), { replace: true, state: { saved: true } });
           }}
         >
-          <span className="small">
-            {keptBy === "tablet" && "Not saved yet: kept on this tablet as a draft."}
-            {keptBy === "screen" &&
-              "Not saved yet, and the tablet does not take the draft: only this screen holds it."}
-          </span>
+          <span className="small">{keptBy && notSavedYet(keptBy)}</span>
         </RecordForm>
       </main>
     </>

@@ -94,6 +94,7 @@ function Choice<T extends string>({ legend, choices, chosen, barred, onChoose }:
         <label key={value}>
           <input
             type="radio"
+            className="round-mark"
             name={name}
             checked={value === chosen}
             disabled={barred.includes(value)}

@@ -2,8 +2,7 @@ import { useMemo, useState } from "react";
 import { Link } from "wouter";
 import { assemble } from "../../jobs/assemble.ts";
 import { asEntered, unitLabel, writer } from "../../jobs/display.ts";
-import type { Job } from "../../jobs/records/job.ts";
-import type { Programme } from "../../jobs/records/programme.ts";
+import { lookedAt } from "../../jobs/lookedAt.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { valveIn } from "../../jobs/results/atMandrel.ts";
 import { asPlanned, siteAtmosphere } from "../../jobs/results/context.ts";
@@ -39,7 +38,10 @@ function WellOf({ well, library }: { readonly well: Well; readonly library: Libr
     .sort((a, b) => b.day.localeCompare(a.day));
   const [chosen, setChosen] = useState(jobs[0]?.id);
   const job = jobs.find((each) => each.id === chosen) ?? jobs[0];
-  const programme = useMemo(() => programmeOf(well, job, library), [well, job, library]);
+  const programme = useMemo(
+    () => (job ? assemble(job, library) : lookedAt(well, library)),
+    [well, job, library],
+  );
   const results = useMemo(() => wholeWellOf(programme, scenario), [programme, scenario]);
   const states = useMemo(() => mandrelStates(results), [results]);
   const write = useMemo(() => writer(units, siteAtmosphere({ well })), [units, well]);
@@ -109,25 +111,6 @@ function drawnWell(well: Well, { context }: Results): Well {
       : mandrel;
   });
   return { ...well, mandrels };
-}
-
-/** The well with what its job brings; a well without a job is looked at all the same. */
-function programmeOf(well: Well, job: Job | undefined, library: Library): Programme {
-  const none: Job = {
-    id: "none",
-    revision: 1,
-    day: "2000-01-01",
-    well: well.id,
-    mandrel: "none",
-    reason: "looked at",
-    design: {},
-    expected: {},
-    strings: {},
-    crew: {},
-    sheet: "change-out",
-    ...(library.policies[0] && { policy: library.policies[0].id }),
-  };
-  return assemble(job ?? none, library);
 }
 
 function Facts({ well }: { readonly well: Well }) {
