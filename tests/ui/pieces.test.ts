@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { library } from "../../demo-data/emberMesa.ts";
+import { unitsOf } from "../../src/jobs/quantity.ts";
 import { type ToolString, toolString } from "../../src/jobs/records/equipment.ts";
 import { recordKinds } from "../../src/jobs/store/library.ts";
 import { at, check, type Draft, withAt } from "../../src/ui/RecordEditor/draft.ts";
-import { isEdited } from "../../src/ui/RecordEditor/fields.ts";
+import { isEdited, sections } from "../../src/ui/RecordEditor/fields.ts";
 import { initialsOf } from "../../src/ui/Ring/Ring.tsx";
 import { spread } from "../../src/ui/WellDrawing/spread.ts";
 
@@ -25,6 +26,20 @@ describe("labels beside the well", () => {
         expect(Math.min(...got)).toBeGreaterThan(30 - 1e-9);
       }),
     );
+  });
+});
+
+describe("units in the editor", () => {
+  it("let no atmosphere be entered in gauge, which would count from itself", () => {
+    const asked = Object.values(sections).flatMap((all) =>
+      all.flatMap(({ fields }) => fields.filter(({ path }) => /atmosphere$/.test(path))),
+    );
+    expect(asked.map(({ path }) => path)).toEqual(["atmosphere", "card.atmosphere"]);
+    for (const field of asked) {
+      const units = field.kind === "quantity" ? unitsOf(field.dimension) : [];
+      expect(units).toContain("psia");
+      expect(units.filter((unit) => unit.endsWith("g"))).toEqual([]);
+    }
   });
 });
 

@@ -192,7 +192,8 @@ function Input({ field, value, marks, library, onChange }: InputProps) {
               value={given.unit}
               onChange={(event) => onChange(path, { value: given.value, unit: event.target.value })}
             >
-              {units.map((unit) => (
+              {/* A record may have another unit from before: it is shown as it is. */}
+              {[...new Set([...units, given.unit])].map((unit) => (
                 <option key={unit} value={unit}>
                   {unitLabel(unit)}
                 </option>

@@ -174,7 +174,8 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
         text("depthReference.name", "Depths counted from"),
         quantity("depthReference.aboveWellheadZero", "That above the wellhead zero", "length"),
         choice("injectionDown", "Injection down the", ["annulus", "tubing"]),
-        quantity("atmosphere", "Atmosphere at the site", "pressure", true),
+        // In gauge an atmosphere would count from itself.
+        quantity("atmosphere", "Atmosphere at the site", "absolute pressure", true),
         number("crownValveTurns", "Turns of the crown valve", true),
         choice("path.kind", "Path of the well", ["vertical", "surveyed"]),
       ],
@@ -377,7 +378,7 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
       title: "Card of the shop",
       fields: [
         quantity("card.testRackOpening60F", "Test-rack opening at 60 °F", "pressure", true),
-        quantity("card.atmosphere", "Atmosphere in the shop", "pressure", true),
+        quantity("card.atmosphere", "Atmosphere in the shop", "absolute pressure", true),
         day("card.day", "Day", true),
         text("card.by", "By", true),
       ],
