@@ -1,5 +1,6 @@
 import { headsOf } from "../log/heads.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
+import type { ReviewDecision } from "../state/jobState.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import type { Situation } from "./situation.ts";
 import { MOST_LONG, tidy, tooLong } from "./text.ts";
@@ -7,7 +8,7 @@ import { MOST_LONG, tidy, tooLong } from "./text.ts";
 /** The engineer's decision on a closed run. Approval signs the last event of every device. */
 export function review(
   { state, actor }: Situation,
-  decision: "approved" | "sent back",
+  decision: ReviewDecision,
   given: string,
   /** the last event of each device that was on the engineer's screen */
   seen: Readonly<Record<string, string>>,
@@ -25,7 +26,7 @@ export function review(
     );
   }
   const [broken] = brokenLinks(state.events);
-  if (broken && decision === "approved") {
+  if (broken && decision !== "sent back") {
     return refuse(`The log is not whole: ${describeBroken(broken)}. It cannot be approved.`);
   }
   const heads = headsOf(state.events);

@@ -1,7 +1,17 @@
 import { impossible, unitsOf } from "../quantity.ts";
 import { programme } from "../records/programme.ts";
 import { strokesSchema } from "../records/signature.ts";
-import { actor, dimensionName, id, instant, longText, sha256, text, z } from "../schema.ts";
+import {
+  actor,
+  dimensionName,
+  id,
+  instant,
+  longText,
+  quantity,
+  sha256,
+  text,
+  z,
+} from "../schema.ts";
 
 /**
  * A job's log: what happened, in order, never edited. A job's live state is the fold of these events.
@@ -129,10 +139,46 @@ export const eventBody = z.discriminatedUnion("type", [
     /** step, hold point or contingency it belongs to */
     at: id.optional(),
   }),
-  z.strictObject({ type: z.literal("run closed"), remark: longText.optional() }),
+  /** What the well did on lift, read at one moment after the change-out: by the crew, or later by whoever is there. */
+  z.strictObject({
+    type: z.literal("lift observed"),
+    takenAt: instant,
+    /** where the figures come from: a gauge, a recorder, a test, a voice on the radio */
+    source: text,
+    injectionAtSurface: quantity("pressure"),
+    wellhead: quantity("pressure"),
+    injectionRate: quantity("gas rate").optional(),
+    liquidRate: quantity("liquid rate").optional(),
+  }),
+  z.strictObject({
+    type: z.literal("run closed"),
+    remark: longText.optional(),
+    /** what was left unanswered, in the words shown then, and why it was closed all the same */
+    gaps: z.strictObject({ items: z.array(text).min(1).max(100), reason: longText }).optional(),
+  }),
+  /** The engineer asks about a line of the record. */
+  z.strictObject({
+    type: z.literal("question asked"),
+    about: z.discriminatedUnion("kind", [
+      /** what an event says, or one field of it */
+      z.strictObject({ kind: z.literal("event"), event: sha256, field: id.optional() }),
+      /** a step or hold point of the sheet */
+      z.strictObject({ kind: z.literal("item"), item: id }),
+      /** a line of the record that is worked out, in the words shown then */
+      z.strictObject({ kind: z.literal("line"), says: text }),
+      z.strictObject({ kind: z.literal("whole record") }),
+    ]),
+    text: longText,
+  }),
+  z.strictObject({
+    type: z.literal("question answered"),
+    /** hash of the event that asked */
+    question: sha256,
+    text: longText,
+  }),
   z.strictObject({
     type: z.literal("review"),
-    decision: z.enum(["approved", "sent back"]),
+    decision: z.enum(["approved", "approved with remarks", "sent back"]),
     remark: longText.optional(),
     /** the last event of each device that the engineer saw, by its hash */
     heads: z.record(z.string(), sha256),

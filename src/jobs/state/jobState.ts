@@ -1,4 +1,4 @@
-import type { EntryValue, JobEvent } from "../log/event.ts";
+import type { EntryValue, EventBody, JobEvent } from "../log/event.ts";
 import { inOrder } from "../log/order.ts";
 import type { Programme } from "../records/programme.ts";
 import type { Actor } from "../roles.ts";
@@ -98,8 +98,19 @@ export interface DoneApart extends Signed {
   /** with which the other had recorded it, before in the log */
   readonly other: JobEvent;
 }
+/** What the well did on lift after the change-out, as somebody read it. */
+export interface LiftObserved extends Signed {
+  readonly observed: Extract<EventBody, { type: "lift observed" }>;
+}
+/** What the engineer asks about a line of the record, with every answer to it. */
+export interface Question extends Signed {
+  readonly about: Extract<EventBody, { type: "question asked" }>["about"];
+  readonly text: string;
+  readonly answers: readonly { readonly event: JobEvent; readonly text: string }[];
+}
+export type ReviewDecision = Extract<EventBody, { type: "review" }>["decision"];
 export interface Review extends Signed {
-  readonly decision: "approved" | "sent back";
+  readonly decision: ReviewDecision;
   readonly remark: string | undefined;
   readonly heads: Readonly<Record<string, string>>;
 }
@@ -139,6 +150,9 @@ export interface JobState {
   readonly photographs: readonly Photograph[];
   /** readings of one field that two tablets took without knowing of each other and that differ, by field */
   readonly conflicts: ReadonlyMap<string, readonly Reading[]>;
+  /** in log order; the last one is what the verdict goes by */
+  readonly observed: readonly LiftObserved[];
+  readonly questions: readonly Question[];
   readonly reviews: readonly Review[];
   /** the review that set the present stage */
   readonly decidedBy: Review | undefined;

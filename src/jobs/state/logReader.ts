@@ -10,8 +10,10 @@ import type {
   Exception,
   GoneBack,
   JobState,
+  LiftObserved,
   Note,
   Photograph,
+  Question,
   Release,
   Review,
   Signature,
@@ -41,6 +43,8 @@ export class LogReader {
   private readonly standbys: Standby[] = [];
   private readonly crewChanges: CrewChange[] = [];
   private readonly photographs: Photograph[] = [];
+  private readonly observed: LiftObserved[] = [];
+  private readonly questions: Question[] = [];
   private readonly reviews: Review[] = [];
   private readonly unfollowed: Unfollowed[] = [];
   private readonly position = new Map<string, number>();
@@ -75,6 +79,8 @@ export class LogReader {
       crewChanges: this.crewChanges,
       photographs: this.photographs,
       conflicts: this.readings.conflicts,
+      observed: this.observed,
+      questions: this.questions,
       reviews: this.reviews,
       decidedBy: this.decidedBy,
       unfollowed: this.unfollowed,
@@ -169,6 +175,15 @@ export class LogReader {
         this.photographs.push({ event, picture, width, height, caption, at });
         return;
       }
+      case "lift observed":
+        this.observed.push({ event, observed: body });
+        return;
+      case "question asked":
+        this.questions.push({ event, about: body.about, text: body.text, answers: [] });
+        return;
+      case "question answered":
+        this.answer(event, body.question, body.text);
+        return;
       case "run closed":
         this.closed = event;
         if (this.stage === "running" || this.stage === "sent back") this.stage = "closed";
@@ -177,7 +192,7 @@ export class LogReader {
         const review = { event, decision: body.decision, remark: body.remark, heads: body.heads };
         this.reviews.push(review);
         if (this.stage === "closed") {
-          this.stage = body.decision;
+          this.stage = body.decision === "sent back" ? "sent back" : "approved";
           this.decidedBy = review;
         } else {
           this.unfollowed.push({
@@ -268,6 +283,16 @@ export class LogReader {
       return;
     }
     this.branches[index] = { ...branch, closed: { event, option, outcome } };
+  }
+
+  private answer(event: JobEvent, asked: string, text: string): void {
+    const index = this.questions.findIndex((question) => question.event.hash === asked);
+    const question = this.questions[index];
+    if (!question) {
+      this.unlessFits(event, "It answers a question that was not asked.");
+      return;
+    }
+    this.questions[index] = { ...question, answers: [...question.answers, { event, text }] };
   }
 
   private endStandby(event: JobEvent): void {
