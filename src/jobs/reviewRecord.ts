@@ -61,7 +61,7 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
     comparisons,
     broken,
     remarkable: [
-      ...state.exceptions.map((each) => exceptionRemark(state, each)),
+      ...exceptionRemarks(state),
       ...holdRemarks(state, now, writer),
       ...adverseAnswers(state),
       ...stoodBy(state),
@@ -112,6 +112,10 @@ function compare(state: JobState, writer: Writer): Comparison[] {
 const key = (reading: Reading) => `${reading.event.hash} ${reading.field}`;
 
 /** Every exception that was granted, whether or not it still stands. */
+export function exceptionRemarks(state: JobState): Remarkable[] {
+  return state.exceptions.map((each) => exceptionRemark(state, each));
+}
+
 function exceptionRemark(state: JobState, exception: Exception): Remarkable {
   const hold =
     state.programme &&
@@ -237,11 +241,10 @@ function correctionsAndOmissions(state: JobState): Remarkable[] {
   return [...corrected, ...left];
 }
 
-/** What the run did beside the sheet: went wrong, waited, was done again, changed hands. */
-function courseOf(state: JobState): Remarkable[] {
+/** Everything that went wrong, with what came of it. */
+export function contingencyRemarks(state: JobState): Remarkable[] {
   const sheet = state.programme?.sheet;
-  const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
-  const contingencies = state.branches.map((branch): Remarkable => {
+  return state.branches.map((branch): Remarkable => {
     const { contingency, closed, event } = branch;
     const known = sheet && contingencyById(sheet, contingency);
     const way = known?.options.find(({ id }) => id === closed?.option)?.label;
@@ -250,6 +253,12 @@ function courseOf(state: JobState): Remarkable[] {
     const says = noted.length > 0 ? `${outcome} Noted: ${noted.join("; ")}.` : outcome;
     return { kind: "contingency", title: known?.title ?? contingency, says, event };
   });
+}
+
+/** What the run did beside the sheet: went wrong, waited, was done again, changed hands. */
+function courseOf(state: JobState): Remarkable[] {
+  const sheet = state.programme?.sheet;
+  const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
   const again = state.goneBack.map(
     ({ to, reason, event }): Remarkable => ({
       kind: "done again",
@@ -297,7 +306,15 @@ function courseOf(state: JobState): Remarkable[] {
     const says = `${readings.map(({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`).join(" against ")}: nobody said which stands.`;
     return { kind: "tablets differed", title: field?.label ?? id, says, event: readings[0]?.event };
   });
-  return [...contingencies, ...again, ...apart, ...standby, ...handed, ...settled, ...open];
+  return [
+    ...contingencyRemarks(state),
+    ...again,
+    ...apart,
+    ...standby,
+    ...handed,
+    ...settled,
+    ...open,
+  ];
 }
 
 const whoAndWhen = ({ actor, at }: JobEvent) =>
