@@ -6,6 +6,13 @@ import type { Valve } from "../../src/jobs/records/valve.ts";
 import { fieldById } from "../../src/jobs/sheet/walk.ts";
 import { FEW, fieldPicture } from "../../src/jobs/valveLife/fieldPicture.ts";
 import { runsOf, type ValveRun } from "../../src/jobs/valveLife/runs.ts";
+import {
+  besideInWords,
+  chanceInWords,
+  daysInWords,
+  daysWithin,
+  medianInWords,
+} from "../../src/jobs/valveLife/words.ts";
 import { Tablet } from "./demo.ts";
 
 const TODAY = "2026-11-25";
@@ -198,5 +205,47 @@ describe("a field's picture", () => {
 
   it("is empty where nothing is known", () => {
     expect(fieldPicture([], "metric")).toMatchObject({ all: undefined, byKind: [], pockets: [] });
+  });
+});
+
+describe("a life in words", () => {
+  it.each([
+    [1, "1 day"],
+    [99, "99 days"],
+    [365, "12 months"],
+    [1461, "4.0 years"],
+  ])("%d days", (days, words) => expect(daysInWords(days)).toBe(words));
+
+  it("keeps one unit for a figure and how far it may be off", () => {
+    expect(daysWithin(1461, 365.25)).toBe("4.0 ± 1.0 years");
+    expect(daysWithin(50, 7)).toBe("50 ± 7 days");
+  });
+
+  it("says no more of a chance than there is", () => {
+    expect(chanceInWords(0.7)).toContain("as likely as not");
+    expect(chanceInWords(0.05)).toBe("by chance 1 time in 20");
+    expect(chanceInWords(1e-9)).toContain("fewer than 1 time in 1,000");
+  });
+
+  it("says when half have failed, when fewer have, and when none has", () => {
+    const of = (...runs: ValveRun[]) => {
+      const { all } = fieldPicture(runs, "field");
+      return all ? medianInWords(all) : "";
+    };
+    expect(of(run({ days: 40, end: "failed" }), run({ days: 90 }))).toBe(
+      "Half have failed by 40 days.",
+    );
+    expect(of(run({ days: 90 }))).toBe("None has failed in up to 90 days.");
+    expect(of(run({ days: 40, end: "failed" }), run({}), run({}))).toContain("Fewer than half");
+  });
+
+  it("holds a group against the others only where there are enough", () => {
+    const short = [50, 60, 70, 80, 90].map((days) => run({ days, end: "failed", depth: 300 }));
+    const long = [500, 600, 700, 800, 900].map((days) => run({ days, end: "failed", depth: 900 }));
+    const [one, other] = fieldPicture([...short, ...long], "field").byDepth;
+    expect(one && besideInWords(one)).toContain("Fails sooner than the others");
+    expect(other && besideInWords(other)).toContain("Lasts longer than the others");
+    const [few] = fieldPicture([...short.slice(1), ...long], "field").byDepth;
+    expect(few && besideInWords(few)).toBe("Too few to say.");
   });
 });
