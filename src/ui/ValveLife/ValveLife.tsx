@@ -1,6 +1,7 @@
 import { format } from "date-fns";
 import { useMemo, useState } from "react";
 import { Link } from "wouter";
+import { kaplanMeierMethod, logRankMethod, restrictedMeanMethod } from "../../calc/survival.ts";
 import { befellInLogs } from "../../jobs/library/history.ts";
 import { conditionWords } from "../../jobs/pulledConditions.ts";
 import { type FieldPicture, fieldPicture, type LifeOf } from "../../jobs/valveLife/fieldPicture.ts";
@@ -101,10 +102,11 @@ function Whole({ of, picture, runs }: WholeProps) {
       </p>
       <LifeChart curves={[{ name: "All valves", curve: of.curve, band: true }]} />
       <p className="small soft">
-        Share still in service against time since it was set, by Kaplan and Meier (1958): a valve
-        that is still in service, or was pulled without having failed, counts for as long as it
-        lasted. The band holds the true share 95 times in 100 at each time. Dummies are left out.
+        Share still in service against time since it was set: a valve that is still in service, or
+        was pulled without having failed, counts for as long as it lasted. The band holds the true
+        share 95 times in 100 at each time. Dummies are left out.
       </p>
+      <Working />
       {picture.modes.length > 0 && (
         <dl className="valve-life-modes">
           {picture.modes.map(({ condition, count }) => (
@@ -116,6 +118,23 @@ function Whole({ of, picture, runs }: WholeProps) {
         </dl>
       )}
     </section>
+  );
+}
+
+const methods = [kaplanMeierMethod, restrictedMeanMethod, logRankMethod];
+
+function Working() {
+  return (
+    <details className="small">
+      <summary>How it is worked out</summary>
+      <ul className="valve-life-working">
+        {methods.map(({ name, formula, source }) => (
+          <li key={name}>
+            <strong>{name}.</strong> {formula}. Source: {source}.
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
