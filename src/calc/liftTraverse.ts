@@ -13,9 +13,10 @@ import {
   type Warning,
   warnOutside,
 } from "./method.ts";
-import { solutionGasMethod } from "./oilProperties.ts";
+import { oilViscosityMethod, solutionGasMethod } from "./oilProperties.ts";
 import type { WellPath } from "./path.ts";
 import type { PressurePoint, PressureProfile } from "./pressureProfile.ts";
+import { surfaceTensionMethod } from "./surfaceTension.ts";
 import type { TemperatureProfile } from "./temperatureProfile.ts";
 import {
   beggsBrill,
@@ -31,6 +32,7 @@ import {
   type VerticalM,
   verticalM,
 } from "./units.ts";
+import { waterMethod } from "./waterProperties.ts";
 
 const DEPTH = "true vertical depth";
 /**
@@ -77,7 +79,15 @@ export const liftTraverseMethod: Method = {
   name: "Pressure of a lifted stream, integrated from the wellhead down",
   formula:
     "dp/dh = (dp/dL)/cos i by Beggs and Brill at the pressure, temperature and gas of each depth; gas above an entry is the formation's and all that enters there and below; oil takes of it what it holds; Bogacki-Shampine steps of 10 to 1,000 ft, an end at every entry",
-  source: `${beggsBrillMethod.source}; ${solutionGasMethod.source}`,
+  source: [
+    beggsBrillMethod,
+    solutionGasMethod,
+    oilViscosityMethod,
+    waterMethod,
+    surfaceTensionMethod,
+  ]
+    .map((part) => part.source)
+    .join("; "),
   validity: [],
 };
 
