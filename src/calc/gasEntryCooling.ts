@@ -188,6 +188,7 @@ export interface EnteringGas {
 }
 
 export interface GasEntryDip {
+  readonly method: Method;
   /** of the gas behind the port */
   readonly gasTemperature: Kelvin;
   /** of the mixture where both have met */
@@ -231,6 +232,7 @@ export function gasEntryDip(
     gasHeat(entering.gas, { pressure: tubing.pressure, temperature: gasTemperature }).heatCapacity;
   const dip = (gasHeatRate * (tubing.temperature - gasTemperature)) / (gasHeatRate + heatRate);
   return {
+    method: gasEntryMethod,
     gasTemperature,
     mixed: kelvin(tubing.temperature - dip),
     dip,

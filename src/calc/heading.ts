@@ -39,6 +39,7 @@ export interface HeadingWell {
 }
 
 export interface Heading {
+  readonly method: Method;
   /** F1: how much more the inflow answers to the tubing's pressure than the gas does */
   readonly inflowResponse: number;
   /** F2: how much faster the casing loses pressure than the tubing; undefined where F1 decides alone */
@@ -102,7 +103,13 @@ export function heading(well: HeadingWell): Heading {
     },
   ];
   if (inflowResponse >= 1) {
-    return { inflowResponse, depletionResponse: undefined, isSteady: inflowResponse > 1, warnings };
+    return {
+      method: headingMethod,
+      inflowResponse,
+      depletionResponse: undefined,
+      isSteady: inflowResponse > 1,
+      warnings,
+    };
   }
   const gas = well.gasMassRate / well.gasDensity;
   const depletionResponse =
@@ -112,5 +119,11 @@ export function heading(well: HeadingWell): Heading {
       (well.inflowDensity - well.gasDensity) *
       well.inflow *
       (1 - inflowResponse));
-  return { inflowResponse, depletionResponse, isSteady: depletionResponse > 1, warnings };
+  return {
+    method: headingMethod,
+    inflowResponse,
+    depletionResponse,
+    isSteady: depletionResponse > 1,
+    warnings,
+  };
 }
