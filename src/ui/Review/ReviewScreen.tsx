@@ -6,12 +6,9 @@ import { headsOf } from "../../jobs/log/heads.ts";
 import { describeBroken } from "../../jobs/log/verify.ts";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import {
-  type Comparison,
-  type Remarkable,
-  type ReviewRecord,
-  reviewRecord,
-} from "../../jobs/reviewRecord.ts";
+import type { Comparison } from "../../jobs/review/planActual.ts";
+import { type ReviewRecord, reviewRecord } from "../../jobs/review/record.ts";
+import type { Remarkable } from "../../jobs/review/remarkable.ts";
 import { afterApproval } from "../../jobs/state/jobState.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
