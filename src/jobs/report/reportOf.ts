@@ -1,5 +1,5 @@
 import type { Writer } from "../display.ts";
-import { reviewRecord } from "../reviewRecord.ts";
+import { reviewRecord } from "../review/record.ts";
 import type { JobState } from "../state/jobState.ts";
 import { progressOf } from "../state/progress.ts";
 import { workInWords } from "../workInWords.ts";

@@ -1,7 +1,7 @@
 import type { Writer } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
 import type { Programme } from "../records/programme.ts";
-import type { ReviewRecord } from "../reviewRecord.ts";
+import type { ReviewRecord } from "../review/record.ts";
 import type { JobState } from "../state/jobState.ts";
 import type { Progress } from "../state/progress.ts";
 

@@ -1,6 +1,8 @@
 import type { Writer } from "../display.ts";
+import type { JobEvent } from "../log/event.ts";
 import type { Results } from "../results/results.ts";
 import { type AnyResultId, type ResultId, resultIds, type Traced } from "../results/traced.ts";
+import type { Comparison } from "../review/planActual.ts";
 import { fieldById, pocketOfField, stepById } from "../sheet/walk.ts";
 import { resultsAt } from "../state/conditions.ts";
 import { holdStates } from "../state/holdState.ts";
@@ -27,10 +29,11 @@ export interface UsedResult {
  */
 export function usedResults(
   state: JobState,
+  comparisons: readonly Comparison[],
   now: string,
   writer: Writer,
 ): ReadonlyMap<string, UsedResult> {
-  const last = state.started ? lastUses(state, now, writer) : plannedUses(state, now);
+  const last = state.started ? lastUses(state, comparisons, now, writer) : plannedUses(state, now);
   const found = new Map<string, UsedResult>();
   for (const use of last) take(use, found);
   return new Map(
@@ -92,36 +95,44 @@ function plannedUses(state: JobState, now: string): Use[] {
 }
 
 /** The last use of every result by every reading, step and hold point, in one pass over the log. */
-function lastUses(state: JobState, now: string, writer: Writer): Use[] {
+function lastUses(
+  state: JobState,
+  comparisons: readonly Comparison[],
+  now: string,
+  writer: Writer,
+): Use[] {
   const sheet = state.programme?.sheet;
   if (!sheet) return [];
+  const held = new Map<JobEvent, Comparison[]>();
+  for (const each of comparisons) {
+    held.set(each.reading.event, [...(held.get(each.reading.event) ?? []), each]);
+  }
   const released = new Map(
     [...holdStates(state, now, writer).values()].flatMap(({ hold, history }) =>
       history.map(({ release, conditions }) => [release.event.hash, { hold, conditions }] as const),
     ),
   );
   const uses = new Map<string, Use>();
+  const keep = (use: Use) => uses.set(`${use.usedFor} ${use.id}`, use);
   const reader = new LogReader();
   for (const event of state.events) {
     reader.read(event);
     const { body, at } = event;
     const then = reader.state;
-    const use = (
-      ids: readonly (ResultId | undefined)[],
-      pocket: string | undefined,
-      usedFor: string,
-    ) => {
+    const use = (ids: readonly ResultId[], pocket: string | undefined, usedFor: string) => {
       const results = ids.length > 0 ? resultsAt(then, pocket) : undefined;
       if (!results) return;
       for (const id of ids) {
-        if (id) uses.set(`${usedFor} ${id}`, { id, results, pocket, usedFor, at });
+        if (id) keep({ id, results, pocket, usedFor, at });
       }
     };
-    if (body.type === "readings taken") {
-      for (const { field: id } of body.entries) {
-        const field = fieldById(sheet, id);
-        if (field?.kind !== "quantity") continue;
-        use([field.expected, field.most], pocketOfField(sheet, id), field.label);
+    // A reading was held against the numbers of its moment, corrected since; a release stood on what was there then.
+    for (const { reading, label, results, working } of held.get(event) ?? []) {
+      const field = fieldById(sheet, reading.field);
+      const most = field?.kind === "quantity" ? field.most : undefined;
+      for (const id of [working, most]) {
+        if (id)
+          keep({ id, results, pocket: pocketOfField(sheet, reading.field), usedFor: label, at });
       }
     }
     if (body.type === "step done") {

@@ -10,7 +10,7 @@ import { when } from "../when.ts";
 
 /** Every result that was used, with its working: formula, what went in and where from, method, source, warnings. */
 export function calculationsPart(of: Reported): Part {
-  const used = usedResults(of.state, of.now, of.writer);
+  const used = usedResults(of.state, of.record.comparisons, of.now, of.writer);
   const numbers = new Map([...used.keys()].map((key, index) => [key, index + 1]));
   return {
     id: "calculations",

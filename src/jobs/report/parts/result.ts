@@ -2,6 +2,7 @@ import { asEntered } from "../../display.ts";
 import { fieldInWords } from "../../entryInWords.ts";
 import { focus, pocketsOf } from "../../pockets.ts";
 import { targetMandrel, valveToPull } from "../../programme.ts";
+import { planAgainstActual } from "../../review/planActual.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
 import { fieldById, holdPointsOf } from "../../sheet/walk.ts";
@@ -163,6 +164,7 @@ function standingOf({ state, record }: Reported): Row[] {
   return [
     ["Exceptions", String(state.exceptions.length)],
     ["Out of the ordinary", ordinaryInWords(record)],
+    ["Plan against actual", planAgainstActual(record.comparisons).says],
     ...(remark ? [["Closing remark", remark] as const] : []),
     [
       "Decision",
