@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { signers } from "../../demo-data/finishedRun.ts";
+import { closeRun } from "../../src/jobs/commands/closeRun.ts";
 import {
   closeContingency,
   noteContingency,
@@ -16,7 +17,6 @@ import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import {
   addNote,
-  closeRun,
   correct,
   grantException,
   leaveOut,
@@ -168,7 +168,7 @@ async function goOn(tablet: StoredTablet, pair: Pair): Promise<void> {
     return;
   }
   if (!current) {
-    await press(tablet, pair, (s) => closeRun(s, ""));
+    await press(tablet, pair, (s) => closeRun(s, { remark: "", reason: "A small sheet." }));
     return;
   }
   if (current.type === "step") {

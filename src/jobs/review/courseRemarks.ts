@@ -5,11 +5,10 @@ import { contingencyById, fieldById, stepById } from "../sheet/walk.ts";
 import type { Branch, JobState } from "../state/jobState.ts";
 import type { Remarkable } from "./remarkable.ts";
 
-/** What the run did beside the sheet: went wrong, waited, was done again, changed hands. */
-export function courseOf(state: JobState): Remarkable[] {
+/** Everything that went wrong, with what came of it. */
+export function contingencyRemarks(state: JobState): Remarkable[] {
   const sheet = state.programme?.sheet;
-  const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
-  const contingencies = state.branches.map((branch): Remarkable => {
+  return state.branches.map((branch): Remarkable => {
     const { contingency, closed, event } = branch;
     const known = sheet && contingencyById(sheet, contingency);
     const way = known?.options.find(({ id }) => id === closed?.option)?.label;
@@ -18,6 +17,12 @@ export function courseOf(state: JobState): Remarkable[] {
     const says = noted.length > 0 ? `${outcome} Noted: ${noted.join("; ")}.` : outcome;
     return { kind: "contingency", title: known?.title ?? contingency, says, event };
   });
+}
+
+/** What the run did beside the sheet: went wrong, waited, was done again, changed hands. */
+export function courseOf(state: JobState): Remarkable[] {
+  const sheet = state.programme?.sheet;
+  const titleOf = (id: string) => (sheet && stepById(sheet, id)?.title) ?? id;
   const again = state.goneBack.map(
     ({ to, reason, event }): Remarkable => ({
       kind: "done again",
@@ -65,7 +70,15 @@ export function courseOf(state: JobState): Remarkable[] {
     const says = `${readings.map(({ value, event }) => `${fieldInWords(field, value)} (${event.actor.name})`).join(" against ")}: nobody said which stands.`;
     return { kind: "tablets differed", title: field?.label ?? id, says, event: readings[0]?.event };
   });
-  return [...contingencies, ...again, ...apart, ...standby, ...handed, ...settled, ...open];
+  return [
+    ...contingencyRemarks(state),
+    ...again,
+    ...apart,
+    ...standby,
+    ...handed,
+    ...settled,
+    ...open,
+  ];
 }
 
 const whoAndWhen = ({ actor, at }: JobEvent) =>

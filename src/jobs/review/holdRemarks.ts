@@ -9,7 +9,11 @@ import type { Remarkable } from "./remarkable.ts";
 /** What an engineer looks at of the hold points. */
 
 /** Every exception that was granted, whether or not it still stands. */
-export function exceptionRemark(state: JobState, exception: Exception): Remarkable {
+export function exceptionRemarks(state: JobState): Remarkable[] {
+  return state.exceptions.map((each) => exceptionRemark(state, each));
+}
+
+function exceptionRemark(state: JobState, exception: Exception): Remarkable {
   const hold =
     state.programme &&
     holdPointsOf(state.programme.sheet).find((each) => each.id === exception.hold);

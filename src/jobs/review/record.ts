@@ -8,7 +8,7 @@ import {
   exceededLimits,
   stoodBy,
 } from "./entryRemarks.ts";
-import { exceptionRemark, holdRemarks } from "./holdRemarks.ts";
+import { exceptionRemarks, holdRemarks } from "./holdRemarks.ts";
 import { type Comparison, compare } from "./planActual.ts";
 import type { Remarkable } from "./remarkable.ts";
 
@@ -26,7 +26,7 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
     comparisons,
     broken,
     remarkable: [
-      ...state.exceptions.map((each) => exceptionRemark(state, each)),
+      ...exceptionRemarks(state),
       ...holdRemarks(state, now, writer),
       ...adverseAnswers(state),
       ...stoodBy(state),

@@ -26,6 +26,7 @@ const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
 const Plan = lazy(() => import("../Plan/Plan.tsx"));
 const Day = lazy(() => import("../Day/Day.tsx"));
 const Codes = lazy(() => import("../Codes/Codes.tsx"));
+const CloseOut = lazy(() => import("../CloseOut/CloseOutScreen.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -58,6 +59,7 @@ function Screens() {
       <Route path="/" component={Board} />
       <Route path="/jobs/:id">{({ id }) => <Brief id={id} />}</Route>
       <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
+      <Route path="/jobs/:id/close">{({ id }) => <CloseOut id={id} />}</Route>
       <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
       <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
       <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>

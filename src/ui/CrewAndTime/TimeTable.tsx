@@ -1,4 +1,4 @@
-import { hoursInWords } from "../../jobs/hoursInWords.ts";
+import { durationInWords } from "../../jobs/durationInWords.ts";
 import { timesOf } from "../../jobs/state/times.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
@@ -24,14 +24,14 @@ export function TimeTable({ live }: { readonly live: LiveJob }) {
           {rows.map(({ id, title, spent }) => (
             <tr key={id}>
               <th scope="row">{title}</th>
-              <td className="figure">{hoursInWords(spent)}</td>
+              <td className="figure">{durationInWords(spent)}</td>
             </tr>
           ))}
         </tbody>
         <tfoot>
           <tr>
             <th scope="row">Since the start</th>
-            <td className="figure">{hoursInWords(times.whole)}</td>
+            <td className="figure">{durationInWords(times.whole)}</td>
           </tr>
         </tfoot>
       </table>

@@ -1,4 +1,4 @@
-import { hoursInWords } from "../../hoursInWords.ts";
+import { durationInWords } from "../../durationInWords.ts";
 import { timesOf } from "../../state/times.ts";
 import type { Block, Part } from "../document.ts";
 import type { Reported } from "../reported.ts";
@@ -23,13 +23,13 @@ export function timesPart({ state, now }: Reported): Part | undefined {
         { title: "Time spent", align: "right" },
       ],
       rows: [
-        ...rows.map(({ title, spent }) => [title, hoursInWords(spent)]),
+        ...rows.map(({ title, spent }) => [title, durationInWords(spent)]),
         [
           {
             text: state.closed ? "From start to close" : "Since the start",
             tone: "strong" as const,
           },
-          { text: hoursInWords(times.whole), tone: "strong" as const },
+          { text: durationInWords(times.whole), tone: "strong" as const },
         ],
       ],
     },
