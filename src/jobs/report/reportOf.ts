@@ -2,10 +2,12 @@ import type { Writer } from "../display.ts";
 import { reviewRecord } from "../review/record.ts";
 import type { JobState } from "../state/jobState.ts";
 import { progressOf } from "../state/progress.ts";
+import { verdictOf } from "../verdict/verdict.ts";
 import { workInWords } from "../workInWords.ts";
 import type { Part, ReportDocument } from "./document.ts";
 import { calculationsPart } from "./parts/calculations.ts";
 import { chartsPart } from "./parts/charts.ts";
+import { closeOutPart } from "./parts/closeOut.ts";
 import { logPart } from "./parts/log.ts";
 import { notesPart } from "./parts/notes.ts";
 import { photographsPart } from "./parts/photographs.ts";
@@ -16,6 +18,7 @@ import { resultPart } from "./parts/result.ts";
 import { runSheetPart } from "./parts/runSheet.ts";
 import { signaturesPart } from "./parts/signatures.ts";
 import { timesPart } from "./parts/times.ts";
+import { verdictPart } from "./parts/verdict.ts";
 import type { ReportExtra, Reported } from "./reported.ts";
 import { standing } from "./stageInWords.ts";
 import { when } from "./when.ts";
@@ -23,8 +26,10 @@ import { when } from "./when.ts";
 /** In the order in which they stand; the result first, on a page of its own. */
 const parts: readonly ((of: Reported) => Part | undefined)[] = [
   resultPart,
+  closeOutPart,
   remarkablePart,
   planActualPart,
+  verdictPart,
   runSheetPart,
   chartsPart,
   timesPart,
@@ -53,7 +58,8 @@ export function reportOf(
   if (!programme || !last) return undefined;
   const record = reviewRecord(state, now, writer);
   const progress = progressOf(state, now, writer);
-  const of: Reported = { state, programme, record, progress, now, writer, extra };
+  const verdict = verdictOf(state, writer);
+  const of: Reported = { state, programme, record, progress, verdict, now, writer, extra };
   const well = programme.well?.name ?? "a well that is not on record";
   const invented = programme.well?.invented ? "Invented. " : "";
   return {

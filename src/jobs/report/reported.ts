@@ -4,6 +4,7 @@ import type { Programme } from "../records/programme.ts";
 import type { ReviewRecord } from "../review/record.ts";
 import type { JobState } from "../state/jobState.ts";
 import type { Progress } from "../state/progress.ts";
+import type { Verdict } from "../verdict/verdict.ts";
 
 /** What lies beside the log and is known of it here. */
 export interface ReportExtra {
@@ -18,6 +19,7 @@ export interface Reported {
   readonly programme: Programme;
   readonly record: ReviewRecord;
   readonly progress: Progress;
+  readonly verdict: Verdict | undefined;
   /** instant at which the report is asked for */
   readonly now: string;
   readonly writer: Writer;

@@ -1,5 +1,4 @@
 import { mandrelResultId } from "../../results/atMandrel.ts";
-import type { Scenario } from "../../results/context.ts";
 import { type DepthPoint, depthLines } from "../../results/depthLines.ts";
 import { wholeWellOf } from "../../results/mandrelResults.ts";
 import { surveyCounts } from "../../results/onLift.ts";
@@ -10,16 +9,12 @@ import type { Reported } from "../reported.ts";
 import { whenInFull } from "../when.ts";
 
 /** The well on lift with what was set: pressures over depth, and where each valve opens and shuts. */
-export function onLiftBlocks({ state, programme, writer }: Reported): Block[] {
+export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] {
   const { well } = programme;
   if (!well) return [];
-  const seen = state.observed.at(-1)?.observed;
-  const scenario: Scenario = {
-    lift: "as planned",
-    pocket: "with the replacement",
-    ...(seen && { injectionAtSurface: seen.injectionAtSurface, wellhead: seen.wellhead }),
-  };
-  const results = wholeWellOf(programme, scenario);
+  const results =
+    verdict?.results ??
+    wholeWellOf(programme, { lift: "as planned", pocket: "with the replacement" });
   const lines = depthLines(results);
   const figure = (of: MandrelFigure, number: number) => results.value(mandrelResultId(of, number));
   const marks = (of: "opening" | "closing"): DepthPoint[] =>
@@ -59,12 +54,13 @@ export function onLiftBlocks({ state, programme, writer }: Reported): Block[] {
           },
         ];
   const surveyed = surveyCounts(results.context);
-  const when = seen ? `as read ${whenInFull(seen.takenAt)}` : "as planned";
+  const read = verdict?.results && verdict.read;
+  const when = read ? `as read ${whenInFull(read.takenAt)}` : "as planned";
   return [
     {
       kind: "chart",
       chart: {
-        title: `Pressures on lift, ${when}, with what was set`,
+        title: `Pressures on lift, ${when}, ${read ? "well as left" : "with what is to be set"}`,
         x: x.axis,
         y: y.axis,
         ratio: 0.75,

@@ -1,20 +1,18 @@
-import { itemId, itemsOf } from "../../sheet/walk.ts";
-import type { Question } from "../../state/jobState.ts";
+import { aboutInWords } from "../../state/questions.ts";
 import type { Part } from "../document.ts";
-import { labelOf } from "../readingInWords.ts";
-import { byWhom, entryNumber, type Reported } from "../reported.ts";
+import { byWhom, type Reported } from "../reported.ts";
 import { when } from "../when.ts";
 
 /** What the engineer asked, and every answer to it. */
-export function questionsPart(of: Reported): Part | undefined {
-  const { questions } = of.state;
+export function questionsPart({ state }: Reported): Part | undefined {
+  const { questions } = state;
   if (questions.length === 0) return undefined;
   return {
     id: "questions",
     title: "Questions and answers",
     blocks: questions.map((question) => ({
       kind: "table",
-      caption: `About ${aboutInWords(question.about, of)}`,
+      caption: `About: ${aboutInWords(state, question.about)}`,
       columns: [
         { title: "", share: 1 },
         { title: "Time", share: 1.1 },
@@ -39,22 +37,4 @@ export function questionsPart(of: Reported): Part | undefined {
       ],
     })),
   };
-}
-
-function aboutInWords(about: Question["about"], { state, programme }: Reported): string {
-  switch (about.kind) {
-    case "whole record":
-      return "the whole record";
-    case "line":
-      return `"${about.says}"`;
-    case "item": {
-      const item = itemsOf(programme.sheet).find((each) => itemId(each) === about.item);
-      if (!item) return `"${about.item}"`;
-      return `"${item.type === "step" ? item.step.title : item.hold.title}"`;
-    }
-    case "event": {
-      const entry = `entry ${entryNumber(state, { hash: about.event })}`;
-      return about.field === undefined ? entry : `"${labelOf(state, about.field)}", ${entry}`;
-    }
-  }
 }

@@ -1,3 +1,4 @@
+import { closeOutOf } from "../../closeOut/closeOut.ts";
 import { asEntered } from "../../display.ts";
 import { fieldInWords } from "../../entryInWords.ts";
 import { focus, pocketsOf } from "../../pockets.ts";
@@ -5,14 +6,17 @@ import { targetMandrel, valveToPull } from "../../programme.ts";
 import { planAgainstActual } from "../../review/planActual.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
-import { fieldById, holdPointsOf } from "../../sheet/walk.ts";
+import { fieldById } from "../../sheet/walk.ts";
 import { latestReading } from "../../state/jobState.ts";
 import { pocketHolds } from "../../state/pocketAtWork.ts";
+import { openQuestions } from "../../state/questions.ts";
+import type { Verdict } from "../../verdict/verdict.ts";
 import { workInWords } from "../../workInWords.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import { byWhom, type Reported } from "../reported.ts";
 import { shortfall } from "../stageInWords.ts";
 import { whenInFull, zoneInWords } from "../when.ts";
+import { answerOf } from "./closeOut.ts";
 
 type Row = readonly [name: string, value: Cell];
 
@@ -130,38 +134,22 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
   ];
 }
 
-function asLeft({ state, programme }: Reported): Row[] {
-  const { sheet } = programme;
-  const lines = ["lock-off", "final-casing", "final-wellhead", "nothing-left", "left-words"];
-  const rows = lines.flatMap((id): Row[] => {
-    const field = fieldById(sheet, id);
-    const reading = latestReading(state, id);
-    if (!field) return [];
-    if (!reading) return field.optional ? [] : [[field.label, "not read"]];
-    const says = fieldInWords(field, reading.value);
-    const label = id === "left-words" ? "What is left, in words" : field.label;
-    return [[label, says]];
-  });
-  const handover = holdPointsOf(sheet).at(-1);
-  const taken = state.signatures.findLast(
-    ({ hold, by, setAside }) => hold === handover?.id && by.role === "field operator" && !setAside,
-  );
-  return [
-    ...rows,
-    [
-      "Well taken over by",
-      taken
-        ? `${taken.by.name}, ${taken.by.role}, ${whenInFull(taken.event.at)}`
-        : { text: "nobody yet", tone: "problem" },
-    ],
-  ];
+function asLeft({ state, now, writer }: Reported): Row[] {
+  const sections = closeOutOf(state, now, writer);
+  const pressures = sections
+    .flatMap(({ lines }) => lines)
+    .filter(({ id }) => id === "final-pressures")
+    .map((line): Row => ["Pressures when left", answerOf(line)]);
+  const left = sections.find(({ id }) => id === "left")?.lines ?? [];
+  return [...left.map((line): Row => [line.label, answerOf(line)]), ...pressures];
 }
 
-function standingOf({ state, record }: Reported): Row[] {
+function standingOf({ state, record, verdict }: Reported): Row[] {
   const { closed, decidedBy, events, stage } = state;
   const remark = closed?.body.type === "run closed" ? closed.body.remark : undefined;
   const decided = stage === "approved" || stage === "sent back" ? decidedBy : undefined;
   return [
+    ["Verdict on the well", verdictInWords(verdict)],
     ["Exceptions", String(state.exceptions.length)],
     ["Out of the ordinary", ordinaryInWords(record)],
     ["Plan against actual", planAgainstActual(record.comparisons).says],
@@ -176,9 +164,17 @@ function standingOf({ state, record }: Reported): Row[] {
         : { text: "none yet", tone: "problem" },
     ],
     ...(decided?.remark ? [["Remark of the engineer", decided.remark] as const] : []),
+    ["Questions", questionsInWords(state)],
     ["Log", logInWords(events.length, record)],
     ["Closing hash", closed?.hash ?? "none: not closed"],
   ];
+}
+
+function verdictInWords(verdict: Verdict | undefined): Cell {
+  if (!verdict) return "cannot be told";
+  const { says, words } = verdict;
+  const text = `${says}: ${words}`;
+  return says === "not consistent" ? { text, tone: "problem" } : text;
 }
 
 const decisionWords = {
@@ -186,6 +182,15 @@ const decisionWords = {
   "approved with remarks": "Approved with remarks",
   "sent back": "Sent back",
 } as const;
+
+function questionsInWords(state: Reported["state"]): Cell {
+  const { length } = state.questions;
+  if (length === 0) return "none asked";
+  const open = openQuestions(state).length;
+  return open > 0
+    ? { text: `${length}, ${open} without answer`, tone: "problem" }
+    : `${length}, all answered`;
+}
 
 /** Counted by kind, in the order they are listed. */
 function ordinaryInWords({ remarkable }: Reported["record"]): string {
