@@ -26,6 +26,9 @@ export interface Room {
 const heightOf = (boxes: readonly Box[]) =>
   boxes.reduce((sum, { height, before = 0 }, index) => sum + height + (index > 0 ? before : 0), 0);
 
+/** Of what goes on over several pages this much stands on the first, in points. */
+const BEGINNING = 60;
+
 /** Puts boxes one below the other on as many pages as they take. */
 export class Flow {
   readonly sheets: Sheet[] = [];
@@ -58,9 +61,12 @@ export class Flow {
     this.waiting = [];
     const [first] = together;
     if (!first) return;
-    const fits = this.whiteOver(first) + heightOf(together) <= this.left;
+    // What is taller than any page begins where there is room for what is before its last box, and some of that.
+    const whole = heightOf(together);
+    const isTooTall = whole > this.room.bottom - this.room.top;
+    const needed = isTooTall ? heightOf(together.slice(0, -1)) + BEGINNING : whole;
+    const fits = this.whiteOver(first) + needed <= this.left;
     if (!this.fresh && (first.newPage || !fits)) this.begin(first.over);
-    // More than a page goes as far as it goes.
     for (const box of together) this.place(box);
   }
 

@@ -39,7 +39,10 @@ const MOST_LISTED = 60;
  * @returns bytes of a PDF
  * @throws the signal's reason, where that was given up
  */
-export async function setPdf(document: ReportDocument, setting: Setting): Promise<Uint8Array> {
+export async function setPdf(
+  document: ReportDocument,
+  setting: Setting,
+): Promise<Uint8Array<ArrayBuffer>> {
   const { paper, signal, onProgress } = setting;
   const [width, height] = paperSizes[paper];
   const pdf = await PDFDocument.create({ updateMetadata: false });
@@ -96,7 +99,8 @@ export async function setPdf(document: ReportDocument, setting: Setting): Promis
   const bytes = await pdf.save({ addDefaultPage: false, updateFieldAppearances: false });
   signal?.throwIfAborted();
   onProgress?.({ pages: flow.sheets.length, share: 1 });
-  return bytes;
+  // The file's writer makes its own array: no memory that is shared.
+  return bytes as Uint8Array<ArrayBuffer>;
 }
 
 function missingInWords(missing: ReadonlySet<string>): string {
