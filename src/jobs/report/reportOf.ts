@@ -17,7 +17,6 @@ import { remarkablePart } from "./parts/remarkable.ts";
 import { resultPart } from "./parts/result.ts";
 import { runSheetPart } from "./parts/runSheet.ts";
 import { signaturesPart } from "./parts/signatures.ts";
-import { timesPart } from "./parts/times.ts";
 import { verdictPart } from "./parts/verdict.ts";
 import type { ReportExtra, Reported } from "./reported.ts";
 import { standing } from "./stageInWords.ts";
@@ -32,7 +31,6 @@ const parts: readonly ((of: Reported) => Part | undefined)[] = [
   verdictPart,
   runSheetPart,
   chartsPart,
-  timesPart,
   questionsPart,
   notesPart,
   signaturesPart,

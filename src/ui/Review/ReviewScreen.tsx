@@ -77,6 +77,9 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
         {state.stage === "approved" && <WellAsLeft live={live} />}
         <div className="row">
           <SavePack job={id} />
+          <Link href={`/jobs/${id}/report`} className="button">
+            Report
+          </Link>
           <Link href="/" className="button quiet">
             To the board
           </Link>

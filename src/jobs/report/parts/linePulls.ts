@@ -136,7 +136,7 @@ function picture(
           ? [
               {
                 name: "At most",
-                shape: "line" as const,
+                shape: "bar" as const,
                 of: "limit" as const,
                 points: [0, foot].map((depth) => [x.shown(limit), y.shown(depth)]),
               },

@@ -17,15 +17,15 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
     wholeWellOf(programme, { lift: "as planned", pocket: "with the replacement" });
   const lines = depthLines(results);
   const figure = (of: MandrelFigure, number: number) => results.value(mandrelResultId(of, number));
-  const marks = (of: "opening" | "closing"): DepthPoint[] =>
+  const marks = (of: MandrelFigure): DepthPoint[] =>
     well.mandrels.flatMap(({ number }) => {
       const [depth, si] = [figure("tvd", number), figure(of, number)];
       return depth === undefined || si === undefined
         ? []
         : [{ depth: depth as DepthPoint["depth"], si }];
     });
-  const [opening, closing] = [marks("opening"), marks("closing")];
-  const all = [...lines.injection, ...lines.production, ...opening, ...closing];
+  const opening = marks("opening");
+  const all = [...lines.injection, ...lines.production, ...opening];
   if (lines.injection.length === 0 || all.length < 2) return [];
   const x = quantityAxis(
     "Pressure",
@@ -73,7 +73,6 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
             lines.production,
           ),
           ...series("Valve opens", "rings", "calculated", opening),
-          ...series("Valve shuts", "bar", "calculated", closing),
         ],
       },
     },

@@ -30,12 +30,10 @@ export function pressureBlocks(of: Reported): Block[] {
   const held = record.comparisons.filter(({ reading }) =>
     drawn.some(({ channel }) => channelOf(reading, of) === channel),
   );
-  const pick = (which: "expected" | "most"): Point[] =>
-    held.flatMap(({ reading, [which]: si }) =>
-      si === undefined ? [] : [{ at: reading.takenAt, si }],
-    );
-  const [expected, most] = [pick("expected"), pick("most")];
-  const values = [...all, ...expected, ...most].map(({ si }) => si);
+  const expected = held.flatMap(({ reading, expected: si }): Point[] =>
+    si === undefined ? [] : [{ at: reading.takenAt, si }],
+  );
+  const values = [...all, ...expected].map(({ si }) => si);
   const x = timeAxis([...all.map(({ at }) => at), ...startAndClose(of)], clockOf);
   const y = quantityAxis("Pressure", "pressure", writer, [
     ...values,
@@ -63,7 +61,6 @@ export function pressureBlocks(of: Reported): Block[] {
             ...series(`${name}, as read`, "dots", "measured", points),
           ]),
           ...series("Expected", "rings", "calculated", expected),
-          ...series("Not more than", "bar", "limit", most),
         ],
       },
     },

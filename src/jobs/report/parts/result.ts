@@ -15,7 +15,7 @@ import { workInWords } from "../../workInWords.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import { byWhom, type Reported } from "../reported.ts";
 import { shortfall } from "../stageInWords.ts";
-import { whenInFull, zoneInWords } from "../when.ts";
+import { when, whenInFull, zoneInWords } from "../when.ts";
 import { answerOf } from "./closeOut.ts";
 
 type Row = readonly [name: string, value: Cell];
@@ -172,9 +172,15 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
 
 function verdictInWords(verdict: Verdict | undefined): Cell {
   if (!verdict) return "cannot be told";
-  const { says, words } = verdict;
-  const text = `${says}: ${words}`;
-  return says === "not consistent" ? { text, tone: "problem" } : text;
+  const { says, words, needs, read } = verdict;
+  switch (says) {
+    case "consistent":
+      return `consistent: what was read on ${read ? when(read.takenAt) : "lift"} fits the well as left`;
+    case "not consistent":
+      return { text: `not consistent: ${words}`, tone: "problem" };
+    case "cannot be told":
+      return { text: `cannot be told: needs ${needs.join("; ")}`, tone: "strong" };
+  }
 }
 
 const decisionWords = {
