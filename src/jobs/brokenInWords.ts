@@ -1,7 +1,5 @@
-import { format, parseISO } from "date-fns";
-import type { JobEvent } from "./log/event.ts";
+import { eventInWords } from "./eventInWords.ts";
 import { type BrokenLink, describeBroken } from "./log/verify.ts";
-import { contingencyById, holdPointsOf, stepById } from "./sheet/walk.ts";
 import type { JobState } from "./state/jobState.ts";
 
 /**
@@ -23,9 +21,9 @@ export function brokenInWords(broken: BrokenLink, state: JobState): string {
   return [
     sentence,
     `It is on the tablet${by} (its mark begins with ${device.slice(0, 8)}).`,
-    event && `The entry reads: ${entryIn(event, state)}.`,
+    event && `The entry reads: ${eventInWords(event, state)}.`,
     before
-      ? `The entry of that tablet before it is number ${before.sequence}: ${entryIn(before, state)}.`
+      ? `The entry of that tablet before it is number ${before.sequence}: ${eventInWords(before, state)}.`
       : "No entry of that tablet comes before it.",
   ]
     .filter((each) => each !== undefined)
@@ -37,42 +35,11 @@ function aroundTick(state: JobState, tick: number): string {
   const before = state.events.findLast((each) => each.tick < tick);
   const after = state.events.find((each) => each.tick > tick);
   return [
-    before && `Before it: ${entryIn(before, state)}.`,
-    after && `After it: ${entryIn(after, state)}.`,
+    before && `Before it: ${eventInWords(before, state)}.`,
+    after && `After it: ${eventInWords(after, state)}.`,
   ]
     .filter((each) => each !== undefined)
     .join(" ");
-}
-
-/** One entry, so that it is found in the record: what it is, of which step, when, by whom. */
-function entryIn({ body, at, actor }: JobEvent, { programme, readings }: JobState): string {
-  const sheet = programme?.sheet;
-  const id = itemOf(body) ?? stepOfCorrection(body, readings);
-  const title =
-    id === undefined || !sheet
-      ? undefined
-      : (stepById(sheet, id)?.title ??
-        holdPointsOf(sheet).find((hold) => hold.id === id)?.title ??
-        contingencyById(sheet, id)?.title);
-  const of = title === undefined ? "" : ` in "${title}"`;
-  return `${body.type}${of}, ${format(parseISO(at), "d MMM yyyy HH:mm")}, ${actor.name}`;
-}
-
-function itemOf(body: JobEvent["body"]): string | undefined {
-  if ("step" in body) return body.step;
-  if ("hold" in body) return body.hold;
-  if ("contingency" in body) return body.contingency;
-  if ("to" in body && typeof body.to === "string") return body.to;
-  return "at" in body ? body.at : undefined;
-}
-
-function stepOfCorrection(
-  body: JobEvent["body"],
-  readings: JobState["readings"],
-): string | undefined {
-  if (body.type !== "correction") return undefined;
-  return readings.find(({ event, field }) => event.hash === body.corrects && field === body.field)
-    ?.step;
 }
 
 const listed = (names: readonly string[]) =>

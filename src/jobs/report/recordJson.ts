@@ -7,6 +7,7 @@ import { describeBroken } from "../log/verify.ts";
 import type { Dimension } from "../quantity.ts";
 import { originInWords } from "../results/originInWords.ts";
 import { type ReviewRecord, reviewRecord } from "../review/record.ts";
+import { closingHash } from "../state/closingHash.ts";
 import { holdStates } from "../state/holdState.ts";
 import { afterApproval, type JobState } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
@@ -26,7 +27,8 @@ export function recordJson(state: JobState, now: string, writer: Writer): string
 /** @returns undefined while no programme has been issued */
 function recordOfLog(state: JobState, now: string, writer: Writer): JobRecord | undefined {
   const { programme, issued, stage, closed, decidedBy, events, revision } = state;
-  if (!programme || !issued || stage === "draft") return undefined;
+  const hash = closingHash(state);
+  if (!programme || !issued || stage === "draft" || hash === undefined) return undefined;
   const record = reviewRecord(state, now, writer);
   return {
     format: "latchline-record",
@@ -36,8 +38,13 @@ function recordOfLog(state: JobState, now: string, writer: Writer): JobRecord | 
     ...(programme.well && { well: programme.well }),
     programme: { revision, issuedBy: issued.hash },
     ...(closed?.body.type === "run closed" && {
-      closing: { ...entry(closed), ...(closed.body.remark && { remark: closed.body.remark }) },
+      closing: {
+        ...entry(closed),
+        ...(closed.body.remark && { remark: closed.body.remark }),
+        ...(closed.body.gaps && { gaps: closed.body.gaps }),
+      },
     }),
+    closingHash: hash,
     ...(decidedBy && {
       decision: {
         ...entry(decidedBy.event),

@@ -130,7 +130,15 @@ export const jobRecord = z.strictObject({
   job,
   well: well.optional(),
   programme: z.strictObject({ revision: z.number().int().min(1), issuedBy: sha256 }),
-  closing: z.strictObject({ ...entry, remark: longText.optional() }).optional(),
+  closing: z
+    .strictObject({
+      ...entry,
+      remark: longText.optional(),
+      gaps: z.strictObject({ items: z.array(text), reason: longText }).optional(),
+    })
+    .optional(),
+  /** what an approval signs: SHA-256 of the canonical JSON of { job: its id, heads: last hash of every device } */
+  closingHash: sha256,
   decision: z
     .strictObject({
       ...entry,

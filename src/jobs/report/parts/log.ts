@@ -1,5 +1,6 @@
+import { brokenInWords } from "../../brokenInWords.ts";
 import { lastOfEach } from "../../log/heads.ts";
-import { describeBroken } from "../../log/verify.ts";
+import { closingHash } from "../../state/closingHash.ts";
 import type { Block, Part } from "../document.ts";
 import type { Reported } from "../reported.ts";
 import { shortfall } from "../stageInWords.ts";
@@ -7,7 +8,7 @@ import { whenInFull } from "../when.ts";
 
 /** What anybody can hold this report against: how long the log is, whether it holds, and where it ends. */
 export function logPart({ state, record, programme }: Reported): Part {
-  const { events, closed, decidedBy } = state;
+  const { events, decidedBy } = state;
   const { broken } = record;
   const holds: Block =
     broken.length === 0
@@ -19,7 +20,7 @@ export function logPart({ state, record, programme }: Reported): Part {
           kind: "list",
           items: broken.map((link) => ({
             tone: "problem" as const,
-            text: `The log does not hold: ${describeBroken(link)}${link.device === undefined ? "" : ` (device ${link.device})`}.`,
+            text: `The log does not hold. ${brokenInWords(link, state)}`,
           })),
         };
   const lacks = broken.length > 0 ? undefined : shortfall(state, broken);
@@ -49,14 +50,14 @@ export function logPart({ state, record, programme }: Reported): Part {
         kind: "facts",
         rows: [
           ["Job in the log", events[0]?.job ?? programme.job.id],
-          ["Hash of the closing", closed?.hash ?? "none: not closed"],
-          ["Hash of the decision", decidedBy?.event.hash ?? "none: not decided"],
+          ["Closing hash", closingHash(state) ?? "none: no event"],
+          ["Hash of the decision's event", decidedBy?.event.hash ?? "none: not decided"],
         ],
       },
       {
         kind: "words",
         tone: "soft",
-        text: "A hash is the SHA-256 of an event's canonical JSON (RFC 8785) without the hash itself; each event holds the hash of its device's event before it. The record as JSON has every event, so that anybody can check this.",
+        text: "The closing hash is the SHA-256 of the canonical JSON of the job's id and of the hash of every device's last event: what an approval signs. A hash is the SHA-256 of an event's canonical JSON (RFC 8785) without the hash itself; each event holds the hash of its device's event before it. The record as JSON has every event, so that anybody can check this.",
       },
     ],
   };

@@ -7,6 +7,7 @@ import { planAgainstActual } from "../../review/planActual.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
 import { fieldById } from "../../sheet/walk.ts";
+import { closingHash, inFours } from "../../state/closingHash.ts";
 import { latestReading } from "../../state/jobState.ts";
 import { pocketHolds } from "../../state/pocketAtWork.ts";
 import { openQuestions } from "../../state/questions.ts";
@@ -146,7 +147,8 @@ function asLeft({ state, now, writer }: Reported): Row[] {
 
 function standingOf({ state, record, verdict }: Reported): Row[] {
   const { closed, decidedBy, events, stage } = state;
-  const remark = closed?.body.type === "run closed" ? closed.body.remark : undefined;
+  const hash = closingHash(state);
+  const { remark, gaps } = closed?.body.type === "run closed" ? closed.body : {};
   const decided = stage === "approved" || stage === "sent back" ? decidedBy : undefined;
   return [
     ["Verdict on the well", verdictInWords(verdict)],
@@ -154,6 +156,7 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
     ["Out of the ordinary", ordinaryInWords(record)],
     ["Plan against actual", planAgainstActual(record.comparisons).says],
     ...(remark ? [["Closing remark", remark] as const] : []),
+    ...(gaps ? [["Left unanswered", gapsInWords(gaps)] as const] : []),
     [
       "Decision",
       decided
@@ -166,7 +169,7 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
     ...(decided?.remark ? [["Remark of the engineer", decided.remark] as const] : []),
     ["Questions", questionsInWords(state)],
     ["Log", logInWords(events.length, record)],
-    ["Closing hash", closed?.hash ?? "none: not closed"],
+    ["Closing hash", hash && closed ? inFours(hash) : "none: not closed"],
   ];
 }
 
@@ -197,6 +200,16 @@ function questionsInWords(state: Reported["state"]): Cell {
     ? { text: `${length}, ${open} without answer`, tone: "problem" }
     : `${length}, all answered`;
 }
+
+/** How many lines of the close-out nothing answers, and why the run was closed all the same. */
+const gapsInWords = ({
+  items,
+  reason,
+}: {
+  readonly items: readonly string[];
+  readonly reason: string;
+}) =>
+  `${items.length} ${items.length === 1 ? "line" : "lines"} (see Notes and decisions). Why: ${reason}`;
 
 /** Counted by kind, in the order they are listed. */
 function ordinaryInWords({ remarkable }: Reported["record"]): string {
