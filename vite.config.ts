@@ -28,7 +28,7 @@ export default defineConfig({
       injectRegister: null,
       includeManifestIcons: false,
       injectManifest: {
-        globPatterns: ["**/*.{html,js,css,woff2,svg,png,json}"],
+        globPatterns: ["**/*.{html,js,css,woff2,woff,ttf,svg,png,json}"],
         globIgnores: ["**/.vite/**"],
       },
       manifest: {

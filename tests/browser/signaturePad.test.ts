@@ -1,12 +1,11 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { CDPSession, Page } from "playwright-core";
-import { build } from "vite";
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from "vitest";
-import { root } from "../../scripts/project.mjs";
 import type { Strokes } from "../../src/jobs/signature.ts";
 import { Site, TabletBrowser } from "./harness.ts";
+import { buildOwnPage } from "./ownPage.ts";
 import { seriousFaults } from "./seriousFaults.ts";
 
 /** The pad on a page of its own, behind the server and under the policy of the app. */
@@ -17,26 +16,7 @@ let page: Page;
 let touch: CDPSession;
 
 beforeAll(async () => {
-  await build({
-    root,
-    configFile: false,
-    publicDir: false,
-    logLevel: "warn",
-    build: {
-      outDir: folder,
-      emptyOutDir: true,
-      manifest: true,
-      rollupOptions: { input: "tests/browser/pages/signaturePad.tsx" },
-    },
-  });
-  const manifest = JSON.parse(readFileSync(join(folder, ".vite/manifest.json"), "utf8"));
-  const { file, css } = manifest["tests/browser/pages/signaturePad.tsx"];
-  const styles = css.map((each: string) => `<link rel="stylesheet" href="/${each}">`);
-  writeFileSync(
-    join(folder, "index.html"),
-    `<!doctype html><html lang="en" data-skin="paper"><head><meta name="viewport" content="width=device-width">
-    <title>Signing</title>${styles.join("")}</head><body><script type="module" src="/${file}"></script></body></html>`,
-  );
+  await buildOwnPage("tests/browser/pages/signaturePad.tsx", "Signing", folder);
   await site.start(folder);
 });
 afterAll(async () => {

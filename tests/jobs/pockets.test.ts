@@ -9,7 +9,7 @@ import { type Job, job } from "../../src/jobs/records/job.ts";
 import { programme as programmeRecord } from "../../src/jobs/records/programme.ts";
 import { lineReadings } from "../../src/jobs/results/lineReadings.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { nextPocket, withoutPocket } from "../../src/jobs/sheet/furtherPockets.ts";
 import { type Step, sheet } from "../../src/jobs/sheet/sheet.ts";

@@ -8,7 +8,7 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import { correct } from "../../src/jobs/commands/run.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { stepById } from "../../src/jobs/sheet/walk.ts";
 import { afterApproval, latestReading } from "../../src/jobs/state/jobState.ts";

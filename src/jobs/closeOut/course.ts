@@ -1,5 +1,7 @@
 import { durationInWords } from "../durationInWords.ts";
-import { contingencyRemarks, exceptionRemarks, type Remarkable } from "../reviewRecord.ts";
+import { contingencyRemarks } from "../review/courseRemarks.ts";
+import { exceptionRemarks } from "../review/holdRemarks.ts";
+import type { Remarkable } from "../review/remarkable.ts";
 import { timesOf } from "../state/times.ts";
 import { type CloseOutLine, type CloseOutSection, type Of, type Pocket, time } from "./line.ts";
 import { hours } from "./valves.ts";

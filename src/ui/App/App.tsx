@@ -28,6 +28,7 @@ const Plan = lazy(() => import("../Plan/Plan.tsx"));
 const Day = lazy(() => import("../Day/Day.tsx"));
 const Codes = lazy(() => import("../Codes/Codes.tsx"));
 const CloseOut = lazy(() => import("../CloseOut/CloseOutScreen.tsx"));
+const Report = lazy(() => import("../Report/ReportScreen.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -62,6 +63,7 @@ function Screens() {
       <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
       <Route path="/jobs/:id/close">{({ id }) => <CloseOut id={id} />}</Route>
       <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
+      <Route path="/jobs/:id/report">{({ id }) => <Report id={id} />}</Route>
       <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
       <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>

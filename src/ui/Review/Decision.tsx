@@ -1,7 +1,7 @@
 import { useState } from "react";
 import { review } from "../../jobs/commands/review.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
-import type { ReviewRecord } from "../../jobs/reviewRecord.ts";
+import type { ReviewRecord } from "../../jobs/review/record.ts";
 import { closingHash, inFours } from "../../jobs/state/closingHash.ts";
 import type { ReviewDecision } from "../../jobs/state/jobState.ts";
 import { openQuestions } from "../../jobs/state/questions.ts";

@@ -1,6 +1,6 @@
 import { brokenInWords } from "../../jobs/brokenInWords.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
-import type { ReviewRecord } from "../../jobs/reviewRecord.ts";
+import type { ReviewRecord } from "../../jobs/review/record.ts";
 import { closingHash, inFours } from "../../jobs/state/closingHash.ts";
 import { afterApproval } from "../../jobs/state/jobState.ts";
 import type { LiveJob } from "../useJob.ts";

@@ -1,5 +1,5 @@
 import { format } from "date-fns";
-import type { Remarkable } from "../../jobs/reviewRecord.ts";
+import type { Remarkable } from "../../jobs/review/remarkable.ts";
 import type { Question } from "../../jobs/state/jobState.ts";
 import type { LiveJob } from "../useJob.ts";
 import { Ask } from "./Ask.tsx";

@@ -3,7 +3,8 @@ import { type ReactNode, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import { type Comparison, reviewRecord } from "../../jobs/reviewRecord.ts";
+import type { Comparison } from "../../jobs/review/planActual.ts";
+import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Outdated } from "../../jobs/store/store.ts";
@@ -75,6 +76,9 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
         {state.stage === "approved" && <WellAsLeft live={live} />}
         <div className="row">
           <SavePack job={id} />
+          <Link href={`/jobs/${id}/report`} className="button">
+            Report
+          </Link>
           <Link href="/" className="button quiet">
             To the board
           </Link>
