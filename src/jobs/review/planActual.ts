@@ -109,7 +109,7 @@ export function compare(state: JobState, writer: Writer): Comparison[] {
 }
 
 /** Before a known point was tagged nothing corrects the counter: the schematic's depth is what the programme has. */
-const onPaper: Partial<Readonly<Record<ResultId, ResultId>>> = {
+export const onPaper: Partial<Readonly<Record<ResultId, ResultId>>> = {
   "counter-at-mandrel": "target-depth",
   "counter-above": "mandrel-above",
   "counter-below": "mandrel-below",
