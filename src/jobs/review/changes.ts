@@ -49,11 +49,13 @@ function revisions(state: JobState, writer: Writer): Departure[] {
     if (!before) return [];
     const unseen = state.unfollowed.find(({ event }) => event === issue.event);
     const moved = figuresMoved(before, issue, writer);
+    const none = "moved no figure that the crew works to";
+    const says = moved.length > 0 ? `moved ${moved.join("; ")}` : none;
     return [
       {
         kind: "revision issued",
         title: `Programme revision ${issue.revision}`,
-        says: unseen ? `${unseen.why} ${moved}` : moved,
+        says: unseen ? `${unseen.why} It would have ${says}.` : `It ${says}.`,
         event: issue.event,
       },
     ];
@@ -65,15 +67,13 @@ interface Issue {
   readonly programme: Programme;
 }
 
-function figuresMoved(before: Issue, after: Issue, writer: Writer): string {
+function figuresMoved(before: Issue, after: Issue, writer: Writer): string[] {
   const results = ({ event, programme }: Issue) => resultsFor(event.hash, programme, {});
-  const moved = changesBetween(results(before), results(after), after.programme.sheet, writer).map(
+  const { sheet } = after.programme;
+  return changesBetween(results(before), results(after), sheet, writer).map(
     ({ label, before: was, after: is }) =>
       `${label}: ${was ?? "not known"} to ${is ?? "not known"}`,
   );
-  return moved.length > 0
-    ? `It moved ${moved.join("; ")}.`
-    : "It moved no figure that the crew works to.";
 }
 
 /** What the planner changed of the usual sheet for this job; the sheet names no reason. */

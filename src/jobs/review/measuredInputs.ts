@@ -261,3 +261,12 @@ export function movedInWords(change: Change, writer: Writer): string {
   const words = writer.write(differenceOf(dimension), Math.abs(by));
   return `${by < 0 ? "\u2212" : "+"}${words}`;
 }
+
+/** From what to what a figure was moved: "704 psig to 713 psig". */
+export function fromToInWords({ dimension, planned, measured }: Moved, { write }: Writer): string {
+  if (measured === undefined) return "not known any more";
+  const is = write(dimension, measured);
+  return planned === undefined
+    ? `${is}, not in the programme`
+    : `${write(dimension, planned)} to ${is}`;
+}

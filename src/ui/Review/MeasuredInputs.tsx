@@ -3,6 +3,7 @@ import { useMemo } from "react";
 import type { Writer } from "../../jobs/display.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import {
+  fromToInWords,
   type MeasuredInput,
   type Moved,
   measuredInputs,
@@ -90,7 +91,7 @@ function WhatMoved({ input, writer }: { readonly input: MeasuredInput; readonly 
     <ul className="small">
       {input.moved.map((each) => (
         <li key={each.id}>
-          {each.label}: {movedInWords(each, writer)}
+          {each.label}: {fromToInWords(each, writer)}
         </li>
       ))}
     </ul>

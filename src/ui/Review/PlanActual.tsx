@@ -76,7 +76,7 @@ interface ReadingsProps {
 
 function Readings({ rows, writer, ask, caption, phased = false }: ReadingsProps) {
   return (
-    <table className="review-table">
+    <table className="review-table plan-table">
       <caption className="hidden-label">{caption}</caption>
       <thead>
         <tr>
@@ -118,7 +118,7 @@ interface ReadingRowProps {
 }
 
 function ReadingRow({ row, writer, phased, children }: ReadingRowProps) {
-  const { reading, dimension, planned, expected, band, most, standing } = row;
+  const { reading, dimension, planned, band, most, standing } = row;
   const { takenAt, event } = reading;
   const isOut = standing === "over limit" || standing === "outside";
   const figure = (si: number | undefined, of = dimension) =>
@@ -136,12 +136,14 @@ function ReadingRow({ row, writer, phased, children }: ReadingRowProps) {
       <td data-name="read">
         <Figure dimension={dimension} si={row.actual} writer={writer} />
       </td>
-      <td data-name="planned">{figure(planned)}</td>
+      <td data-name="planned">
+        {row.recomputed ? figure(planned) : <Working row={row} writer={writer} of="expected" />}
+      </td>
       <td data-name="recomputed">
-        {row.recomputed || planned === undefined ? (
+        {row.recomputed ? (
           <Working row={row} writer={writer} of="expected" />
         ) : (
-          expected !== undefined && <span className="small">as planned</span>
+          row.expected !== undefined && <span className="small">the same</span>
         )}
       </td>
       <td data-name="band">

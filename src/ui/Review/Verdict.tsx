@@ -18,6 +18,11 @@ const marks: Readonly<Record<Says, string>> = {
   "not consistent": "≠",
   "cannot be told": "?",
 };
+const words: Readonly<Record<Says, string>> = {
+  consistent: "Consistent",
+  "not consistent": "Not consistent",
+  "cannot be told": "Cannot be told",
+};
 const titles: Readonly<Record<Check["subject"], string>> = {
   "where gas enters": "Where gas enters",
   "gas rate": "Gas rate",
@@ -38,7 +43,7 @@ export function Verdict({ verdict, writer, ask }: VerdictProps) {
       <h2 id="verdict-title">Verdict of the numbers</h2>
       <p className="verdict-says">
         <Mark says={says} />
-        {says}
+        {words[says]}
       </p>
       {read ? <Read read={read} /> : <p>{verdict.words}</p>}
       {checks.length > 0 && (
@@ -103,7 +108,8 @@ interface CheckLineProps {
   readonly children?: ReactNode;
 }
 
-function CheckLine({ check: { subject, says, words, nearEdge }, children }: CheckLineProps) {
+function CheckLine({ check, children }: CheckLineProps) {
+  const { subject, says, nearEdge } = check;
   return (
     <li>
       <Mark says={says} />
@@ -114,7 +120,7 @@ function CheckLine({ check: { subject, says, words, nearEdge }, children }: Chec
             {nearEdge && ", near the edge"}.
           </strong>
         </p>
-        <p>{words}</p>
+        <p>{check.words}</p>
         {children}
       </div>
     </li>
