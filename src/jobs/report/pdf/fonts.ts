@@ -23,14 +23,20 @@ export interface Face {
   readonly font: PDFFont;
   readonly scale: number;
   readonly covers: ReadonlySet<number>;
+  /** of single characters, as they were met */
+  readonly glyphs: Map<string, Glyphs>;
 }
 
-/** Characters of one face in a row. Widths are those at size 1. */
-export interface Run {
-  readonly face: Face;
-  /** glyphs, as the page's content has them */
+interface Glyphs {
+  /** as the page's content has them */
   readonly glyphs: string;
+  /** at size 1 */
   readonly width: number;
+}
+
+/** Characters of one face in a row. */
+export interface Run extends Glyphs {
+  readonly face: Face;
   /** drawn with its outline thickened, where bold is asked for and the face has none */
   readonly thickened: boolean;
 }
@@ -75,6 +81,7 @@ export class Fonts {
         font,
         scale: file.scale ?? 1,
         covers: new Set(font.getCharacterSet()),
+        glyphs: new Map(),
       });
     }
     const inOrder = (of: readonly FontFile[]) =>
@@ -117,8 +124,7 @@ export class Fonts {
     }
     return parts.map(({ face, text: part }) => ({
       face,
-      glyphs: face.font.encodeText(part).asString(),
-      width: face.font.widthOfTextAtSize(part, 1) * face.scale,
+      ...glyphsOf(face, part),
       thickened: weight === "bold" && this.faces.regular.includes(face),
     }));
   }
@@ -135,6 +141,32 @@ export class Fonts {
     }
     throw new Error("none of the fonts has a question mark");
   }
+}
+
+/** Characters that look the same whatever stands beside them. */
+const PLAIN = /^[\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}]+$/u;
+
+/**
+ * Glyphs of a text and their width at size 1. Plain text is put together from its characters, each looked up once:
+ * thousands of hashes and times would each have to be laid out otherwise.
+ */
+function glyphsOf(face: Face, text: string): Glyphs {
+  const known = face.glyphs.get(text);
+  if (known) return known;
+  const characters = [...text];
+  if (characters.length > 1 && PLAIN.test(text)) {
+    const each = characters.map((character) => glyphsOf(face, character));
+    return {
+      glyphs: each.map(({ glyphs }) => glyphs).join(""),
+      width: each.reduce((sum, { width }) => sum + width, 0),
+    };
+  }
+  const laidOut: Glyphs = {
+    glyphs: face.font.encodeText(text).asString(),
+    width: face.font.widthOfTextAtSize(text, 1) * face.scale,
+  };
+  if (characters.length === 1) face.glyphs.set(text, laidOut);
+  return laidOut;
 }
 
 const codePoint = (character: string) => character.codePointAt(0) ?? 0;
