@@ -1,13 +1,6 @@
-import * as fontkitModule from "@cantoo/fontkit";
-import type { PDFDocument, PDFFont } from "@cantoo/pdf-lib";
+import type { PDFDocument } from "@cantoo/pdf-lib";
 import { isRightToLeft, REPLACEMENT } from "./characters.ts";
-
-/** A font's file, as the page or a test has it: TrueType, as it is or packed as WOFF. */
-export interface FontFile {
-  readonly bytes: Uint8Array;
-  /** size of this font beside the others, so that their letters are equally high */
-  readonly scale?: number;
-}
+import { Face, type FontFile, type Glyphs } from "./face.ts";
 
 /** For each weight the fonts in order: a character is set in the first that has it. */
 export interface FontFiles {
@@ -16,23 +9,6 @@ export interface FontFiles {
 }
 
 export type Weight = keyof FontFiles;
-
-export interface Face {
-  /** as the pages' resources name it */
-  readonly name: string;
-  readonly font: PDFFont;
-  readonly scale: number;
-  readonly covers: ReadonlySet<number>;
-  /** of single characters, as they were met */
-  readonly glyphs: Map<string, Glyphs>;
-}
-
-interface Glyphs {
-  /** as the page's content has them */
-  readonly glyphs: string;
-  /** at size 1 */
-  readonly width: number;
-}
 
 /** Characters of one face in a row. */
 export interface Run extends Glyphs {
@@ -47,12 +23,6 @@ export interface Word {
   readonly width: number;
   readonly rightToLeft: boolean;
 }
-
-// The package is one of both kinds: bundlers and Node hand out its default differently.
-const fontkit = "default" in fontkitModule ? fontkitModule.default : fontkitModule;
-
-/** Figures of one width, so that columns stand; letters one by one, so that they are found again by a search. */
-const FEATURES = { tnum: true, liga: false, clig: false, dlig: false, frac: false };
 
 const MARK = /\p{M}/u;
 
@@ -71,18 +41,9 @@ export class Fonts {
   }
 
   static async of(pdf: PDFDocument, files: FontFiles): Promise<Fonts> {
-    pdf.registerFontkit(fontkit as Parameters<PDFDocument["registerFontkit"]>[0]);
     const faces = new Map<FontFile, Face>();
     for (const file of [...files.regular, ...files.bold]) {
-      if (faces.has(file)) continue;
-      const font = await pdf.embedFont(file.bytes, { subset: true, features: FEATURES });
-      faces.set(file, {
-        name: `F${faces.size + 1}`,
-        font,
-        scale: file.scale ?? 1,
-        covers: new Set(font.getCharacterSet()),
-        glyphs: new Map(),
-      });
+      if (!faces.has(file)) faces.set(file, await Face.of(pdf, file, `F${faces.size + 1}`));
     }
     const inOrder = (of: readonly FontFile[]) =>
       of.flatMap((file) => {
@@ -124,7 +85,7 @@ export class Fonts {
     }
     return parts.map(({ face, text: part }) => ({
       face,
-      ...glyphsOf(face, part),
+      ...face.glyphsOf(part),
       thickened: weight === "bold" && this.faces.regular.includes(face),
     }));
   }
@@ -141,32 +102,6 @@ export class Fonts {
     }
     throw new Error("none of the fonts has a question mark");
   }
-}
-
-/** Characters that look the same whatever stands beside them. */
-const PLAIN = /^[\p{Script=Latin}\p{Script=Greek}\p{Script=Cyrillic}\p{Script=Common}]+$/u;
-
-/**
- * Glyphs of a text and their width at size 1. Plain text is put together from its characters, each looked up once:
- * thousands of hashes and times would each have to be laid out otherwise.
- */
-function glyphsOf(face: Face, text: string): Glyphs {
-  const known = face.glyphs.get(text);
-  if (known) return known;
-  const characters = [...text];
-  if (characters.length > 1 && PLAIN.test(text)) {
-    const each = characters.map((character) => glyphsOf(face, character));
-    return {
-      glyphs: each.map(({ glyphs }) => glyphs).join(""),
-      width: each.reduce((sum, { width }) => sum + width, 0),
-    };
-  }
-  const laidOut: Glyphs = {
-    glyphs: face.font.encodeText(text).asString(),
-    width: face.font.widthOfTextAtSize(text, 1) * face.scale,
-  };
-  if (characters.length === 1) face.glyphs.set(text, laidOut);
-  return laidOut;
 }
 
 const codePoint = (character: string) => character.codePointAt(0) ?? 0;
