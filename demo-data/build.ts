@@ -1,15 +1,9 @@
 import { addMinutes, parseISO } from "date-fns";
 import { assemble } from "../src/jobs/assemble.ts";
+import { closeRun } from "../src/jobs/commands/closeRun.ts";
 import type { Decision } from "../src/jobs/commands/decision.ts";
 import { issueProgramme } from "../src/jobs/commands/issue.ts";
-import {
-  closeRun,
-  correct,
-  recordStep,
-  releaseHold,
-  signHold,
-  startRun,
-} from "../src/jobs/commands/run.ts";
+import { correct, recordStep, releaseHold, signHold, startRun } from "../src/jobs/commands/run.ts";
 import type { Situation } from "../src/jobs/commands/situation.ts";
 import { writer } from "../src/jobs/display.ts";
 import type { JobEvent } from "../src/jobs/log/event.ts";
@@ -116,7 +110,10 @@ function finished(): JobEvent[] {
     if (current.id === "line-left") correctLineCut(recorder);
   }
   recorder.act(supervisor, TABLET, (situation) =>
-    closeRun(situation, "All as planned but one blow over the limit while shearing off."),
+    closeRun(situation, {
+      remark: "All as planned but one blow over the limit while shearing off.",
+      reason: "The permit let no camera into the zone; the valve is sealed for the shop.",
+    }),
   );
   return recorder.events;
 }

@@ -134,6 +134,7 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "pulled-serial": said("EM-0313"),
     "pulled-complete": said("complete"),
     "pulled-condition": said("port cut"),
+    "pulled-charge": said("not tested"),
     "pulled-words": said("Groove across seat and stem tip; packing whole."),
   }),
   card: entered(5, { "new-serial": said("EM-2037"), "new-card": psig("952") }),
@@ -183,12 +184,15 @@ export const finishedRun: Readonly<Record<string, Entered>> = {
     "lock-off": said("off"),
     "final-casing": psig("868"),
     "final-wellhead": psig("262"),
+    "final-gas": { text: "410", unit: "Mscf/d" },
+    "final-liquid": { text: "186", unit: "bbl/d" },
   }),
   "line-left": entered(5, {
     "line-cut": ft("60"),
+    "line-on-drum": ft("14200"),
     "line-remarks": said("Jarred most at 4,113 ft on the counter."),
   }),
-  account: entered(5, { "nothing-left": said("nothing") }),
+  account: entered(5, { "nothing-left": said("nothing"), "well-status": said("injecting") }),
   "left-location": entered(15),
 };
 

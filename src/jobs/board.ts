@@ -10,6 +10,7 @@ import { siteAtmosphere } from "./results/context.ts";
 import type { Role } from "./roles.ts";
 import { foldJob, isOpen, type JobState, type Stage } from "./state/jobState.ts";
 import { type ItemState, progressOf } from "./state/progress.ts";
+import { isTalkedAbout, openQuestions } from "./state/questions.ts";
 import type { Library } from "./store/library.ts";
 import { changeInWords } from "./workInWords.ts";
 
@@ -23,6 +24,8 @@ export interface BoardJob {
   readonly target: string;
   readonly change: string;
   readonly current: ItemState | undefined;
+  /** what the engineer asked about the closed run and nobody answered */
+  readonly questions: number;
 }
 
 /** A job that cannot be read, and why: the others are not lost with it. */
@@ -111,6 +114,7 @@ export function boardJob(
       ? `Mandrel ${mandrel.number} at ${mandrel.depthAlongHole.value} ${mandrel.depthAlongHole.unit} along hole, ${mandrel.pocket} pocket`
       : "No mandrel chosen",
     change: changeInWords(programme),
+    questions: isTalkedAbout(state) ? openQuestions(state).length : 0,
     current: isOpen(state) ? progressOf(state, now, write).current : undefined,
   };
 }
@@ -122,11 +126,21 @@ export function isUnderWay(jobs: readonly BoardJob[], device: string): boolean {
   );
 }
 
-/** The stages that wait for a role. */
-const waitsFor: Partial<Readonly<Record<Role, readonly Stage[]>>> = {
-  planner: ["draft"],
-  "production engineer": ["closed"],
-};
+/** Whether a job waits for a role. One with open questions waits for the supervisor, not for the engineer who asked. */
+function waitsFor(role: Role | undefined, { stage, questions }: BoardJob): boolean {
+  switch (role) {
+    case "planner":
+      return stage === "draft";
+    case "production engineer":
+      return stage === "closed" && questions === 0;
+    case "wireline supervisor":
+      return questions > 0 || onLocation.includes(stage);
+    default:
+      return onLocation.includes(stage);
+  }
+}
+
+const onLocation: readonly Stage[] = ["running", "sent back", "issued"];
 
 /** The one job that whoever holds the tablet would turn to next: the earliest that waits for them. */
 export function nextJob(
@@ -134,8 +148,7 @@ export function nextJob(
   role: Role | undefined,
   now: string,
 ): BoardJob | undefined {
-  const stages = (role && waitsFor[role]) ?? ["running", "sent back", "issued"];
-  const waiting = jobs.filter(({ stage }) => stages.includes(stage));
+  const waiting = jobs.filter((job) => waitsFor(role, job));
   const today = format(new Date(now), "yyyy-MM-dd");
   return waiting.find(({ job }) => job.day === today) ?? waiting[0];
 }

@@ -110,9 +110,15 @@ export async function runThrough(
   }
 }
 
-/** Closes a run whose steps are all done. */
-export async function close(page: Page, remark: string): Promise<void> {
+/** Closes a run whose steps are all done. @param reason why it is closed with what is not answered */
+export async function close(
+  page: Page,
+  remark: string,
+  reason = "No camera is let into the zone.",
+): Promise<void> {
+  await page.getByRole("link", { name: "Close out the run" }).click();
   await page.getByLabel("Remark for the engineer").fill(remark);
+  await page.getByLabel("Why it is closed with").fill(reason);
   await pressAndHold(page, "Close the run");
   await page.getByText("Closed on this tablet. Save the pack").waitFor();
 }

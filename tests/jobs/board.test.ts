@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { boardColumns, isUnderWay, nextJob, readable } from "../../src/jobs/board.ts";
-import { closeRun } from "../../src/jobs/commands/run.ts";
 import { Tablet } from "./demo.ts";
 
 describe("the board", () => {
@@ -53,7 +52,7 @@ describe("the board", () => {
     expect(isUnderWay(board(), tablet.device)).toBe(true);
     expect(isUnderWay(board(), "another")).toBe(false);
     tablet.runTo(undefined);
-    tablet.act((s) => closeRun(s, ""));
+    tablet.close();
     expect(isUnderWay(board(), tablet.device)).toBe(false);
   });
 });

@@ -3,6 +3,7 @@ import { addMinutes, parseISO } from "date-fns";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { finishedRun, signers } from "../../demo-data/finishedRun.ts";
 import { assemble } from "../../src/jobs/assemble.ts";
+import { closeRun } from "../../src/jobs/commands/closeRun.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
@@ -151,6 +152,11 @@ export class Tablet {
     );
   }
 
+  /** Closes the run; nobody photographs in these tests. */
+  close(remark = "", reason = "No camera is let into the zone.") {
+    return this.act((situation) => closeRun(situation, { remark, reason }));
+  }
+
   hold(id: string): HoldState {
     const hold = holdStates(this.state, this.clock, this.writer).get(id);
     if (!hold) throw new Error(`no hold point ${id}`);
@@ -251,6 +257,7 @@ const own: Readonly<Record<string, TypedFields>> = {
     "pulled-serial": at("EM-0713"),
     "pulled-complete": at("complete"),
     "pulled-condition": at("port cut"),
+    "pulled-charge": at("not tested"),
   },
   card: { "new-serial": at("em 2041"), "new-card": psig("948") },
   "pocket-open": {

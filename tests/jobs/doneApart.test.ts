@@ -2,7 +2,7 @@ import { format, parseISO } from "date-fns";
 import { describe, expect, it } from "vitest";
 import { goBack } from "../../src/jobs/commands/goBack.ts";
 import type { JobEvent } from "../../src/jobs/log/event.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { foldJob } from "../../src/jobs/state/jobState.ts";
 import { Tablet } from "./demo.ts";
 import { smallProgramme } from "./smallSheet.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { grantException } from "../../src/jobs/commands/run.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { type Role, roles } from "../../src/jobs/roles.ts";
 import { changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { type SheetOptions, works } from "../../src/jobs/sheet/changeOut/options.ts";

@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 import { jobs } from "../../demo-data/emberMesa.ts";
 import { assemble } from "../../src/jobs/assemble.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
-import { closeRun } from "../../src/jobs/commands/run.ts";
 import { contentForJobs } from "../../src/jobs/pack/contents.ts";
 import { focus, pocketsOf } from "../../src/jobs/pockets.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
@@ -10,7 +9,7 @@ import { type Job, job } from "../../src/jobs/records/job.ts";
 import { programme as programmeRecord } from "../../src/jobs/records/programme.ts";
 import { lineReadings } from "../../src/jobs/results/lineReadings.ts";
 import { resultsOf } from "../../src/jobs/results/results.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { nextPocket, withoutPocket } from "../../src/jobs/sheet/furtherPockets.ts";
 import { type Step, sheet } from "../../src/jobs/sheet/sheet.ts";
@@ -282,7 +281,7 @@ describe("a run of two pockets", () => {
     for (const hold of holdPointsOf(programme().sheet)) {
       expect(tablet.hold(hold.id).status, hold.title).toBe("released");
     }
-    tablet.act((situation) => closeRun(situation, ""));
+    tablet.close();
     expect(tablet.state.stage).toBe("closed");
     const { well } = programme();
     if (!well) throw new Error("no well");

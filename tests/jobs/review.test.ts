@@ -6,9 +6,9 @@ import {
 } from "../../src/jobs/commands/contingency.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { review } from "../../src/jobs/commands/review.ts";
-import { closeRun, correct } from "../../src/jobs/commands/run.ts";
+import { correct } from "../../src/jobs/commands/run.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { stepById } from "../../src/jobs/sheet/walk.ts";
 import { afterApproval, latestReading } from "../../src/jobs/state/jobState.ts";
@@ -16,7 +16,7 @@ import { engineer, planner, readyProgramme, supervisor, Tablet } from "./demo.ts
 
 const closed = (answers: Parameters<Tablet["runTo"]>[1] = {}, standBy?: string) => {
   const tablet = new Tablet().start().runTo(undefined, answers, standBy);
-  tablet.act((s) => closeRun(s, "done"));
+  tablet.close("done");
   tablet.actor = engineer;
   return tablet;
 };
@@ -43,7 +43,7 @@ describe("the engineer's decision", () => {
     const reading = latestReading(tablet.state, "line-cut");
     if (!reading) throw new Error("no reading");
     tablet.act((s) => correct(s, reading, { text: "65", unit: "ft" }, "Measured again"));
-    tablet.act((s) => closeRun(s, "Gauge G-34."));
+    tablet.close("Gauge G-34.");
     tablet.actor = engineer;
     decide(tablet, "approved");
     expect(tablet.state.stage).toBe("approved");
@@ -67,7 +67,9 @@ describe("the engineer's decision", () => {
     const tablet = closed();
     const event = structuredClone(tablet.events[9]);
     if (event) tablet.events[9] = { ...event, at: "2020-01-01T00:00:00.000Z" };
-    expect(() => decide(tablet, "approved")).toThrow("event 10");
+    expect(() => decide(tablet, "approved")).toThrow(
+      /Event 10 was changed after it was written. It is on the tablet that E. Rowan and R. Tamsin wrote on .* "Hold the safety valves open", 1 Jan 2020 .* before it is number 9: readings taken in/,
+    );
     expect(record(tablet).broken).toHaveLength(1);
   });
 });

@@ -3,7 +3,6 @@ import { describe, expect, it } from "vitest";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
 import {
   addNote,
-  closeRun,
   leaveOut,
   recordStep,
   releaseHold,
@@ -121,7 +120,7 @@ describe("a good run", () => {
     for (const hold of holdPointsOf(changeOut)) {
       expect(tablet.hold(hold.id).status, hold.title).toBe("released");
     }
-    tablet.act((situation) => closeRun(situation, ""));
+    tablet.close();
     expect(tablet.state.stage).toBe("closed");
     // Every event that a decision led to is one that a pack could carry.
     for (const event of tablet.events) {
@@ -140,7 +139,7 @@ describe("a good run", () => {
 
   it("is not closed before its last step", () => {
     const tablet = new Tablet().start().runTo("left-location");
-    expect(() => tablet.act((s) => closeRun(s, ""))).toThrow("Leave the location");
+    expect(() => tablet.close()).toThrow("Leave the location");
   });
 
   it("shows what the pocket holds as the run goes on", () => {

@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { assemble } from "../../src/jobs/assemble.ts";
 import type { Typed } from "../../src/jobs/commands/entry.ts";
-import { closeRun } from "../../src/jobs/commands/run.ts";
 import { readinessOf } from "../../src/jobs/readiness.ts";
 import { job } from "../../src/jobs/records/job.ts";
 import { changeOut, changeOutSheet } from "../../src/jobs/sheet/changeOut/changeOut.ts";
@@ -93,7 +92,7 @@ describe("every kind of sheet", () => {
     for (const hold of holdPointsOf(programme.sheet)) {
       expect(tablet.hold(hold.id).status, hold.title).toBe("released");
     }
-    tablet.act((situation) => closeRun(situation, ""));
+    tablet.close();
     expect(tablet.state.stage).toBe("closed");
   });
 });

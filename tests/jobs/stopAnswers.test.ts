@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { correct, grantException } from "../../src/jobs/commands/run.ts";
 import { settleConflict } from "../../src/jobs/commands/settle.ts";
-import { reviewRecord } from "../../src/jobs/reviewRecord.ts";
+import { reviewRecord } from "../../src/jobs/review/record.ts";
 import { latestReading } from "../../src/jobs/state/jobState.ts";
 import { engineer, goodRun, Tablet } from "./demo.ts";
 

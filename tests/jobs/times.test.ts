@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { closeContingency, openContingency } from "../../src/jobs/commands/contingency.ts";
 import { goBack } from "../../src/jobs/commands/goBack.ts";
 import { review } from "../../src/jobs/commands/review.ts";
-import { addNote, closeRun } from "../../src/jobs/commands/run.ts";
+import { addNote } from "../../src/jobs/commands/run.ts";
 import { endStandby, startStandby } from "../../src/jobs/commands/standby.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
 import { type Times, timesOf } from "../../src/jobs/state/times.ts";
@@ -151,7 +151,7 @@ describe("where a job's time went", () => {
     enterAfter(tablet, 1, "d");
     enterAfter(tablet, 1, "e");
     tablet.wait(3);
-    tablet.act((s) => closeRun(s, ""));
+    tablet.close();
     const closed = minutes(tablet);
     expect(closed).toMatchObject({ first: 18, second: 12, whole: 30 });
     tablet.wait(600);
@@ -160,7 +160,7 @@ describe("where a job's time went", () => {
     tablet.act((s) => review(s, "sent back", "The serial is missing.", headsOf(s.state.events)));
     tablet.actor = supervisor;
     enterAfter(tablet, 60, "c");
-    tablet.act((s) => closeRun(s, ""));
+    tablet.close();
     expect(minutes(tablet)).toEqual(closed);
   });
 

@@ -82,7 +82,10 @@ const offExpected: Look = (field, si, { policy }, results, { write }) => {
 };
 
 /** How far from the expected value is usual, SI; undefined where the policy does not say. */
-function bandOf(policy: Policy | undefined, of: "pull" | "pressure" | "depth"): number | undefined {
+export function bandOf(
+  policy: Policy | undefined,
+  of: "pull" | "pressure" | "depth",
+): number | undefined {
   const band = policy?.expectedBand;
   switch (of) {
     case "pull":

@@ -1,6 +1,8 @@
+import { brokenInWords } from "../brokenInWords.ts";
 import { headsOf } from "../log/heads.ts";
-import { brokenLinks, describeBroken } from "../log/verify.ts";
+import { brokenLinks } from "../log/verify.ts";
 import type { ReviewDecision } from "../state/jobState.ts";
+import { aboutInWords, openQuestions } from "../state/questions.ts";
 import { accept, type Decision, refuse } from "./decision.ts";
 import type { Situation } from "./situation.ts";
 import { MOST_LONG, tidy, tooLong } from "./text.ts";
@@ -27,7 +29,7 @@ export function review(
   }
   const [broken] = brokenLinks(state.events);
   if (broken && decision !== "sent back") {
-    return refuse(`The log is not whole: ${describeBroken(broken)}. It cannot be approved.`);
+    return refuse(`The log is not whole. ${brokenInWords(broken, state)} It cannot be approved.`);
   }
   const heads = headsOf(state.events);
   if (
@@ -35,11 +37,20 @@ export function review(
   ) {
     return refuse("The log grew while you were reading. Look at what is new, then decide.");
   }
+  const [open] = openQuestions(state);
+  if (open && decision !== "sent back") {
+    return refuse(
+      `A question has no answer: "${open.text}" (${aboutInWords(state, open.about)}). Get it answered, or write down what was said on the telephone.`,
+    );
+  }
   const words = tidy(given);
   const long = tooLong("Remark", words, MOST_LONG);
   if (long) return refuse(long, "remark");
   if (decision === "sent back" && words === "") {
     return refuse("Say what is missing or wrong, so that the supervisor can mend it.", "remark");
+  }
+  if (decision === "approved with remarks" && words === "") {
+    return refuse("Write the remark with which it is approved.", "remark");
   }
   return accept({
     type: "review",

@@ -174,9 +174,13 @@ function entryDoubts(
   return doubtsOf(of, entries, state.programme, results, writer);
 }
 
-/** What is in doubt goes into the log as a note beside the readings, once somebody stands by it. */
-function doubtBodies(
-  step: string,
+/**
+ * What is in doubt goes into the log as a note beside the readings, once somebody stands by it.
+ *
+ * @param step of the run sheet, or undefined where it is of none
+ */
+export function doubtBodies(
+  step: string | undefined,
   doubts: readonly Doubt[],
   standBy: Recording["standBy"],
 ): Decision {
@@ -190,10 +194,11 @@ function doubtBodies(
   const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
   if (long) return { ok: false, why: long, doubts };
   const text = `${STOOD_BY} ${why}${reason ? ` ${reason}` : ""}`;
-  return accept({ type: "note", step, text });
+  return accept({ type: "note", text, ...(step !== undefined && { step }) });
 }
 
-function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
+/** Why something is not in its turn: what comes first. */
+export function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
   if (!current) return "Every step is done.";
   if (current.type === "hold") return `The hold point "${current.hold.hold.title}" comes first.`;
   const stop = stopAt(current.step, (field) => {
@@ -421,24 +426,4 @@ export function addNote({ state }: Situation, given: string, step?: string): Dec
   const long = tooLong("Note", text, MOST_LONG);
   if (long) return refuse(long, "note");
   return accept({ type: "note", text, ...(step !== undefined && { step }) });
-}
-
-/** Closes the run: everything is done, the record goes to the engineer. */
-export function closeRun(situation: Situation, given: string): Decision {
-  const { state, actor, now, writer } = situation;
-  const stopped = notRunning(state);
-  if (stopped) return stopped;
-  if (actor.role !== "wireline supervisor") {
-    return refuse(
-      `The wireline supervisor closes the run; ${actor.name} is here as ${actor.role}.`,
-    );
-  }
-  const waits = waiting(situation);
-  if (waits) return waits;
-  const progress = progressOf(state, now, writer);
-  if (progress.current) return refuse(whyNotYet(progress, state));
-  const remark = tidy(given);
-  const long = tooLong("Remark", remark, MOST_LONG);
-  if (long) return refuse(long, "remark");
-  return accept({ type: "run closed", ...(remark !== "" && { remark }) });
 }

@@ -44,7 +44,7 @@ export function csvOf(table: Table): string {
   return `\ufeff${Papa.unparse(neutralRows(table), { newline: "\r\n" })}\r\n`;
 }
 
-/** As a workbook of one sheet. */
-export function xlsxOf(table: Table): Uint8Array<ArrayBuffer> {
-  return writeWorkbook(table.name, neutralRows(table));
+/** As a workbook, a sheet for each table. */
+export function xlsxOf(...tables: readonly [Table, ...Table[]]): Uint8Array<ArrayBuffer> {
+  return writeWorkbook(tables.map((table) => ({ name: table.name, rows: neutralRows(table) })));
 }

@@ -2,7 +2,7 @@ import { strToU8, zipSync } from "fflate";
 import { columnLetters } from "./columnLetters.ts";
 
 /**
- * A workbook of one sheet, as plain as the form allows: Office Open XML, ECMA-376 part 1, with words in their cells.
+ * A workbook, as plain as the form allows: Office Open XML, ECMA-376 part 1, with words in their cells.
  *
  * Written here, since the library for it packs what is above 160 kB in a worker that it makes out of a text, which the
  * page's content security policy forbids: a longer export would never come to its end.
@@ -18,25 +18,34 @@ const WIDEST_COLUMN = 60;
 /** The first row, in bold. */
 const BOLD = 1;
 
-/**
- * @param rows the first names the columns and stays in sight
- * @returns the bytes of an .xlsx
- */
-export function writeWorkbook(
-  name: string,
-  rows: readonly (readonly (string | number)[])[],
-): Uint8Array<ArrayBuffer> {
+interface Sheet {
+  readonly name: string;
+  /** the first names the columns and stays in sight */
+  readonly rows: readonly (readonly (string | number)[])[];
+}
+
+/** @returns the bytes of an .xlsx, its sheets in the order given */
+export function writeWorkbook(sheets: readonly Sheet[]): Uint8Array<ArrayBuffer> {
+  const numbered = sheets.map((each, index) => ({ ...each, number: index + 1 }));
+  const types = numbered.map(
+    ({ number }) =>
+      `<Override PartName="/xl/worksheets/sheet${number}.xml" ContentType="${TYPE}.worksheet+xml"/>`,
+  );
+  const named = numbered.map(
+    ({ name, number }) =>
+      `<sheet name="${escaped(sheetName(name))}" sheetId="${number}" r:id="rId${number}"/>`,
+  );
   const parts: Record<string, string> = {
-    "[Content_Types].xml": `<Types xmlns="${PACKAGE}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="${TYPE}.worksheet+xml"/><Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/></Types>`,
+    "[Content_Types].xml": `<Types xmlns="${PACKAGE}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="${TYPE}.sheet.main+xml"/>${types.join("")}<Override PartName="/xl/styles.xml" ContentType="${TYPE}.styles+xml"/></Types>`,
     "_rels/.rels": relations(["officeDocument", "xl/workbook.xml"]),
-    "xl/workbook.xml": `<workbook xmlns="${MAIN}" xmlns:r="${DOCUMENT}"><sheets><sheet name="${escaped(sheetName(name))}" sheetId="1" r:id="rId1"/></sheets></workbook>`,
+    "xl/workbook.xml": `<workbook xmlns="${MAIN}" xmlns:r="${DOCUMENT}"><sheets>${named.join("")}</sheets></workbook>`,
     "xl/_rels/workbook.xml.rels": relations(
-      ["worksheet", "worksheets/sheet1.xml"],
+      ...numbered.map(({ number }) => ["worksheet", `worksheets/sheet${number}.xml`] as const),
       ["styles", "styles.xml"],
     ),
     "xl/styles.xml": `<styleSheet xmlns="${MAIN}"><fonts count="2"><font><sz val="11"/></font><font><b/><sz val="11"/></font></fonts><fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills><borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders><cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs><cellXfs count="2"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/><xf numFmtId="0" fontId="1" fillId="0" borderId="0" xfId="0" applyFont="1"/></cellXfs></styleSheet>`,
-    "xl/worksheets/sheet1.xml": sheet(rows),
   };
+  for (const { rows, number } of numbered) parts[`xl/worksheets/sheet${number}.xml`] = sheet(rows);
   const files = Object.entries(parts).map(([path, text]) => [path, strToU8(HEAD + text)] as const);
   return zipSync(Object.fromEntries(files));
 }
@@ -56,7 +65,7 @@ const sheetName = (name: string) =>
     .slice(0, LONGEST_SHEET_NAME)
     .replace(/^['\s]+|['\s]+$/g, "") || "Sheet";
 
-function sheet(rows: readonly (readonly (string | number)[])[]): string {
+function sheet(rows: Sheet["rows"]): string {
   const cells = rows.map((row, index) => {
     const style = index === 0 ? ` s="${BOLD}"` : "";
     const written = row.map((value, column) =>

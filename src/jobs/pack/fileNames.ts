@@ -25,6 +25,10 @@ export const jobPackName = (well: string, day: string) =>
 /** The name of a day's pack, e.g. `latchline-day-2026-11-25.json`. */
 export const dayPackName = (day: string) => `latchline-day-${clean(day)}.json`;
 
+/** The name of something else that leaves of a job, e.g. `latchline-report-EM-07-2026-11-25.pdf`. */
+export const jobFileName = (what: string, well: string, day: string, ending: string) =>
+  `latchline-${what}-${clean(well)}-${clean(day)}.${ending}`;
+
 /** The name of a file from elsewhere as it may stand on the screen: short, and reading as it is written. */
 export function shownName(name: string): string {
   const cleaned = name.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, "\u25af").trim();

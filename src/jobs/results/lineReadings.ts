@@ -85,8 +85,13 @@ function mandrelOf({ sheet, well }: Programme, field: string): number | undefine
  * The latest reading of every line pull of the sheet, in the order they were taken.
  *
  * @param results of the pocket whose readings are meant, where the job has several
+ * @param of      fields whose readings are asked for; undefined: all
  */
-export function lineReadings(state: JobState, results: Results): LineReading[] {
+export function lineReadings(
+  state: JobState,
+  results: Results,
+  of?: readonly string[],
+): LineReading[] {
   const { programme } = state;
   if (!programme) return [];
   const { atmosphere } = results.context;
@@ -100,6 +105,7 @@ export function lineReadings(state: JobState, results: Results): LineReading[] {
         : pull,
     )
     .flatMap(({ field, at, depth: depthField, against }) => {
+      if (of && !of.includes(field)) return [];
       const reading = latestReading(state, field);
       const si = quantitySI(reading, atmosphere);
       const purpose = reading && stepById(programme.sheet, reading.step)?.string;

@@ -75,10 +75,16 @@ type Answer = readonly [
   follows?: Pick<ChoiceField["choices"][number], "adverse" | "stop" | "pocketHolds">,
 ];
 
-export const choice = (id: string, label: string, answers: readonly Answer[]): Field => ({
+export const choice = (
+  id: string,
+  label: string,
+  answers: readonly Answer[],
+  optional = false,
+): Field => ({
   kind: "choice",
   id,
   label,
+  ...(optional && { optional }),
   choices: answers.map(([value, text, follows]) => ({
     value,
     label: text,

@@ -16,6 +16,7 @@ const Brief = lazy(() => import("../Brief/Brief.tsx"));
 const WellScreen = lazy(() => import("../WellScreen/WellScreen.tsx"));
 const Editor = lazy(() => import("../RecordEditor/EditorScreen.tsx"));
 const LibraryScreen = lazy(() => import("../Library/LibraryScreen.tsx"));
+const ValveLife = lazy(() => import("../ValveLife/ValveLife.tsx"));
 const SetSheet = lazy(() => import("../SetSheet/SetSheet.tsx"));
 const SheetEditor = lazy(() => import("../SheetEditor/SheetEditor.tsx"));
 const LineScreen = lazy(() => import("../LineScreen/LineScreen.tsx"));
@@ -26,6 +27,8 @@ const Emptied = lazy(() => import("../Storage/Emptied.tsx"));
 const Plan = lazy(() => import("../Plan/Plan.tsx"));
 const Day = lazy(() => import("../Day/Day.tsx"));
 const Codes = lazy(() => import("../Codes/Codes.tsx"));
+const CloseOut = lazy(() => import("../CloseOut/CloseOutScreen.tsx"));
+const Report = lazy(() => import("../Report/ReportScreen.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -58,7 +61,9 @@ function Screens() {
       <Route path="/" component={Board} />
       <Route path="/jobs/:id">{({ id }) => <Brief id={id} />}</Route>
       <Route path="/jobs/:id/run">{({ id }) => <RunSheet id={id} />}</Route>
+      <Route path="/jobs/:id/close">{({ id }) => <CloseOut id={id} />}</Route>
       <Route path="/jobs/:id/review">{({ id }) => <Review id={id} />}</Route>
+      <Route path="/jobs/:id/report">{({ id }) => <Report id={id} />}</Route>
       <Route path="/jobs/:id/set-sheet">{({ id }) => <SetSheet id={id} />}</Route>
       <Route path="/jobs/:id/sheet">{({ id }) => <SheetEditor id={id} />}</Route>
       <Route path="/jobs/:id/line">{({ id }) => <LineScreen id={id} />}</Route>
@@ -73,6 +78,7 @@ function Screens() {
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
       <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
       <Route path="/new/:kind">{({ kind }) => <Editor kind={kind} />}</Route>
+      <Route path="/valve-life" component={ValveLife} />
       <Route path="/library/:kind?">{({ kind }) => <LibraryScreen kind={kind} />}</Route>
       <Route>
         <Nowhere what="page" />

@@ -9,6 +9,7 @@ import {
   type UnreadJob,
 } from "../../jobs/board.ts";
 import { readinessGroups } from "../../jobs/readiness.ts";
+import type { Role } from "../../jobs/roles.ts";
 import { InstallFirst } from "../offline/InstallFirst.tsx";
 import { mustBeInstalledFirst } from "../offline/installFirst.ts";
 import { acceptNewVersion, useAppState } from "../offline/updates.ts";
@@ -94,7 +95,7 @@ export default function Board() {
                 "fault" in each ? (
                   <UnreadCard key={each.job.id} of={each} />
                 ) : (
-                  <JobCard key={each.job.id} of={each} isNext={each === next} />
+                  <JobCard key={each.job.id} of={each} isNext={each === next} role={actor?.role} />
                 ),
               )}
             </section>
@@ -202,10 +203,16 @@ function UnreadCard({ of }: { readonly of: UnreadJob }) {
   );
 }
 
-function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boolean }) {
-  const { job, stage, readiness, current } = of;
+interface JobCardProps {
+  readonly of: BoardJob;
+  readonly isNext: boolean;
+  readonly role: Role | undefined;
+}
+
+function JobCard({ of, isNext, role }: JobCardProps) {
+  const { job, stage, readiness, current, questions } = of;
   const worst = readiness.points[0];
-  const [href, action] = nextAction(of);
+  const [href, action] = nextAction(of, role);
   const planning = stage === "draft" || stage === "issued";
   return (
     <article className="card job-card">
@@ -213,7 +220,9 @@ function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boole
         <h3 className="job-well">
           <Link href={`/jobs/${job.id}`}>{of.well}</Link>
         </h3>
-        <span className="stage">{stageWords[stage]}</span>
+        <span className="stage">
+          {stage === "closed" && questions > 0 ? "Closed, asked about" : stageWords[stage]}
+        </span>
       </header>
       <p>{of.target}</p>
       <p>
@@ -245,6 +254,11 @@ function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boole
           {current.type === "hold" ? `hold point "${current.hold.hold.title}"` : current.step.title}
         </p>
       )}
+      {questions > 0 && (
+        <p>
+          {questions} {questions === 1 ? "question waits" : "questions wait"} for the supervisor
+        </p>
+      )}
       <Link href={href} className={isNext ? "button next" : "button"}>
         {action}
       </Link>
@@ -252,7 +266,10 @@ function JobCard({ of, isNext }: { readonly of: BoardJob; readonly isNext: boole
   );
 }
 
-function nextAction({ job, stage, readiness }: BoardJob): readonly [href: string, label: string] {
+function nextAction(
+  { job, stage, readiness, questions }: BoardJob,
+  role: Role | undefined,
+): readonly [href: string, label: string] {
   switch (stage) {
     case "draft":
       return [
@@ -266,7 +283,10 @@ function nextAction({ job, stage, readiness }: BoardJob): readonly [href: string
     case "sent back":
       return [`/jobs/${job.id}/run`, "Answer the engineer"];
     case "closed":
-      return [`/jobs/${job.id}/review`, "Review"];
+      return [
+        `/jobs/${job.id}/review`,
+        questions > 0 && role === "wireline supervisor" ? "Answer the engineer" : "Review",
+      ];
     case "approved":
       return [`/jobs/${job.id}/review`, "Read the record"];
   }

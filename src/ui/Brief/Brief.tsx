@@ -366,6 +366,11 @@ function Actions({ live }: { readonly live: PlannedJob }) {
             Fishing sketch
           </Link>
         )}
+        {state.started && (
+          <Link href={`/jobs/${id}/report`} className="button">
+            Report
+          </Link>
+        )}
         <SavePack job={id} />
         <Link href={`/jobs/${id}/codes`} className="button">
           Show as codes

@@ -1,3 +1,4 @@
+import { durationInWords } from "../../jobs/durationInWords.ts";
 import { timesOf } from "../../jobs/state/times.ts";
 import type { LiveJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
@@ -23,14 +24,14 @@ export function TimeTable({ live }: { readonly live: LiveJob }) {
           {rows.map(({ id, title, spent }) => (
             <tr key={id}>
               <th scope="row">{title}</th>
-              <td className="figure">{hours(spent)}</td>
+              <td className="figure">{durationInWords(spent)}</td>
             </tr>
           ))}
         </tbody>
         <tfoot>
           <tr>
             <th scope="row">Since the start</th>
-            <td className="figure">{hours(times.whole)}</td>
+            <td className="figure">{durationInWords(times.whole)}</td>
           </tr>
         </tfoot>
       </table>
@@ -42,11 +43,4 @@ export function TimeTable({ live }: { readonly live: LiveJob }) {
       )}
     </section>
   );
-}
-
-/** e.g. `2 h 05 min` */
-function hours(milliseconds: number): string {
-  const minutes = Math.round(milliseconds / 60_000);
-  const whole = Math.floor(minutes / 60);
-  return whole === 0 ? `${minutes} min` : `${whole} h ${String(minutes % 60).padStart(2, "0")} min`;
 }

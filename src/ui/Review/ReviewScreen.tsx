@@ -1,31 +1,29 @@
 import { format } from "date-fns";
 import { type ReactNode, useMemo, useState } from "react";
 import { Link } from "wouter";
-import { review } from "../../jobs/commands/review.ts";
-import { headsOf } from "../../jobs/log/heads.ts";
-import { describeBroken } from "../../jobs/log/verify.ts";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
-import {
-  type Comparison,
-  type Remarkable,
-  type ReviewRecord,
-  reviewRecord,
-} from "../../jobs/reviewRecord.ts";
-import { afterApproval } from "../../jobs/state/jobState.ts";
+import type { Comparison } from "../../jobs/review/planActual.ts";
+import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
-import { HoldButton } from "../HoldButton/HoldButton.tsx";
+import { LiftObserved } from "../CloseOut/LiftObserved.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { type LiveJob, notSaved, useAct } from "../useJob.ts";
+import { type LiveJob, notSaved } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { usePlannedJob } from "../usePlannedJob.ts";
 import { Figure } from "../Working/Figure.tsx";
+import { Ask } from "./Ask.tsx";
+import { Closed } from "./Closed.tsx";
+import { Decision } from "./Decision.tsx";
+import { LogState } from "./LogState.tsx";
+import { Questions } from "./Questions.tsx";
+import { Remarks } from "./Remarks.tsx";
 import { Walk } from "./Walk.tsx";
 import "./Review.css";
 
@@ -65,88 +63,28 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             programme revision {state.revision}.
             {programme.well?.invented && " Invented for the demonstration."}
           </p>
-          {state.closed?.body.type === "run closed" && state.closed.body.remark && (
-            <p>
-              {state.closed.actor.name}: {state.closed.body.remark}
-            </p>
-          )}
+          <Closed live={live} />
         </header>
+        <Questions live={live} />
         <LogState live={live} record={record} />
-        <Remarks remarkable={record.remarkable} />
+        <Remarks live={live} remarkable={record.remarkable} />
         <Plan live={live} comparisons={record.comparisons} />
         <Notes live={live} />
         <Walk live={live} items={progress.items} />
+        <LiftObserved live={live} />
         <Decision live={live} record={record} />
         {state.stage === "approved" && <WellAsLeft live={live} />}
         <div className="row">
           <SavePack job={id} />
+          <Link href={`/jobs/${id}/report`} className="button">
+            Report
+          </Link>
           <Link href="/" className="button quiet">
             To the board
           </Link>
         </div>
       </main>
     </>
-  );
-}
-
-function LogState({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
-  const { events } = live.state;
-  const uncovered = afterApproval(live.state);
-  const [broken] = record.broken;
-  if (broken) {
-    return (
-      <p className="problem">
-        The log is not whole: {describeBroken(broken)}. The record cannot be approved as it is.
-      </p>
-    );
-  }
-  return (
-    <div>
-      <p>
-        The log holds {events.length} events in an unbroken chain. Last:{" "}
-        {Object.values(headsOf(events)).map((hash) => (
-          <span key={hash} className="figure review-hash">
-            {hash}{" "}
-          </span>
-        ))}
-      </p>
-      {uncovered.length > 0 && (
-        <p className="problem">
-          {uncovered.length} {uncovered.length === 1 ? "event has" : "events have"} come into the
-          log after the approval, which does not cover {uncovered.length === 1 ? "it" : "them"}.
-        </p>
-      )}
-    </div>
-  );
-}
-
-function Remarks({ remarkable }: { readonly remarkable: readonly Remarkable[] }) {
-  return (
-    <section className="card review-section">
-      <h2>Out of the ordinary</h2>
-      {remarkable.length === 0 && (
-        <p>
-          Nothing: no exception, no correction, no step left out, no limit exceeded, nothing in
-          doubt that was stood by.
-        </p>
-      )}
-      <ul className="review-remarks">
-        {remarkable.map((each) => (
-          <li key={`${each.kind}${each.title}${each.event?.hash}`}>
-            <p className="review-kind">{each.kind}</p>
-            <p>
-              <strong>{each.title}.</strong> {each.says}
-            </p>
-            {each.event && (
-              <p className="small soft">
-                {format(new Date(each.event.at), "d MMM HH:mm")}, {each.event.actor.name},{" "}
-                {each.event.actor.role}
-              </p>
-            )}
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }
 
@@ -195,7 +133,16 @@ function Plan({
               >
                 <th scope="row">
                   {each.label}
-                  {each.exceedsMost && <strong> (over the limit)</strong>}
+                  {each.exceedsMost && <strong> (over the limit)</strong>}{" "}
+                  <Ask
+                    live={live}
+                    about={{
+                      kind: "event",
+                      event: each.reading.event.hash,
+                      field: each.reading.field,
+                    }}
+                    what={each.label}
+                  />
                 </th>
                 <td data-name="read">{cell(each.actual, false)}</td>
                 <td data-name="expected">{cell(each.expected)}</td>
@@ -221,6 +168,12 @@ function Plan({
   );
 }
 
+const decisionWords = {
+  approved: "Approved",
+  "approved with remarks": "Approved with remarks",
+  "sent back": "Sent back",
+} as const;
+
 function Notes({ live }: { readonly live: LiveJob }) {
   const { notes, reviews } = live.state;
   if (notes.length === 0 && reviews.length === 0) return null;
@@ -239,8 +192,7 @@ function Notes({ live }: { readonly live: LiveJob }) {
         {reviews.map((each) => (
           <li key={each.event.hash}>
             <p>
-              <strong>{each.decision === "approved" ? "Approved" : "Sent back"}.</strong>{" "}
-              {each.remark}
+              <strong>{decisionWords[each.decision]}.</strong> {each.remark}
             </p>
             <p className="small soft">
               {format(new Date(each.event.at), "d MMM HH:mm")}, {each.event.actor.name},{" "}
@@ -249,49 +201,6 @@ function Notes({ live }: { readonly live: LiveJob }) {
           </li>
         ))}
       </ul>
-    </section>
-  );
-}
-
-function Decision({ live, record }: { readonly live: LiveJob; readonly record: ReviewRecord }) {
-  const { id, state } = live;
-  const act = useAct(id);
-  const [remark, setRemark] = useState("");
-  const [problem, setProblem] = useState("");
-  if (state.stage !== "closed") return null;
-  const decide = async (decision: "approved" | "sent back") => {
-    const done = await act((situation) =>
-      review(situation, decision, remark, headsOf(state.events)),
-    );
-    setProblem(done.ok ? "" : done.why);
-  };
-  return (
-    <section className="card review-section">
-      <h2>Decision</h2>
-      <label className="review-remark">
-        Remark
-        <textarea rows={3} value={remark} onChange={(event) => setRemark(event.target.value)} />
-      </label>
-      {problem && (
-        <p className="problem" role="alert">
-          {problem}
-        </p>
-      )}
-      <div className="review-decide">
-        <HoldButton
-          label="Approve the record"
-          consequence={`You sign the last event of the log. ${record.remarkable.length} ${record.remarkable.length === 1 ? "thing" : "things"} out of the ordinary.`}
-          disabled={record.broken.length > 0}
-          onHeld={() => void decide("approved")}
-        />
-        <button
-          type="button"
-          className="button review-back"
-          onClick={() => void decide("sent back")}
-        >
-          Send back with this remark
-        </button>
-      </div>
     </section>
   );
 }

@@ -8,6 +8,7 @@ import { DrawnSignature } from "../Evidence/DrawnSignature.tsx";
 import { initialsOf, Ring } from "../Ring/Ring.tsx";
 import { KeptPhotographs, PhotographList } from "../RunSheet/Photographs.tsx";
 import type { LiveJob } from "../useJob.ts";
+import { Ask } from "./Ask.tsx";
 
 /** The sheet as it was worked, with times and entries as typed; a phase opens when it is asked for. */
 export function Walk({
@@ -74,7 +75,8 @@ function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: Live
       <Ring shape={status} initials={release && initialsOf(release.event.actor.name)} size={30} />
       <div>
         <p>
-          <strong>{hold.title}</strong>, hold point {status}
+          <strong>{hold.title}</strong>, hold point {status}{" "}
+          <Ask live={live} about={{ kind: "item", item: hold.id }} what={hold.title} />
         </p>
         <ul className="small">
           {conditions.map(({ condition, says, state }) => (
@@ -102,7 +104,8 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
       <div>
         <p>
           <strong>{item.step.title}</strong>
-          {item.status !== "done" && `, ${item.status}`}
+          {item.status !== "done" && `, ${item.status}`}{" "}
+          <Ask live={live} about={{ kind: "item", item: item.id }} what={item.step.title} />
         </p>
         <ul className="review-entries">
           {readings.map((reading) => (
@@ -183,7 +186,12 @@ function Entry({ reading, live, recorded }: EntryProps) {
           ))}
           )
         </span>
-      )}
+      )}{" "}
+      <Ask
+        live={live}
+        about={{ kind: "event", event: event.hash, field: reading.field }}
+        what={field?.label ?? reading.field}
+      />
     </li>
   );
 }

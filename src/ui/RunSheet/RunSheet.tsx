@@ -51,7 +51,10 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
   const { state, writer, programme } = live;
   const now = useNow();
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
-  const [viewing, setViewing] = useState<string>();
+  // The close-out leads to the step that answers what is missing.
+  const [viewing, setViewing] = useState(
+    () => new URLSearchParams(location.search).get("step") ?? undefined,
+  );
   const [said, setSaid] = useState("");
   const [keysSlot, setKeysSlot] = useState<HTMLElement | null>(null);
   const [panel, setPanel] = useState<"none" | "spine" | "instruments">("none");

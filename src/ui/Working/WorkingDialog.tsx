@@ -1,7 +1,7 @@
-import { format } from "date-fns";
 import { useMemo, useState } from "react";
 import { describeWarning } from "../../calc/describeWarning.ts";
 import type { Writer } from "../../jobs/display.ts";
+import { originInWords } from "../../jobs/results/originInWords.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { AnyResultId, Given, Traced } from "../../jobs/results/traced.ts";
 import { useDialog } from "../useDialog.ts";
@@ -171,26 +171,9 @@ function GivenRow({ given, writer, onOpen }: GivenRowProps) {
             its working
           </button>
         ) : (
-          originInWords(given)
+          originInWords(origin)
         )}
       </td>
     </tr>
   );
-}
-
-function originInWords({ origin }: Given): string {
-  switch (origin.kind) {
-    case "record":
-      return origin.where;
-    case "measured":
-      return `measured ${format(new Date(origin.at), "HH:mm")} by ${origin.by}`;
-    case "asked":
-      return "typed here, not on record";
-    case "policy":
-      return `policy: ${origin.basis}`;
-    case "assumed":
-      return `assumed: ${origin.why}`;
-    case "calculated":
-      return "calculated";
-  }
 }

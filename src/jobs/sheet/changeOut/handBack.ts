@@ -56,6 +56,8 @@ export const handBack = (options: SheetOptions): Phase => {
           ]),
           quantity("final-casing", "Casing pressure when left", "pressure"),
           quantity("final-wellhead", "Wellhead pressure when left", "pressure"),
+          quantity("final-gas", "Injection gas rate when left", "gas rate", { optional: true }),
+          quantity("final-liquid", "Liquid rate when left", "liquid rate", { optional: true }),
         ],
         optional: true,
       }),
@@ -65,6 +67,7 @@ export const handBack = (options: SheetOptions): Phase => {
         instruction: "Note what was cut off the wire and where it was jarred most.",
         fields: [
           quantity("line-cut", "Line cut off", "length"),
+          quantity("line-on-drum", "Line left on the drum", "length", { optional: true }),
           words("line-remarks", "Remarks", true),
         ],
       }),
@@ -79,6 +82,17 @@ export const handBack = (options: SheetOptions): Phase => {
             ["something", "Something: see remarks", adverse],
           ]),
           words("left-words", "Remarks", true),
+          choice(
+            "well-status",
+            "The well when left",
+            [
+              ["injecting", "On injection"],
+              ["flowing", "Flowing, without injection"],
+              ["shut in", "Shut in"],
+              ["waits", "Waits for somebody: see remarks"],
+            ],
+            true,
+          ),
         ],
       }),
       hold({

@@ -175,6 +175,19 @@ export const pullRun = (options: PocketOptions): Phase => ({
           ["plugged", "Plugged or scaled"],
           ["good", "Looks good", adverse],
         ]),
+        // Zero is a lost charge, low a leak or a wrong set, right not this valve: it tells a fault of the valve from one elsewhere.
+        choice(
+          "pulled-charge",
+          "Charge left, by the test rack",
+          [
+            ["as set", "As set"],
+            ["low", "Low"],
+            ["none", "None"],
+            ["not tested", "Not tested here"],
+          ],
+          true,
+        ),
+        quantity("pulled-opening", "Test-rack opening as found", "pressure", { optional: true }),
         words("pulled-words", "In words", true),
       ],
     }),

@@ -1,0 +1,20 @@
+import type { CloseOutSection } from "./line.ts";
+
+/** Something that nothing in the log answers. */
+export interface Gap {
+  readonly id: string;
+  /** e.g. `Pulled: charge left. Not answered.` */
+  readonly says: string;
+  /** step or hold point at which it is answered; undefined where the sheet does not ask for it */
+  readonly at: string | undefined;
+}
+
+export function gapsOf(sections: readonly CloseOutSection[]): Gap[] {
+  return sections.flatMap(({ title, lines }) =>
+    lines.flatMap(({ id, label, says, gap }): Gap[] => {
+      if (!gap) return [];
+      const named = `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
+      return [{ id, says: `${title}: ${named}. ${says}`, at: gap.at }];
+    }),
+  );
+}

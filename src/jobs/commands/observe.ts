@@ -1,0 +1,118 @@
+import { format, startOfMinute } from "date-fns";
+import { atMost } from "../checks/compare.ts";
+import type { EventBody } from "../log/event.ts";
+import { type Quantity, toSI } from "../quantity.ts";
+import { resultsAt } from "../state/conditions.ts";
+import type { JobState } from "../state/jobState.ts";
+import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
+import { type Typed, understandQuantity } from "./entry.ts";
+import { doubtBodies } from "./run.ts";
+import type { Situation } from "./situation.ts";
+import { MOST_WORDS, tidy, tooLong } from "./text.ts";
+
+type Observed = Extract<EventBody, { type: "lift observed" }>;
+
+/** What can be read of a well on lift; the rates may stay empty. */
+export const observedFields = [
+  {
+    id: "injectionAtSurface",
+    label: "Casing pressure at surface",
+    dimension: "pressure",
+    optional: false,
+  },
+  { id: "wellhead", label: "Wellhead pressure", dimension: "pressure", optional: false },
+  { id: "injectionRate", label: "Injection gas rate", dimension: "gas rate", optional: true },
+  { id: "liquidRate", label: "Liquid rate", dimension: "liquid rate", optional: true },
+] as const;
+type Figure = (typeof observedFields)[number]["id"];
+
+export interface Observation {
+  /** instant at which the figures were read; undefined: not said */
+  readonly takenAt: string | undefined;
+  readonly source: string;
+  readonly typed: Readonly<Partial<Record<Figure, Typed>>>;
+  /** somebody stands by what is in doubt */
+  readonly standBy?: boolean;
+}
+
+/**
+ * Keeps what the well did on lift, read at one moment. The well is watched for days after the crew has left, by
+ * whoever is there, so anybody may enter it until the record is approved.
+ */
+export function observeLift(situation: Situation, observation: Observation): Decision {
+  const { state, now, writer } = situation;
+  const stopped = notWatched(state);
+  if (stopped) return stopped;
+  const { takenAt } = observation;
+  if (takenAt === undefined) return refuse("Say when it was read: day and time.", "takenAt");
+  if (takenAt > now) {
+    return refuse(
+      "It would have been read in the future. Correct the time, or the tablet's clock.",
+      "takenAt",
+    );
+  }
+  const source = tidy(observation.source);
+  if (source === "") {
+    return refuse("Say where the figures come from: a gauge, a recorder, a call.", "source");
+  }
+  const long = tooLong("Source", source, MOST_WORDS);
+  if (long) return refuse(long, "source");
+  const figures: Partial<Record<Figure, Quantity>> = {};
+  for (const { id, label, dimension, optional } of observedFields) {
+    const { text = "", unit = "" } = observation.typed[id] ?? {};
+    if (optional && text.trim() === "") continue;
+    const read = understandQuantity(label, dimension, { text, unit }, writer.atmosphere);
+    if (!read.ok) return refuse(read.why, id);
+    if (dimension !== "pressure" && read.quantity.value < 0) {
+      return refuse(`${label}: ${text} cannot be; a rate is 0 or more.`, id);
+    }
+    figures[id] = read.quantity;
+  }
+  const body = { type: "lift observed", takenAt, source, ...figures } as Observed;
+  const stoodBy = doubtBodies(
+    undefined,
+    doubtsOfLift(situation, body),
+    observation.standBy ? { reason: "" } : undefined,
+  );
+  if (!stoodBy.ok) return stoodBy;
+  return accept(body, ...stoodBy.bodies);
+}
+
+function notWatched({ stage, started }: JobState): Decision | undefined {
+  if (stage === "approved") return refuse("The record is approved. It is not changed any more.");
+  return started ? undefined : refuse("The run has not been started yet.");
+}
+
+/** What somebody should look at twice; the figures may be right. */
+function doubtsOfLift({ state, writer }: Situation, body: Observed): Doubt[] {
+  const { write, atmosphere } = writer;
+  const casing = toSI("pressure", body.injectionAtSurface, atmosphere);
+  const wellhead = toSI("pressure", body.wellhead, atmosphere);
+  const doubts: Doubt[] = [];
+  const doubt = (field: string, says: string) => doubts.push({ field, says, needsReason: false });
+  const { started } = state;
+  if (started && new Date(body.takenAt) < startOfMinute(new Date(started.at))) {
+    const time = (at: string) => format(new Date(at), "d MMM HH:mm");
+    doubt(
+      "takenAt",
+      `Read ${time(body.takenAt)}, and the run was started after that, ${time(started.at)}.`,
+    );
+  }
+  if (casing < wellhead) {
+    doubt(
+      "injectionAtSurface",
+      `Casing pressure ${write("pressure", casing)} is less than the wellhead pressure ${write("pressure", wellhead)}: no gas goes down like that. Are the two swapped?`,
+    );
+  }
+  const most = resultsAt(state)?.value("expected-maximum");
+  for (const { id, label, dimension } of observedFields) {
+    if (dimension !== "pressure" || most === undefined) continue;
+    const si = id === "wellhead" ? wellhead : casing;
+    if (atMost(si, most)) continue;
+    doubt(
+      id,
+      `${label}: ${write("pressure", si)} is more than the ${write("pressure", most)} that this well should show at surface.`,
+    );
+  }
+  return doubts;
+}

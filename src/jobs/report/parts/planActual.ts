@@ -1,0 +1,64 @@
+import {
+  type Comparison,
+  differenceOf,
+  planAgainstActual,
+  standingInWords,
+} from "../../review/planActual.ts";
+import type { Block, Cell, Column, Part } from "../document.ts";
+import { entryNumber, type Reported } from "../reported.ts";
+import { when } from "../when.ts";
+
+const columns: readonly Column[] = [
+  { title: "Entry", align: "right", share: 0.6 },
+  { title: "Read at", share: 1.1 },
+  { title: "Reading", share: 2.8 },
+  { title: "Read", align: "right", share: 1.1 },
+  { title: "Planned", align: "right", share: 1.1 },
+  { title: "Expected", align: "right", share: 1.1 },
+  { title: "Not more than", align: "right", share: 1.1 },
+  { title: "Read less expected", align: "right", share: 1.1 },
+  { title: "Lies", share: 1.8 },
+];
+
+/** Readings beside what the programme said and what was expected at their moment; what lies outside first. */
+export function planActualPart(of: Reported): Part | undefined {
+  const { out, phases, count, says } = planAgainstActual(of.record.comparisons);
+  if (count === 0) return undefined;
+  const table = (title: string, rows: readonly Comparison[]): Block[] => [
+    { kind: "heading", text: title },
+    { kind: "table", columns, rows: rows.map((each) => comparisonRow(each, of)) },
+  ];
+  return {
+    id: "plan-actual",
+    title: "Plan against actual",
+    blocks: [
+      { kind: "words", text: says, ...(out.length > 0 && { tone: "strong" as const }) },
+      {
+        kind: "words",
+        tone: "soft",
+        text: "Planned: by the programme's figures alone. Expected: with what had been measured by then.",
+      },
+      ...(out.length > 0 ? table("Outside", out) : []),
+      ...phases.flatMap(({ title, rows }) => table(title, rows)),
+    ],
+  };
+}
+
+function comparisonRow(each: Comparison, { writer, state }: Reported): Cell[] {
+  const { reading, label, dimension, actual, planned, expected, most, standing } = each;
+  const calculated = (si: number | undefined): Cell =>
+    si === undefined ? "" : { text: writer.write(dimension, si), tone: "calculated" };
+  const isOut = standing === "over limit" || standing === "outside";
+  const lies = standingInWords(each, writer);
+  return [
+    entryNumber(state, reading.event),
+    when(reading.takenAt),
+    label,
+    writer.write(dimension, actual),
+    calculated(planned),
+    calculated(expected),
+    calculated(most),
+    expected === undefined ? "" : writer.write(differenceOf(dimension), actual - expected),
+    isOut ? { text: lies, tone: "problem" } : lies,
+  ];
+}

@@ -1,0 +1,72 @@
+import type { JobEvent } from "../log/event.ts";
+import type { Dimension, Quantity } from "../quantity.ts";
+import { type JobState, latestReading } from "../state/jobState.ts";
+
+/** What was read of the well on lift after the change-out, and where it was read. */
+export interface LiftRead {
+  readonly from: "lift observed" | "run sheet";
+  readonly event: JobEvent;
+  readonly takenAt: string;
+  readonly by: string;
+  /** in words: a recorder, a gauge, the run sheet */
+  readonly source: string;
+  /** of the side that the gas goes down */
+  readonly injectionAtSurface: Quantity<"pressure">;
+  /** of the side that produces */
+  readonly wellhead: Quantity<"pressure">;
+  readonly injectionRate?: Quantity<"gas rate">;
+  readonly liquidRate?: Quantity<"liquid rate">;
+}
+
+/**
+ * The last observation of the well on lift; where there is none, what the run sheet took when the crew left.
+ *
+ * @returns undefined where neither has both pressures
+ */
+export function liftRead(state: JobState): LiftRead | undefined {
+  const last = state.observed.at(-1);
+  if (last) {
+    const { takenAt, source, injectionAtSurface, wellhead, injectionRate, liquidRate } =
+      last.observed;
+    return {
+      from: "lift observed",
+      event: last.event,
+      takenAt,
+      by: last.event.actor.name,
+      source,
+      injectionAtSurface,
+      wellhead,
+      ...(injectionRate && { injectionRate }),
+      ...(liquidRate && { liquidRate }),
+    };
+  }
+  const casing = latestReading(state, "final-casing");
+  const tubing = latestReading(state, "final-wellhead");
+  const casingRead = quantityOf(state, "final-casing", "pressure");
+  const tubingRead = quantityOf(state, "final-wellhead", "pressure");
+  if (!casing || !tubing || !casingRead || !tubingRead) return undefined;
+  const downTubing = state.programme?.well?.injectionDown === "tubing";
+  const injectionRate = quantityOf(state, "final-gas", "gas rate");
+  const liquidRate = quantityOf(state, "final-liquid", "liquid rate");
+  return {
+    from: "run sheet",
+    event: casing.event,
+    takenAt: casing.takenAt,
+    by: casing.event.actor.name,
+    source: "run sheet, when the crew left",
+    injectionAtSurface: downTubing ? tubingRead : casingRead,
+    wellhead: downTubing ? casingRead : tubingRead,
+    ...(injectionRate && { injectionRate }),
+    ...(liquidRate && { liquidRate }),
+  };
+}
+
+function quantityOf<D extends Dimension>(
+  state: JobState,
+  field: string,
+  dimension: D,
+): Quantity<D> | undefined {
+  const value = latestReading(state, field)?.value;
+  if (value?.kind !== "quantity" || value.dimension !== dimension) return undefined;
+  return { value: value.value, unit: value.unit } as Quantity<D>;
+}

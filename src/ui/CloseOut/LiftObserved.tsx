@@ -1,0 +1,181 @@
+import { format, isValid, parse } from "date-fns";
+import { useState } from "react";
+import type { Doubt } from "../../jobs/commands/decision.ts";
+import { observedFields, observeLift } from "../../jobs/commands/observe.ts";
+import { asEntered, displayUnit } from "../../jobs/display.ts";
+import type { LiftObserved as Observed } from "../../jobs/state/jobState.ts";
+import { QuantityField } from "../QuantityField.tsx";
+import { StandBy } from "../RunSheet/StandBy.tsx";
+import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
+import { type LiveJob, useAct } from "../useJob.ts";
+import "./LiftObserved.css";
+
+/** What the well did on lift after the change-out, and the entry of one more reading, until the record is approved. */
+export function LiftObserved({ live }: { readonly live: LiveJob }) {
+  const { observed, stage } = live.state;
+  const [asked, setAsked] = useState(false);
+  if (stage === "approved" && observed.length === 0) return null;
+  return (
+    <section className="card lift-observed" aria-label="The well on lift">
+      <h3>The well on lift</h3>
+      {observed.length === 0 && <p>Nobody has entered yet what the well does on lift.</p>}
+      <ul>
+        {observed.map((each) => (
+          <Reading key={each.event.hash} of={each} />
+        ))}
+      </ul>
+      {stage !== "approved" &&
+        (asked ? (
+          <Entry live={live} onDone={() => setAsked(false)} />
+        ) : (
+          <button type="button" className="button" onClick={() => setAsked(true)}>
+            Enter a reading on lift
+          </button>
+        ))}
+    </section>
+  );
+}
+
+function Reading({ of: { observed, event } }: { readonly of: Observed }) {
+  const figures = observedFields.flatMap(({ id, label }) => {
+    const quantity = observed[id];
+    return quantity ? [`${label.toLowerCase()} ${asEntered(quantity)}`] : [];
+  });
+  return (
+    <li>
+      <p>
+        <strong>{format(new Date(observed.takenAt), "d MMM yyyy HH:mm")}</strong>:{" "}
+        {figures.join(", ")}
+      </p>
+      <p className="small soft">
+        From {observed.source}. Entered {format(new Date(event.at), "d MMM HH:mm")} by{" "}
+        {event.actor.name}, {event.actor.role}
+      </p>
+    </li>
+  );
+}
+
+const DRAFT = "lift observed";
+const LOCAL = "yyyy-MM-dd'T'HH:mm";
+
+interface Problem {
+  readonly why: string;
+  readonly field?: string | undefined;
+  readonly doubts?: readonly Doubt[] | undefined;
+}
+
+interface EntryProps {
+  readonly live: LiveJob;
+  readonly onDone: () => void;
+}
+
+function Entry({ live, onDone }: EntryProps) {
+  const act = useAct(live.id);
+  const kept = useHalfTyped(live.id, DRAFT, {});
+  const [opened] = useState(() => format(new Date(), LOCAL));
+  const [problem, setProblem] = useState<Problem>();
+  const { system } = live.writer;
+  const text = (field: string) => kept.fields[field]?.text ?? "";
+  const readAt = kept.fields.takenAt?.text ?? opened;
+  const change = (field: string, typed: { text: string; unit?: string }) => {
+    kept.change(field, typed);
+    setProblem(undefined);
+  };
+  const record = async (standBy: boolean) => {
+    const at = parse(readAt, LOCAL, new Date());
+    const done = await act(
+      (situation) =>
+        observeLift(situation, {
+          takenAt: isValid(at) ? at.toISOString() : undefined,
+          source: text("source"),
+          typed: Object.fromEntries(
+            observedFields.map(({ id, dimension }) => [
+              id,
+              { unit: displayUnit(system, dimension), ...kept.fields[id], text: text(id) },
+            ]),
+          ),
+          standBy,
+        }),
+      { recorded: { job: live.id, step: DRAFT } },
+    );
+    if (!done.ok) {
+      setProblem({ why: done.why, field: done.field, doubts: done.doubts });
+      return;
+    }
+    kept.recorded();
+    onDone();
+  };
+  const problemOf = (field: string) => (problem?.field === field ? problem.why : undefined);
+  return (
+    <div className="lift-entry">
+      <label>
+        Read at
+        <input
+          type="datetime-local"
+          value={readAt}
+          onChange={(event) => change("takenAt", { text: event.target.value })}
+        />
+      </label>
+      {problemOf("takenAt") && <p className="problem small">{problem?.why}</p>}
+      <label>
+        Where it is read
+        <input
+          value={text("source")}
+          autoComplete="off"
+          onChange={(event) => change("source", { text: event.target.value })}
+        />
+      </label>
+      {problemOf("source") && <p className="problem small">{problem?.why}</p>}
+      {text("source") === "" && (
+        <div className="row">
+          {["Gauges at the wellhead", "Recorder", "Well test", "Telephone"].map((each) => (
+            <button
+              key={each}
+              type="button"
+              className="button"
+              onClick={() => change("source", { text: each })}
+            >
+              {each}
+            </button>
+          ))}
+        </div>
+      )}
+      <div className="lift-figures">
+        {observedFields.map(({ id, label, dimension, optional }) => (
+          <QuantityField
+            key={id}
+            className="lift-figure"
+            label={optional ? `${label}, if known` : label}
+            unit={displayUnit(system, dimension)}
+            typed={{ text: text(id), unit: kept.fields[id]?.unit ?? "" }}
+            problem={problemOf(id)}
+            onChange={(typed) => change(id, typed)}
+          />
+        ))}
+      </div>
+      {problem && !problem.doubts && problem.field === undefined && (
+        <p className="problem" role="alert">
+          {problem.why}
+        </p>
+      )}
+      {problem?.doubts ? (
+        <StandBy
+          doubts={problem.doubts}
+          saving={false}
+          reason=""
+          onReason={() => {}}
+          onStandBy={() => void record(true)}
+        />
+      ) : (
+        <div className="row">
+          <button type="button" className="button" onClick={() => void record(false)}>
+            Record the reading
+          </button>
+          <button type="button" className="button quiet" onClick={onDone}>
+            Not now
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,92 @@
+import { useState } from "react";
+import { askQuestion } from "../../jobs/commands/questions.ts";
+import type { Question } from "../../jobs/state/jobState.ts";
+import { isTalkedAbout, keyOf, sameAbout } from "../../jobs/state/questions.ts";
+import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
+import { useSettings } from "../settings.ts";
+import { type LiveJob, useAct } from "../useJob.ts";
+import "./Questions.css";
+
+interface AskProps {
+  readonly live: LiveJob;
+  readonly about: Question["about"];
+  /** what it is about, for those who do not see where the button stands */
+  readonly what: string;
+  /** on the button, where it does not stand on what it is about */
+  readonly label?: string;
+}
+
+/** On any line of the record: what was asked about it, and for the engineer the way to ask. */
+export function Ask({ live, about, what, label = "Ask" }: AskProps) {
+  const { actor } = useSettings();
+  const [open, setOpen] = useState(false);
+  const before = live.state.questions.filter((each) => sameAbout(each.about, about));
+  const may = isTalkedAbout(live.state) && actor?.role === "production engineer";
+  if (before.length === 0 && !may) return null;
+  return (
+    <span className="ask">
+      {before.map(({ event, answers }) => (
+        <a key={event.hash} href={`#question-${event.hash}`} className="ask-asked">
+          {answers.length > 0 ? "Asked and answered" : "Asked, not answered yet"}
+        </a>
+      ))}
+      {may &&
+        (open ? (
+          <AskForm live={live} about={about} what={what} onDone={() => setOpen(false)} />
+        ) : (
+          <button
+            type="button"
+            className="button quiet ask-button"
+            aria-label={`Ask about ${what}`}
+            onClick={() => setOpen(true)}
+          >
+            {label}
+          </button>
+        ))}
+    </span>
+  );
+}
+
+function AskForm({ live, about, what, onDone }: AskProps & { readonly onDone: () => void }) {
+  const act = useAct(live.id);
+  const draft = `question about ${keyOf(about)}`;
+  const kept = useHalfTyped(live.id, draft, {});
+  const text = kept.fields.question?.text ?? "";
+  const [problem, setProblem] = useState("");
+  const send = async () => {
+    const done = await act((situation) => askQuestion(situation, about, text), {
+      recorded: { job: live.id, step: draft },
+    });
+    if (!done.ok) {
+      setProblem(done.why);
+      return;
+    }
+    kept.recorded();
+    onDone();
+  };
+  return (
+    <span className="ask-form">
+      <label>
+        Question about {what}
+        <textarea
+          rows={2}
+          value={text}
+          onChange={(event) => kept.change("question", { text: event.target.value })}
+        />
+      </label>
+      {problem && (
+        <span className="problem" role="alert">
+          {problem}
+        </span>
+      )}
+      <span className="row">
+        <button type="button" className="button" onClick={() => void send()}>
+          Ask the supervisor
+        </button>
+        <button type="button" className="button quiet" onClick={onDone}>
+          Not now
+        </button>
+      </span>
+    </span>
+  );
+}

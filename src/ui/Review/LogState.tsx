@@ -1,0 +1,58 @@
+import { brokenInWords } from "../../jobs/brokenInWords.ts";
+import { headsOf } from "../../jobs/log/heads.ts";
+import type { ReviewRecord } from "../../jobs/review/record.ts";
+import { closingHash, inFours } from "../../jobs/state/closingHash.ts";
+import { afterApproval } from "../../jobs/state/jobState.ts";
+import type { LiveJob } from "../useJob.ts";
+
+interface LogStateProps {
+  readonly live: LiveJob;
+  readonly record: ReviewRecord;
+}
+
+/** Whether the log holds, and the one fingerprint of it that is signed, printed and read out. */
+export function LogState({ live, record }: LogStateProps) {
+  const { state } = live;
+  const { events, stage } = state;
+  const uncovered = afterApproval(state);
+  const [broken] = record.broken;
+  if (broken) {
+    return (
+      <div className="problem review-broken" role="alert">
+        <p>The log is not whole: the record cannot be approved as it is.</p>
+        <p>{brokenInWords(broken, state)}</p>
+      </div>
+    );
+  }
+  const hash = closingHash(state);
+  const signs =
+    stage === "approved"
+      ? "What was signed"
+      : stage === "closed"
+        ? "What an approval signs"
+        : "The log as it stands";
+  return (
+    <section className="review-section" aria-label="The log">
+      <p>The log holds {events.length} events in an unbroken chain.</p>
+      {hash && (
+        <p>
+          {signs}, as one fingerprint: <span className="figure review-hash">{inFours(hash)}</span>
+        </p>
+      )}
+      <details>
+        <summary className="small soft">Last entry of each tablet</summary>
+        {Object.values(headsOf(events)).map((head) => (
+          <span key={head} className="figure review-hash">
+            {head}
+          </span>
+        ))}
+      </details>
+      {uncovered.length > 0 && (
+        <p className="problem">
+          {uncovered.length} {uncovered.length === 1 ? "event has" : "events have"} come into the
+          log after the approval, which does not cover {uncovered.length === 1 ? "it" : "them"}.
+        </p>
+      )}
+    </section>
+  );
+}

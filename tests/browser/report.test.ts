@@ -1,0 +1,138 @@
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { jobs, library } from "../../demo-data/emberMesa.ts";
+import { fieldInWords } from "../../src/jobs/entryInWords.ts";
+import { brokenLinks } from "../../src/jobs/log/verify.ts";
+import { makePack } from "../../src/jobs/pack/pack.ts";
+import { fieldById } from "../../src/jobs/sheet/walk.ts";
+import { closingHash } from "../../src/jobs/state/closingHash.ts";
+import { Tablet } from "../jobs/demo.ts";
+import { eventfulRun, kept } from "../jobs/report/eventfulRun.ts";
+import { bare, pagesOf } from "../jobs/report/readPdf.ts";
+import { keptOffline, Site, TabletBrowser } from "./harness.ts";
+import { importChosen } from "./jobPack.ts";
+import { judge, sizes } from "./judge.ts";
+
+const site = new Site();
+const tablet = new TabletBrowser();
+const pictures = process.env.LATCHLINE_PICTURES;
+const run = eventfulRun(new Tablet(crypto.randomUUID(), jobs.ready.id));
+let page: Page;
+
+beforeAll(async () => {
+  await site.start();
+  page = await tablet.open(site.address);
+  await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
+  await site.stop();
+  const records = { ...library, jobs: [jobs.ready] };
+  const pack = makePack(
+    { records: records as never, events: [...run.events], pictures: [kept] },
+    new Date().toISOString(),
+  );
+  await page.getByRole("button", { name: "Import a pack" }).click();
+  await page.getByLabel("Pack file").setInputFiles({
+    name: "run.json",
+    mimeType: "application/json",
+    buffer: Buffer.from(JSON.stringify(pack)),
+  });
+  await importChosen(page);
+  await page.getByText("is imported.").waitFor();
+  await page.goto(`${site.address}/jobs/${jobs.ready.id}/review`);
+  await page.getByRole("link", { name: "Report", exact: true }).click();
+  await page.getByRole("heading", { name: "Calculations with their working" }).waitFor();
+});
+afterAll(async () => {
+  await tablet.dispose();
+  await site.stop();
+});
+
+async function download(button: string) {
+  const [file] = await Promise.all([
+    page.waitForEvent("download"),
+    page.getByRole("button", { name: button, exact: true }).click(),
+  ]);
+  await page.getByText(`${file.suggestedFilename()} handed to the browser's downloads.`).waitFor();
+  return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
+}
+
+/** What the record has and the report must have: readings as entered, serials, reasons, names, the closing hash. */
+function figures(): string[] {
+  const { state } = run;
+  const sheet = state.programme?.sheet;
+  if (!sheet) throw new Error("no sheet");
+  return [
+    ...state.readings.map(({ field, value }) => fieldInWords(fieldById(sheet, field), value)),
+    ...state.exceptions.map(({ reason }) => reason),
+    ...state.signatures.map(({ by }) => by.name),
+    closingHash(state) ?? "no closing hash",
+    state.events.at(-1)?.hash ?? "no hash",
+  ];
+}
+
+it("stands on the screen with everything the record has, and with its pictures", async () => {
+  const text = bare((await page.locator(".report").textContent()) ?? "");
+  expect(figures().filter((each) => !text.includes(bare(each)))).toEqual([]);
+  await page.locator(".report-photograph img").waitFor();
+  await page.getByText("This picture is not on the tablet that made the report").waitFor();
+});
+
+it.each(sizes)("fits a screen of $width x $height", async ({ name, width, height }) => {
+  await page.setViewportSize({ width, height });
+  await judge(page, `${name}-report`);
+});
+
+it("leaves as a PDF whose text is the record's, on either paper, with nothing but this tablet", async () => {
+  await page.setViewportSize({ width: 1280, height: 800 });
+  for (const paper of ["A4", "Letter"]) {
+    const { name, bytes } = await download(`PDF, ${paper}`);
+    expect(name).toBe(`latchline-report-EM-07-${jobs.ready.day}.pdf`);
+    const pages = await pagesOf(bytes);
+    const text = bare(pages.join(" "));
+    expect(figures().filter((each) => !text.includes(bare(each)))).toEqual([]);
+    // One page of result, whatever it has to say.
+    expect(pages[0]).toContain("Closing hash");
+    expect(pages[1]).toContain("Close-out");
+    if (pictures)
+      await import("node:fs").then((fs) =>
+        fs.writeFileSync(`${pictures}/report-${paper}.pdf`, bytes),
+      );
+  }
+  await page.reload();
+  await page.locator(".button.next", { hasText: "PDF, Letter" }).waitFor();
+});
+
+it("is given up on request, and nothing is saved", async () => {
+  await page.getByRole("button", { name: "PDF, A4" }).click();
+  await page.getByRole("button", { name: "Give up" }).click();
+  await page.getByText("The PDF was given up; nothing was saved.").waitFor();
+});
+
+it("is printed by the browser with every table, pages numbered and no controls", async () => {
+  const printed = await page.pdf({
+    preferCSSPageSize: true,
+    ...(pictures && { path: `${pictures}/report-print.pdf` }),
+  });
+  const pages = await pagesOf(new Uint8Array(printed));
+  const text = bare(pages.join(" "));
+  const cells = await page.locator(".report td, .report th, .report dd").allTextContents();
+  expect(cells.length).toBeGreaterThan(500);
+  expect(cells.filter((each) => !text.includes(bare(each)))).toEqual([]);
+  expect(pages[2]).toContain(`3 of ${pages.length}`);
+  expect(pages[2]).toContain("NOT APPROVED");
+  expect(text).not.toContain(bare("Readings as workbook"));
+});
+
+it("leaves as tables and as JSON whose chain holds", async () => {
+  const workbook = await download("Readings as workbook");
+  expect([...workbook.bytes.subarray(0, 2)]).toEqual([...Buffer.from("PK")]);
+  const csv = await download("Readings as CSV");
+  expect(csv.bytes.toString("utf8").trimEnd().split("\r\n")).toHaveLength(
+    run.state.readings.length + 1,
+  );
+  const json = await download("Record as JSON");
+  const { events } = JSON.parse(json.bytes.toString("utf8"));
+  expect(brokenLinks(events)).toEqual([]);
+  expect(events).toEqual(run.events);
+});

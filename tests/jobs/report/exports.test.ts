@@ -1,0 +1,119 @@
+import readXlsxFile from "read-excel-file/node";
+import { describe, expect, it } from "vitest";
+import { recordJsonSchema } from "../../../scripts/recordSchema.ts";
+import { csvOf, xlsxOf } from "../../../src/jobs/files/tabular.ts";
+import { brokenLinks } from "../../../src/jobs/log/verify.ts";
+import { eventsTable, readingsTable } from "../../../src/jobs/report/readingsTable.ts";
+import { recordJson } from "../../../src/jobs/report/recordJson.ts";
+import { jobRecord } from "../../../src/jobs/report/recordSchema.ts";
+import { reviewRecord } from "../../../src/jobs/review/record.ts";
+import { z } from "../../../src/jobs/schema.ts";
+import { closingHash } from "../../../src/jobs/state/closingHash.ts";
+import { foldJob } from "../../../src/jobs/state/jobState.ts";
+import { demoText } from "../demo.ts";
+import { eventfulRun } from "./eventfulRun.ts";
+
+const tablet = eventfulRun();
+const { state, writer } = tablet;
+const record = reviewRecord(state, tablet.clock, writer);
+const readings = readingsTable(state, record, writer.atmosphere);
+const column = (name: string) => readings.columns.indexOf(name);
+const rowOf = (field: string) => {
+  const index = state.readings.findLastIndex((each) => each.field === field);
+  return (name: string) => readings.rows[index]?.[column(name)];
+};
+
+describe("the table of readings", () => {
+  it("has one row a reading, in the log's order, each leading to its event", () => {
+    expect(readings.rows.map((row) => row[column("Event hash")])).toEqual(
+      state.readings.map(({ event }) => event.hash),
+    );
+  });
+
+  it("has value and unit as entered, and the same in SI", () => {
+    const casing = rowOf("final-casing");
+    expect(casing("Unit")).toBe("psig");
+    // 1 psi is 6894.757 Pa, counted from standard atmosphere.
+    expect(casing("Value, SI")).toBeCloseTo(Number(casing("Value")) * 6894.757 + 101_325, -1);
+    expect(casing("SI unit")).toBe("Pa absolute");
+  });
+
+  it("has the expected value and the limit beside it, in both units", () => {
+    const largest = rowOf("shear-largest");
+    expect(largest("Value")).toBe(1200);
+    expect(largest("Not more than, in the unit entered")).toBeCloseTo(1055, 0);
+    // 1 lbf is 4.448222 N.
+    expect(largest("Not more than, SI")).toBeCloseTo(
+      Number(largest("Not more than, in the unit entered")) * 4.448222,
+      2,
+    );
+    const weighed = rowOf("set-pick-up");
+    expect(Number(weighed("Expected, in the unit entered"))).toBeGreaterThan(100);
+  });
+
+  it("has what was corrected, and why", () => {
+    const cut = rowOf("line-cut");
+    expect(cut("Value")).toBe(65);
+    expect(cut("Corrected from")).toMatch(/^\d+ ft$/);
+    expect(cut("Reason of correction")).toBe("Measured again (R. Tamsin)");
+  });
+
+  it("leaves as a workbook of two sheets and as CSV, every reading in both", async () => {
+    const bytes = xlsxOf(readings, eventsTable(state));
+    const sheets = await readXlsxFile(Buffer.from(bytes));
+    expect(sheets.map(({ sheet }) => sheet)).toEqual(["Readings", "Events"]);
+    const [first, second] = sheets;
+    expect(first?.data).toHaveLength(state.readings.length + 1);
+    expect(second?.data).toHaveLength(state.events.length + 1);
+    expect(second?.data.at(-1)?.at(-1)).toBe(state.events.at(-1)?.hash);
+    expect(csvOf(readings).trimEnd().split("\r\n")).toHaveLength(state.readings.length + 1);
+  });
+});
+
+describe("the record as JSON", () => {
+  const text = recordJson(state, tablet.clock, writer);
+  const read = jobRecord.parse(JSON.parse(text));
+
+  it("fits the published schema, and what is bent does not", () => {
+    const schema = z.fromJSONSchema(recordJsonSchema() as never);
+    expect(schema.safeParse(JSON.parse(text)).error).toBeUndefined();
+    const bent = JSON.parse(text);
+    bent.readings[0].takenAt = "yesterday";
+    expect(schema.safeParse(bent).success).toBe(false);
+  });
+
+  it("has every event whole, so that anybody can check the chain", () => {
+    expect(read.events).toEqual(state.events);
+    expect(brokenLinks(read.events)).toEqual([]);
+    expect(read.chain.whole).toBe(true);
+    expect(read.closingHash).toBe(closingHash(foldJob(read.events)));
+  });
+
+  it("has readings, holds, exceptions, corrections and questions of the log", () => {
+    expect(read.readings.map(({ hash, field }) => `${hash} ${field}`)).toEqual(
+      state.readings.map(({ event, field }) => `${event.hash} ${field}`),
+    );
+    expect(read.exceptions).toHaveLength(1);
+    expect(read.corrections).toMatchObject([{ field: "line-cut", reason: "Measured again" }]);
+    expect(read.questions[0]?.answers).toHaveLength(1);
+    const released = read.holds.flatMap(({ releases }) => releases.map(({ hash }) => hash));
+    expect([...released].sort()).toEqual(state.releases.map(({ event }) => event.hash).sort());
+  });
+
+  it("has results in SI with what went in", () => {
+    const pressure = read.results.find(({ id }) => id === "tubing-at-mandrel");
+    expect(pressure?.outcome).toMatchObject({ state: "known", unit: "Pa absolute" });
+    expect(pressure?.givens.length).toBeGreaterThan(3);
+  });
+
+  it("is the same text for the same log, and the demonstration's is taken", () => {
+    expect(recordJson(foldJob([...tablet.events]), tablet.clock, writer)).toBe(text);
+    const events = JSON.parse(demoText()).content.events;
+    for (const job of ["job-em-03-3", "job-em-07-3"]) {
+      const of = foldJob(events.filter((each: { job: string }) => each.job === job));
+      expect(jobRecord.safeParse(JSON.parse(recordJson(of, tablet.clock, writer))).error).toBe(
+        undefined,
+      );
+    }
+  });
+});

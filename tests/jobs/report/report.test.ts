@@ -1,0 +1,266 @@
+import { describe, expect, it } from "vitest";
+import { review } from "../../../src/jobs/commands/review.ts";
+import { type UnitSystem, writer } from "../../../src/jobs/display.ts";
+import { fieldInWords } from "../../../src/jobs/entryInWords.ts";
+import type { JobEvent } from "../../../src/jobs/log/event.ts";
+import { headsOf } from "../../../src/jobs/log/heads.ts";
+import type { Cell, ReportDocument } from "../../../src/jobs/report/document.ts";
+import { reportOf } from "../../../src/jobs/report/reportOf.ts";
+import { siteAtmosphere } from "../../../src/jobs/results/context.ts";
+import { fieldById } from "../../../src/jobs/sheet/walk.ts";
+import { closingHash, inFours } from "../../../src/jobs/state/closingHash.ts";
+import { foldJob, type JobState } from "../../../src/jobs/state/jobState.ts";
+import { demoText, engineer, Tablet } from "../demo.ts";
+import { answers, twoPocketProgramme } from "../twoPockets.ts";
+import { eventfulRun, kept, LONG_NOTE, LOST } from "./eventfulRun.ts";
+
+const NOW = "2026-11-27T06:00:00.000Z";
+const demoEvents = (job: string): JobEvent[] =>
+  JSON.parse(demoText()).content.events.filter((event: JobEvent) => event.job === job);
+const demoRun = () => foldJob(demoEvents("job-em-03-3"));
+
+function reported(state: JobState, system: UnitSystem = "field", missing: string[] = []) {
+  const { programme } = state;
+  const units = writer(system, programme && siteAtmosphere(programme));
+  const report = reportOf(state, NOW, units, { missing: new Set(missing) });
+  if (!report) throw new Error("nothing to report on");
+  return report;
+}
+
+const textOf = (cell: Cell) => (typeof cell === "string" ? cell : cell.text);
+
+/** A part's tables, as rows of words. */
+const rowsOf = ({ parts }: ReportDocument, id: string): string[][] =>
+  (parts.find((part) => part.id === id)?.blocks ?? []).flatMap((block) =>
+    block.kind === "table" ? block.rows.map((row) => row.map(textOf)) : [],
+  );
+
+const factsOf = ({ parts }: ReportDocument, id: string): Map<string, string> =>
+  new Map(
+    (parts.find((part) => part.id === id)?.blocks ?? []).flatMap((block) =>
+      block.kind === "facts"
+        ? block.rows.map(([name, value]) => [name, textOf(value)] as const)
+        : [],
+    ),
+  );
+
+const eventful = eventfulRun();
+
+describe.each([
+  { which: "the finished demonstration run", state: demoRun() },
+  { which: "a run in which much happened", state: eventful.state },
+])("the report of $which, held against its log", ({ state }) => {
+  const report = reported(state, "field", [LOST]);
+  const { programme } = state;
+  if (!programme) throw new Error("no programme");
+  const worked = rowsOf(report, "run-sheet");
+
+  it("has every reading with its entry's number and what was entered, corrections beside it", () => {
+    expect(state.readings.length).toBeGreaterThan(80);
+    for (const reading of state.readings) {
+      const field = fieldById(programme.sheet, reading.field);
+      const number = String(state.events.indexOf(reading.event) + 1);
+      const row = worked.find(([entry, , what]) => entry === number && what === field?.label);
+      expect(row, `${reading.field}, entry ${number}`).toBeDefined();
+      const says = row?.[3] ?? "";
+      expect(says.startsWith(fieldInWords(field, reading.value))).toBe(true);
+      if (reading.corrections.length === 0) continue;
+      expect(says).toContain(`entered as ${fieldInWords(field, reading.original)}`);
+      for (const { reason, event } of reading.corrections) {
+        expect(says).toContain(`by ${event.actor.name}: ${reason}`);
+      }
+    }
+  });
+
+  it("has every release, with what it stands on, and every exception with its reason", () => {
+    for (const { event, basis } of state.releases) {
+      const number = String(state.events.indexOf(event) + 1);
+      const says = worked.find(([entry]) => entry === number)?.[3] ?? "";
+      for (const hash of basis) {
+        const place = state.events.findIndex((each) => each.hash === hash) + 1;
+        expect(says.match(/\d+/g)?.map(Number)).toContain(place);
+      }
+    }
+    for (const { event, reason, covers, authoriser } of state.exceptions) {
+      const number = String(state.events.indexOf(event) + 1);
+      const row = worked.find(([entry]) => entry === number);
+      expect(row?.[3]).toContain(`${covers} Reason: ${reason}`);
+      expect(row?.[4]).toBe(`${authoriser.name}, ${authoriser.role}`);
+    }
+  });
+
+  it("has everybody who signed", () => {
+    const signed = report.parts
+      .flatMap(({ blocks }) => blocks)
+      .flatMap((block) => (block.kind === "signature" ? [`${block.name}, ${block.role}`] : []));
+    expect(signed).toEqual(state.signatures.map(({ by }) => `${by.name}, ${by.role}`));
+  });
+
+  it("says which result of the page of results comes from where, and the closing hash", () => {
+    const facts = factsOf(report, "result");
+    expect(facts.get("Closing hash")).toBe(inFours(closingHash(state) ?? ""));
+    expect(facts.get("Exceptions")).toBe(String(state.exceptions.length));
+    expect(facts.get("Taken over by")).toContain("J. Corrow, field operator");
+    expect(facts.get("Log")).toBe(`${state.events.length} events in an unbroken chain`);
+  });
+
+  it("leads from every calculated figure to its own working", () => {
+    const blocks = report.parts.find(({ id }) => id === "calculations")?.blocks ?? [];
+    const headings = blocks.flatMap((block) => (block.kind === "heading" ? [block.text] : []));
+    expect(headings.length).toBeGreaterThan(40);
+    const figure = (index: number) => {
+      const block = blocks[index];
+      return block?.kind === "words" ? block.text : undefined;
+    };
+    for (const block of blocks) {
+      if (block.kind !== "table") continue;
+      for (const [, name, value, from] of block.rows) {
+        const number = /^calculated \((\d+)\)$/.exec(textOf(from ?? ""))?.[1];
+        if (number === undefined) {
+          expect(textOf(from ?? "")).not.toMatch(/^calculated/);
+          continue;
+        }
+        const at = blocks.findIndex(
+          (each) => each.kind === "heading" && each.text.startsWith(`(${number}) `),
+        );
+        const heading = blocks[at];
+        expect(heading?.kind === "heading" && heading.text).toContain(textOf(name ?? ""));
+        expect(figure(at + 1)).toBe(textOf(value ?? ""));
+      }
+    }
+  });
+});
+
+describe("what happened beside the plan", () => {
+  const report = reported(eventful.state, "field", [LOST]);
+  const all = JSON.stringify(report);
+
+  it("is counted on the page of results and listed", () => {
+    const ordinary = factsOf(report, "result").get("Out of the ordinary");
+    for (const kind of ["exception 1", "limit exceeded 1", "correction 1", "contingency 1"]) {
+      expect(ordinary).toContain(kind);
+    }
+    const kinds = rowsOf(report, "out-of-the-ordinary").map(([, , kind]) => kind);
+    expect(kinds).toContain("done again");
+    expect(factsOf(report, "result").get("Plan against actual")).toContain("over its limit");
+  });
+
+  it("shows attempts that were set aside as such", () => {
+    const aside = eventful.state.readings.filter(({ setAside }) => setAside);
+    expect(aside.length).toBeGreaterThan(0);
+    const rows = rowsOf(report, "run-sheet").filter(([, , , says]) => /set aside/.test(says ?? ""));
+    expect(rows).toHaveLength(aside.length);
+  });
+
+  it("keeps long words whole, and what is asked and answered", () => {
+    expect(all).toContain(LONG_NOTE);
+    expect(all).toContain("A broken pin, <2 mm, in the sump & no more");
+    const said = rowsOf(report, "questions").map(([, , says]) => says);
+    expect(said).toEqual(["Which gauge was that?", "The load cell at the hay pulley."]);
+    expect(factsOf(report, "result").get("Questions")).toBe("1, all answered");
+  });
+
+  it("has the picture that is here, and says which is not", () => {
+    const blocks = report.parts.find(({ id }) => id === "photographs")?.blocks ?? [];
+    expect(blocks).toMatchObject([
+      { kind: "photograph", picture: kept.sha256, caption: expect.stringContaining("Groove") },
+      { kind: "words", tone: "problem", text: expect.stringContaining(LOST) },
+    ]);
+  });
+});
+
+describe("how far a record is", () => {
+  const first = ({ parts }: ReportDocument) => {
+    const [block] = parts[0]?.blocks ?? [];
+    return block?.kind === "words" ? block.text : "";
+  };
+
+  it("is said on the first page and in the foot until it is closed and approved", () => {
+    const tablet = new Tablet().start().runTo("first-blow");
+    expect(first(reported(tablet.state))).toContain("Not closed");
+    expect(reported(tablet.state).foot).toContain("NOT CLOSED");
+    tablet.runTo(undefined);
+    tablet.close();
+    expect(first(reported(tablet.state))).toContain("not approved yet");
+    expect(reported(tablet.state).foot).toContain("NOT APPROVED");
+    tablet.actor = engineer;
+    tablet.act((s) =>
+      review(s, "approved with remarks", "Look in a week.", headsOf(tablet.events)),
+    );
+    const approved = reported(tablet.state);
+    expect(first(approved)).toContain("Invented for the demonstration");
+    expect(approved.foot).toContain("Approved with remarks");
+    const facts = factsOf(approved, "result");
+    expect(facts.get("Decision")).toContain("L. Ashgrove, production engineer");
+    expect(facts.get("Remark of the engineer")).toBe("Look in a week.");
+    tablet.write({ type: "note", text: "slipped in" });
+    expect(first(reported(tablet.state))).toContain("after the approval");
+  });
+
+  it("says that a log does not hold, and where", () => {
+    const events = structuredClone(demoEvents("job-em-03-3"));
+    const tenth = events[9];
+    if (tenth) events[9] = { ...tenth, at: "2020-01-01T00:00:00.000Z" };
+    const report = reported(foldJob(events));
+    expect(first(report)).toContain("event 9 was changed");
+    expect(report.foot).toContain("DOES NOT HOLD");
+    expect(factsOf(report, "result").get("Log")).toContain("it does not hold");
+    const items = (report.parts.find(({ id }) => id === "log")?.blocks ?? []).flatMap((block) =>
+      block.kind === "list" ? block.items.map(textOf) : [],
+    );
+    expect(items[0]).toContain("Event 9 was changed");
+  });
+
+  it("is nothing before a programme is issued", () => {
+    const report = reportOf(foldJob([]), NOW, writer("field"), { missing: new Set() });
+    expect(report).toBeUndefined();
+  });
+});
+
+describe("no stage and no unit leaves a hole in the words", () => {
+  /** Every text of a document, and every number of its charts. */
+  const leaves = (value: unknown): unknown[] =>
+    typeof value === "object" && value !== null ? Object.values(value).flatMap(leaves) : [value];
+
+  const stages = [
+    ...["job-em-07-3", "job-em-03-3"].map((job) => ({
+      name: job,
+      state: foldJob(demoEvents(job)),
+    })),
+    ...[2, 20, 60, 90, 110].map((count) => ({
+      name: `job-em-03-3 up to entry ${count}`,
+      state: foldJob(demoEvents("job-em-03-3").slice(0, count)),
+    })),
+    { name: "much happened", state: eventful.state },
+    {
+      name: "two pockets",
+      state: new Tablet().start(twoPocketProgramme()).runTo(undefined, answers).state,
+    },
+  ];
+  it.each(
+    stages.flatMap((each) => [
+      { ...each, system: "field" as const },
+      { ...each, system: "metric" as const },
+    ]),
+  )("$name, $system", ({ state, system }) => {
+    const found = leaves(reported(state, system));
+    expect(found.filter((each) => typeof each === "number" && !Number.isFinite(each))).toEqual([]);
+    const words = found.filter((each) => typeof each === "string");
+    expect(words.filter((each) => /undefined|NaN|\[object|Infinity/.test(each))).toEqual([]);
+  });
+
+  it("a calculated figure is in the units that were chosen", () => {
+    const blocks = reported(demoRun(), "metric").parts.flatMap((part) => part.blocks);
+    const figures = blocks.flatMap((block) =>
+      block.kind === "table"
+        ? block.rows
+            .flat()
+            .flatMap((cell) =>
+              typeof cell === "object" && cell.tone === "calculated" ? [cell.text] : [],
+            )
+        : [],
+    );
+    expect(figures.length).toBeGreaterThan(100);
+    expect(figures.filter((each) => /\b(psig?|lbf|ft|°F)\b/.test(each))).toEqual([]);
+  });
+});
