@@ -42,6 +42,7 @@ import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
 import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
+import { benchReport } from "./reportBench.ts";
 import { benchTables } from "./tablesBench.ts";
 
 /**
@@ -252,3 +253,5 @@ console.table(await benchTables());
 const library = await benchLibrary();
 console.table(library.times);
 console.log(library.memory);
+
+console.table(await benchReport());
