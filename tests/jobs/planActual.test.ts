@@ -265,7 +265,7 @@ describe("what changed and why", () => {
     const tablet = new Tablet().start({ ...programme, job }).runTo("injection");
     tablet.act((s) => leaveOut(s, "injection", "Gas plant down"));
     tablet.runTo(undefined);
-    tablet.act((s) => closeRun(s, ""));
+    tablet.act((s) => closeRun(s, { remark: "", reason: "No photographs: the camera failed." }));
     const { remarkable } = reviewRecord(tablet.state, tablet.clock, tablet.writer);
     const found = departures(tablet.state, remarkable, writer);
     expect(found.map(({ kind }) => kind)).toEqual(["sheet changed", "step left out"]);
