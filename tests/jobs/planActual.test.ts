@@ -179,7 +179,9 @@ describe("plan against actual", () => {
     });
     const hanging = row(compare(tablet.state, writer), "slack-off");
     expect(hanging.standing).toBe("not known");
-    expect(standingInWords(hanging, writer)).toMatch(/^not worked out: needs .*gauge string/);
+    expect(standingInWords(hanging, writer)).toMatch(
+      /^not worked out: needs Weight of the string in air$/,
+    );
   });
 
   it("expects what follows from a reading as it was corrected, and nothing that came later", () => {
