@@ -99,7 +99,9 @@ describe.each([
   it("says which result of the page of results comes from where, and the closing hash", () => {
     const facts = factsOf(report, "result");
     expect(facts.get("Closing hash")).toBe(inFours(closingHash(state) ?? ""));
-    expect(facts.get("Exceptions")).toBe(String(state.exceptions.length));
+    const counted = facts.get("Exceptions and deviations");
+    const exceptions = state.exceptions.length;
+    expect(counted).toContain(exceptions === 0 ? "no exception" : `exception ${exceptions}`);
     expect(facts.get("Taken over by")).toContain("J. Corrow, field operator");
     expect(facts.get("Log")).toBe(`${state.events.length} events in an unbroken chain`);
   });
@@ -136,7 +138,7 @@ describe("what happened beside the plan", () => {
   const all = JSON.stringify(report);
 
   it("is counted on the page of results and listed", () => {
-    const ordinary = factsOf(report, "result").get("Out of the ordinary");
+    const ordinary = factsOf(report, "result").get("Exceptions and deviations");
     for (const kind of ["exception 1", "limit exceeded 1", "correction 1", "contingency 1"]) {
       expect(ordinary).toContain(kind);
     }

@@ -39,8 +39,8 @@ export function notesPart({ state, programme }: Reported): Part | undefined {
       {
         kind: "table",
         columns: [
-          { title: "Entry", align: "right", share: 0.6 },
-          { title: "Time", share: 1.1 },
+          { title: "Entry", align: "right", share: 0.7 },
+          { title: "Time", share: 1.5 },
           { title: "What", share: 2.2 },
           { title: "Says", share: 4.2 },
           { title: "By", share: 1.9 },

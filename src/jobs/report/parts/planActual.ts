@@ -4,13 +4,13 @@ import {
   planAgainstActual,
   standingInWords,
 } from "../../review/planActual.ts";
-import type { Block, Cell, Column, Part } from "../document.ts";
+import type { Cell, Column, Part } from "../document.ts";
 import { entryNumber, type Reported } from "../reported.ts";
 import { when } from "../when.ts";
 
 const columns: readonly Column[] = [
-  { title: "Entry", align: "right", share: 0.6 },
-  { title: "Read at", share: 1.1 },
+  { title: "Entry", align: "right", share: 0.7 },
+  { title: "Read at", share: 1.5 },
   { title: "Reading", share: 2.8 },
   { title: "Read", align: "right", share: 1.1 },
   { title: "Planned", align: "right", share: 1.1 },
@@ -24,10 +24,9 @@ const columns: readonly Column[] = [
 export function planActualPart(of: Reported): Part | undefined {
   const { out, phases, count, says } = planAgainstActual(of.record.comparisons);
   if (count === 0) return undefined;
-  const table = (title: string, rows: readonly Comparison[]): Block[] => [
-    { kind: "heading", text: title },
-    { kind: "table", columns, rows: rows.map((each) => comparisonRow(each, of)) },
-  ];
+  const rows = (all: readonly Comparison[]) => all.map((each) => comparisonRow(each, of));
+  const phase = (title: string): Cell[] =>
+    columns.map((_, index) => (index === 2 ? { text: title, tone: "strong" } : ""));
   return {
     id: "plan-actual",
     title: "Plan against actual",
@@ -38,8 +37,14 @@ export function planActualPart(of: Reported): Part | undefined {
         tone: "soft",
         text: "Planned: by the programme's figures alone. Expected: with what had been measured by then.",
       },
-      ...(out.length > 0 ? table("Outside", out) : []),
-      ...phases.flatMap(({ title, rows }) => table(title, rows)),
+      {
+        kind: "table",
+        columns,
+        rows: [
+          ...(out.length > 0 ? [phase("Outside"), ...rows(out)] : []),
+          ...phases.flatMap(({ title, rows: inside }) => [phase(title), ...rows(inside)]),
+        ],
+      },
     ],
   };
 }

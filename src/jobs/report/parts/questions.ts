@@ -15,7 +15,7 @@ export function questionsPart({ state }: Reported): Part | undefined {
       caption: `About: ${aboutInWords(state, question.about)}`,
       columns: [
         { title: "", share: 1 },
-        { title: "Time", share: 1.1 },
+        { title: "Time", share: 1.5 },
         { title: "Says", share: 5.5 },
         { title: "By", share: 1.9 },
       ],

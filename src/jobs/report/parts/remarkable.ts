@@ -20,8 +20,8 @@ export function remarkablePart({ record, state }: Reported): Part {
             {
               kind: "table",
               columns: [
-                { title: "Entry", align: "right", share: 0.6 },
-                { title: "Time", share: 1.1 },
+                { title: "Entry", align: "right", share: 0.7 },
+                { title: "Time", share: 1.5 },
                 { title: "Kind", share: 1.4 },
                 { title: "What", share: 5 },
                 { title: "By", share: 1.9 },

@@ -12,7 +12,6 @@ import { latestReading } from "../../state/jobState.ts";
 import { pocketHolds } from "../../state/pocketAtWork.ts";
 import { openQuestions } from "../../state/questions.ts";
 import type { Verdict } from "../../verdict/verdict.ts";
-import { workInWords } from "../../workInWords.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import { byWhom, type Reported } from "../reported.ts";
 import { shortfall } from "../stageInWords.ts";
@@ -56,15 +55,16 @@ export function resultPart(of: Reported): Part {
 function identity({ programme, state }: Reported): Row[] {
   const { well, job } = programme;
   const { started, issued, closed } = state;
+  const moment = (event: typeof started, otherwise: string) =>
+    event ? `${whenInFull(event.at)}, ${event.actor.name}` : otherwise;
   return [
     ["Well", { text: well?.name ?? "not on record", tone: "strong" }],
     ["Field", well?.field ?? "not on record"],
-    ["Job", workInWords(programme).join("; then: ")],
-    ["Planned for", job.day],
     ["Reason", job.reason],
-    ["Started", started ? `${whenInFull(started.at)}, ${byWhom(started)}` : "not started"],
-    ["Closed", closed ? `${whenInFull(closed.at)}, ${byWhom(closed)}` : "not closed"],
-    ["Programme", `revision ${state.revision}${issued ? `, issued by ${issued.actor.name}` : ""}`],
+    ["Started", moment(started, "not started")],
+    ["Closed", moment(closed, "not closed")],
+    ["Programme", `revision ${state.revision}${issued ? `, ${issued.actor.name}` : ""}`],
+    ["Planned for", job.day],
   ];
 }
 
@@ -107,10 +107,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
       "Set",
       holds === "replacement" ? (read("new-serial") ?? goesIn) : `nothing; planned ${goesIn}`,
     ],
-    [
-      "Depth by the counter",
-      setDepth ? `${setDepth} (${read("set-depth") ? "when set" : "when located"})` : "not read",
-    ],
+    ["Depth by the counter", setDepth ?? "not read"],
     ...(own.replacement?.kind === "dummy"
       ? []
       : ([
@@ -124,14 +121,9 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
               .join("; ") || "not known",
           ],
         ] as const)),
-    [
-      "Pocket now holds",
-      holds === "replacement"
-        ? (read("new-serial") ?? goesIn)
-        : holds === "nothing"
-          ? { text: "nothing", tone: "problem" }
-          : "what it held before",
-    ],
+    ...(holds === "nothing"
+      ? [["Pocket now holds", { text: "nothing", tone: "problem" }] as const]
+      : []),
   ];
 }
 
@@ -152,10 +144,9 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
   const decided = stage === "approved" || stage === "sent back" ? decidedBy : undefined;
   return [
     ["Verdict on the well", verdictInWords(verdict)],
-    ["Exceptions", String(state.exceptions.length)],
-    ["Out of the ordinary", ordinaryInWords(record)],
+    ["Exceptions and deviations", ordinaryInWords(state, record)],
     ["Plan against actual", planAgainstActual(record.comparisons).says],
-    ...(remark ? [["Closing remark", remark] as const] : []),
+    ...(remark ? [["Closing remark", onThisPage(remark)] as const] : []),
     ...(gaps ? [["Left unanswered", gapsInWords(gaps)] as const] : []),
     [
       "Decision",
@@ -166,7 +157,7 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
           }
         : { text: "none yet", tone: "problem" },
     ],
-    ...(decided?.remark ? [["Remark of the engineer", decided.remark] as const] : []),
+    ...(decided?.remark ? [["Remark of the engineer", onThisPage(decided.remark)] as const] : []),
     ["Questions", questionsInWords(state)],
     ["Log", logInWords(events.length, record)],
     ["Closing hash", hash && closed ? inFours(hash) : "none: not closed"],
@@ -201,6 +192,11 @@ function questionsInWords(state: Reported["state"]): Cell {
     : `${length}, all answered`;
 }
 
+/** The result keeps to its page; what is longer stands whole further on. */
+const LONGEST = 240;
+const onThisPage = (words: string) =>
+  words.length <= LONGEST ? words : "a long one, whole under Notes and decisions";
+
 /** How many lines of the close-out nothing answers, and why the run was closed all the same. */
 const gapsInWords = ({
   items,
@@ -209,15 +205,19 @@ const gapsInWords = ({
   readonly items: readonly string[];
   readonly reason: string;
 }) =>
-  `${items.length} ${items.length === 1 ? "line" : "lines"} (see Notes and decisions). Why: ${reason}`;
+  `${items.length} ${items.length === 1 ? "line" : "lines"} (see Notes and decisions). Why: ${onThisPage(reason)}`;
 
 /** Counted by kind, in the order they are listed. */
-function ordinaryInWords({ remarkable }: Reported["record"]): string {
+function ordinaryInWords(
+  { exceptions }: Reported["state"],
+  { remarkable }: Reported["record"],
+): string {
   const counts = new Map<string, number>();
   for (const { kind } of remarkable) counts.set(kind, (counts.get(kind) ?? 0) + 1);
-  if (counts.size === 0) return "nothing";
+  if (counts.size === 0) return "none";
   const each = [...counts].map(([kind, count]) => `${kind} ${count}`);
-  return `${remarkable.length}: ${each.join(", ")}`;
+  const none = exceptions.length === 0 ? "no exception; " : "";
+  return `${none}${remarkable.length} in all: ${each.join(", ")}`;
 }
 
 function logInWords(events: number, { broken }: Reported["record"]): Cell {

@@ -12,8 +12,8 @@ import { when } from "../when.ts";
 type Row = readonly Cell[];
 
 const columns: readonly Column[] = [
-  { title: "Entry", align: "right", share: 0.6 },
-  { title: "Time", share: 1.1 },
+  { title: "Entry", align: "right", share: 0.7 },
+  { title: "Time", share: 1.5 },
   { title: "Step, reading or condition", share: 3 },
   { title: "Entered or found", share: 3.4 },
   { title: "By", share: 1.9 },

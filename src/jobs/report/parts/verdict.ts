@@ -98,7 +98,7 @@ function observedBlocks({ state }: Reported): Block[] {
       kind: "table",
       caption: "Read of the well on lift",
       columns: [
-        { title: "Entry", align: "right", share: 0.6 },
+        { title: "Entry", align: "right", share: 0.7 },
         { title: "Read at", share: 1.2 },
         { title: "Injection", align: "right" },
         { title: "Wellhead", align: "right" },
