@@ -457,4 +457,5 @@ export const library = {
   policies: [policy],
   jobs: Object.values(jobs),
   days: [],
+  investigations: [],
 };

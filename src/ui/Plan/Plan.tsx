@@ -28,7 +28,10 @@ import { What } from "./What.tsx";
 import "./Plan.css";
 
 /** Valve, strings and equipment are chosen among all there are. */
-const everything: Wanted = { jobs: "all", whole: recordKinds.filter((kind) => kind !== "jobs") };
+const everything: Wanted = {
+  jobs: "all",
+  whole: recordKinds.filter((kind) => kind !== "jobs" && kind !== "investigations"),
+};
 
 export default function Plan() {
   const library = useLibrary(everything);
