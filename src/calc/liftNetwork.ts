@@ -239,14 +239,10 @@ export function liftState(
   }
   const open = paths.map(({ gate }) => gate.kind === "hole" || gate.was === "open");
   let rates: number[] = paths.map(() => 0);
-  const deepest = paths.reduce((last, { size, depth }, i) => {
-    const before = paths[last];
-    return size > 0 && (before === undefined || before.size <= 0 || depth >= before.depth)
-      ? i
-      : last;
-  }, 0);
+  const fromBelow = paths.map((_, i) => i).sort((a, b) => depthOf(paths, b) - depthOf(paths, a));
+  const deepest = fromBelow.find((i) => (paths[i] as LiftPath).size > 0);
   // Begun as a well that is unloaded to its deepest point: where the column below decides, that is how it got there.
-  if (paths.length > 0) {
+  if (deepest !== undefined) {
     rates[deepest] = table.rate(
       supply.size,
       supply.pressure,
@@ -258,8 +254,8 @@ export function liftState(
   let surface = supply.pressure;
   let settled = false;
   for (let round = 0; round < ROUNDS && !settled; round += 1) {
-    surface = balance(paths, open, supply, production, table);
-    while (opensAnother(paths, open, surface, production, table)) {
+    surface = balance(paths, open, supply, production, table, round > 0 ? surface : undefined);
+    while (opensAnother(paths, open, fromBelow, surface, production, table)) {
       surface = balance(paths, open, supply, production, table);
     }
     const now = paths.map((path, i) =>
@@ -275,7 +271,7 @@ export function liftState(
     // The last round is not averaged: what is handed back belongs to the pressures it was worked out with.
     if (settled || round === ROUNDS - 1) rates = now;
     else {
-      rates = now.map((rate, i) => (round === 0 ? rate : 0.5 * (rate + (rates[i] as number))));
+      rates = now.map((rate, i) => (round < 2 ? rate : 0.5 * (rate + (rates[i] as number))));
       production = side.pressures(rates);
     }
   }
@@ -296,13 +292,13 @@ const sum = (values: readonly number[]) => values.reduce((all, each) => all + ea
 function opensAnother(
   paths: readonly LiftPath[],
   open: boolean[],
+  fromBelow: readonly number[],
   surface: number,
   production: readonly number[],
   table: PassageTable,
 ): boolean {
   let passesBelow = false;
-  // From the deepest up: what passes below a gate lets it stay shut.
-  const fromBelow = paths.map((_, i) => i).sort((a, b) => depthOf(paths, b) - depthOf(paths, a));
+  // What passes below a gate lets it stay shut.
   for (const i of fromBelow) {
     const path = paths[i] as LiftPath;
     const at = atDepth(path.rise, surface);
@@ -323,8 +319,9 @@ function opensAnother(
 
 const depthOf = (paths: readonly LiftPath[], i: number) => (paths[i] as LiftPath).depth;
 
-/** Of the supply pressure: a thousandth of what a gauge shows. */
-const NARROW = 2e-6;
+/** Of the supply pressure: a hundredth of a psi, far below what a gauge shows. */
+const NARROW = 1e-5;
+const NEAR = 0.99;
 
 function balance(
   paths: readonly LiftPath[],
@@ -332,6 +329,7 @@ function balance(
   supply: Supply,
   production: readonly number[],
   table: PassageTable,
+  near?: number,
 ): number {
   const excess = (surface: number) => {
     let out = -table.rate(supply.size, supply.pressure, surface, supply.temperature);
@@ -344,9 +342,28 @@ function balance(
   };
   let low = 0.001 * supply.pressure;
   let high = supply.pressure;
-  let lowExcess = excess(low);
-  let highExcess = excess(high);
+  let lowExcess = Number.NaN;
+  let highExcess = Number.NaN;
+  if (near !== undefined) {
+    // From one round to the next the balance moves little: a narrow bracket where it holds, one end of it where not.
+    const [under, over] = [NEAR * near, Math.min(high, near / NEAR)];
+    const underExcess = excess(under);
+    if (underExcess < 0) {
+      low = under;
+      lowExcess = underExcess;
+      const overExcess = excess(over);
+      if (overExcess > 0) {
+        high = over;
+        highExcess = overExcess;
+      }
+    } else {
+      high = under;
+      highExcess = underExcess;
+    }
+  }
+  if (Number.isNaN(highExcess)) highExcess = excess(high);
   if (highExcess <= 0) return high;
+  if (Number.isNaN(lowExcess)) lowExcess = excess(low);
   if (lowExcess >= 0) return low;
   // False position with Illinois' halving, which keeps the bracket and does not stall on one end.
   let side = 0;

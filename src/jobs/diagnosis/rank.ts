@@ -6,14 +6,15 @@ import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
-import { drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
+import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf, priorOfKind } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
-import { type Term, termsOf } from "./terms.ts";
+import type { Term } from "./term.ts";
+import { termsOf } from "./terms.ts";
 
 /** What a ranking is made from. */
 export interface AboutWell {
@@ -30,7 +31,7 @@ export interface RankOptions {
   readonly onProgress?: (share: number) => void;
 }
 
-const DRAWS = 500;
+const DRAWS = 400;
 
 /** One hypothesis with everything that was worked out for it. */
 export interface Judged {
@@ -59,7 +60,7 @@ export function rankFaults(
   options: RankOptions = {},
 ): Ranking | NoRanking {
   const atmosphere = siteAtmosphere(given);
-  const seen = observationsOf(investigation, atmosphere);
+  const seen = observationsOf(investigation, atmosphere, given.well.injectionDown);
   if (!investigation.evidence.some(({ setAside }) => !setAside)) {
     return {
       needs: [
@@ -73,7 +74,7 @@ export function rankFaults(
   const lifted = liftedWellOf(given, seen);
   if ("needs" in lifted) return lifted;
   const candidates = candidatesOf(lifted, given.well.name, given.history, investigation.opened);
-  const terms = termsOf(lifted, seen);
+  const terms = termsOf(lifted, seen, writer);
   const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
   const sound = soundPaths(lifted, draws);
   const [run] = seen.surveys;
@@ -84,18 +85,11 @@ export function rankFaults(
     cases.set(which, known);
     return known;
   };
-  const judged = candidates.map((candidate, index): Judged => {
+  const judge = (candidate: Candidate, count: number): Judged => {
     const { fault } = candidate.hypothesis;
-    const surface = surfaces(caseOf(fault));
-    const conditions = draws.map((draw, i) =>
-      conditionOf(
-        lifted,
-        candidate,
-        draw,
-        sound[i] ?? [],
-        surface[i] as (typeof surface)[number],
-        survey,
-      ),
+    const surface = surfaces(caseOf(fault)).slice(0, count);
+    const conditions = surface.map((each, i) =>
+      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, survey),
     );
     const before = surface.map(({ weight }) => weight);
     const logs = terms.map((term) =>
@@ -104,7 +98,6 @@ export function rankFaults(
     const after = before.map((weight, i) =>
       logs.reduce((sum, each) => sum + (each[i] as number), weight),
     );
-    options.onProgress?.((index + 1) / candidates.length);
     return {
       candidate,
       conditions,
@@ -113,9 +106,44 @@ export function rankFaults(
       logLikelihood: logMean(after),
       logOfTerm: logs.map((each) => logMean(each.map((log, i) => log + (before[i] as number)))),
     };
+  };
+  // A look at all of them with a part of the draws; then all draws for those that may come near the first.
+  const few = Math.ceil(draws.length / FIRST_LOOK);
+  const looked = candidates.map((candidate, index) => {
+    options.onProgress?.((0.5 * index) / candidates.length);
+    return judge(candidate, few);
   });
-  return answerOf(lifted, seen.unused, judged, terms, writer);
+  const best = Math.max(...looked.map(logOf));
+  const judged = looked.map((each, index) => {
+    options.onProgress?.(0.5 + (0.5 * (index + 1)) / looked.length);
+    return logOf(each) > best - WORTH_ALL_DRAWS ? judge(each.candidate, draws.length) : each;
+  });
+  const unused = [
+    ...seen.unused,
+    ...(lifted.spaces
+      ? []
+      : seen.tracers.map(({ evidence }) => ({
+          evidence,
+          why: "casing and tubing diameters are not on the well's record: no time can be predicted",
+        }))),
+    ...(lifted.stream
+      ? []
+      : [...seen.liquid, ...seen.producedGas].map(({ evidence }) => ({
+          evidence,
+          why: "what flows up on lift is not on the well's record: there is nothing to compare it with",
+        }))),
+    ...seen.surveys
+      .filter(({ stops }) => stops.length < 3)
+      .map(({ evidence }) => ({ evidence, why: "a break shows in three stops or more" })),
+  ].filter(({ evidence }, i, all) => all.findIndex((each) => each.evidence === evidence) === i);
+  return answerOf(lifted, unused, judged, terms, writer);
 }
+
+const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;
+
+const FIRST_LOOK = 4;
+/** A hypothesis e⁶ times less probable than the first after the first look does not come back. */
+const WORTH_ALL_DRAWS = 6;
 
 const finite = (log: number) => (Number.isFinite(log) ? Math.max(log, LEAST_LOG) : LEAST_LOG);
 /** What speaks against a hypothesis more than this speaks no louder: no piece of evidence is that certain. */
@@ -137,9 +165,7 @@ function answerOf(
   const logNone =
     Math.log(Math.max(priorOfNone, priorOfKind.none / 4)) +
     terms.reduce((sum, { logOfNone }) => sum + logOfNone, 0);
-  const logs = judged.map(
-    ({ candidate, logLikelihood }) => Math.log(candidate.prior) + logLikelihood,
-  );
+  const logs = judged.map(logOf);
   const most = Math.max(logNone, ...logs);
   const all = logs.reduce((sum, log) => sum + Math.exp(log - most), Math.exp(logNone - most));
   const probabilities = logs.map((log) => Math.exp(log - most) / all);

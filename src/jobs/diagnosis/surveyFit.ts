@@ -106,38 +106,40 @@ function pressureBasis(
       uncertain.modelSurvey.spread * pressure,
     ),
   );
+  const logNoise = noise.reduce((sum, sigma) => sum + Math.log(sigma), 0);
+  const sums = new Sums(4);
   return (given, wellhead, wider) => {
     const entries = given.filter(({ share }) => share > 0.01).sort((a, b) => a.depth - b.depth);
     const deepest = entries.at(-1)?.depth ?? 0;
-    const residuals: number[] = [];
-    const columns: number[][] = [];
-    const spreads = [1.5e5, 0.15 * gradients.below, 0.3 * relief, 0.5 * gradients.lifted];
-    for (const [i, { depth, pressure }] of stops.entries()) {
-      // Along the way down: how much of the length was relieved, by the gas that passes there.
+    // From the top: what relieves each stretch is the gas that passes there.
+    let through = entries.reduce((sum, { share }) => sum + share, 0);
+    let above = 0;
+    const stretches = entries.map(({ depth, share }) => {
+      const stretch = { from: above, to: depth, relieved: relieved(through) };
+      through -= share;
+      above = depth;
+      return stretch;
+    });
+    sums.clear();
+    for (let i = 0; i < stops.length; i += 1) {
+      const { depth, pressure } = stops[i] as (typeof stops)[number];
       let reliefLength = 0;
-      let from = 0;
-      let through = entries.reduce((sum, { share }) => sum + share, 0);
-      for (const entry of entries) {
-        const to = Math.min(depth, entry.depth);
-        if (to > from) reliefLength += (to - from) * relieved(through);
-        from = Math.max(from, to);
-        through -= entry.share;
+      for (const stretch of stretches) {
+        const length = Math.min(depth, stretch.to) - stretch.from;
+        if (length > 0) reliefLength += length * stretch.relieved;
       }
       const inside = Math.min(depth, deepest);
       const bend = deepest > 0 ? (inside * inside) / (2 * deepest) - inside / 2 : 0;
       const middle =
         wellhead + gradients.below * depth - relief * reliefLength + 0.3 * gradients.lifted * bend;
       const sigma = (noise[i] as number) * wider;
-      residuals.push((pressure - middle) / sigma);
-      columns.push([
-        (spreads[0] as number) / sigma,
-        ((spreads[1] as number) * depth) / sigma,
-        ((spreads[2] as number) * reliefLength) / sigma,
-        ((spreads[3] as number) * bend) / sigma,
-      ]);
+      sums.column[0] = 1.5e5 / sigma;
+      sums.column[1] = (0.15 * gradients.below * depth) / sigma;
+      sums.column[2] = (0.3 * relief * reliefLength) / sigma;
+      sums.column[3] = (0.5 * gradients.lifted * bend) / sigma;
+      sums.add((pressure - middle) / sigma);
     }
-    const logSigma = noise.reduce((sum, sigma) => sum + Math.log(sigma * wider), 0);
-    return counted(stops.length) * logHeavy(residuals, columns, logSigma);
+    return counted(stops.length) * sums.logHeavy(logNoise + stops.length * Math.log(wider));
   };
 }
 
@@ -154,29 +156,30 @@ function temperatureBasis(
   doubt: number,
 ): Basis {
   const sigmaOf = Math.hypot(doubt * reading.surveyTemperature.spread, 0.6);
-  return (entries, _, wider) => {
+  const offs = stops.map(
+    ({ depth, temperature }) => temperature - lifted.temperatures.at(verticalM(depth)),
+  );
+  const sums = new Sums(4);
+  return (given, _, wider) => {
+    const entries = given.filter(({ share }) => share > 0.01);
     const sigma = sigmaOf * wider;
-    const residuals: number[] = [];
-    const columns: number[][] = [];
-    for (const { depth, temperature } of stops) {
-      const dip = entries.reduce((sum, entry) => {
+    sums.clear();
+    for (let i = 0; i < stops.length; i += 1) {
+      const { depth } = stops[i] as (typeof stops)[number];
+      let dip = 0;
+      for (const entry of entries) {
         const above = entry.depth - depth;
-        return (
-          sum +
-          Math.min(1.3, entry.share) *
-            Math.exp(above >= 0 ? -above / FADES_ABOVE : above / FADES_BELOW)
-        );
-      }, 0);
+        const fading = above >= 0 ? -above / FADES_ABOVE : above / FADES_BELOW;
+        dip += Math.min(1.3, entry.share) * Math.exp(fading);
+      }
       const t = depth / lifted.bottom;
-      residuals.push((temperature - lifted.temperatures.at(verticalM(depth)) + DIP * dip) / sigma);
-      columns.push([
-        6 / sigma,
-        (6 * t) / sigma,
-        (6 * t * (1 - t)) / sigma,
-        (DIP_SPREAD * dip) / sigma,
-      ]);
+      sums.column[0] = 6 / sigma;
+      sums.column[1] = (6 * t) / sigma;
+      sums.column[2] = (6 * t * (1 - t)) / sigma;
+      sums.column[3] = (DIP_SPREAD * dip) / sigma;
+      sums.add(((offs[i] as number) + DIP * dip) / sigma);
     }
-    return counted(stops.length) * logHeavy(residuals, columns, stops.length * Math.log(sigma));
+    return counted(stops.length) * sums.logHeavy(stops.length * Math.log(sigma));
   };
 }
 
@@ -187,63 +190,83 @@ const FREEDOM = 5;
 
 /**
  * ln density of residuals r (in standard deviations) whose covariance is 1 + B Bᵀ, as a multivariate Student's t
- * with FREEDOM degrees.
- *
- * @param columns  [n][k] B: each unknown's spread times what it does to each stop
- * @param logSigma sum of ln of the standard deviations that r was divided by
+ * with FREEDOM degrees. B is [n][k]: each unknown's spread times what it does to each stop. Gathered stop by stop into
+ * the same few numbers again and again: it is asked for every draw.
  */
-function logHeavy(
-  residuals: readonly number[],
-  columns: readonly (readonly number[])[],
-  logSigma: number,
-): number {
-  const n = residuals.length;
-  const k = columns[0]?.length ?? 0;
-  // M = 1 + BᵀB and v = Bᵀr: rᵀ(1 + BBᵀ)⁻¹r = rᵀr − vᵀM⁻¹v, |1 + BBᵀ| = |M|.
-  const m = Array.from({ length: k }, (_, a) =>
-    Array.from({ length: k }, (_, b) => {
-      let sum = a === b ? 1 : 0;
-      for (let i = 0; i < n; i += 1)
-        sum += (columns[i]?.[a] as number) * (columns[i]?.[b] as number);
-      return sum;
-    }),
-  );
-  const v = Array.from({ length: k }, (_, a) => {
-    let sum = 0;
-    for (let i = 0; i < n; i += 1) sum += (columns[i]?.[a] as number) * (residuals[i] as number);
-    return sum;
-  });
-  let square = residuals.reduce((sum, r) => sum + r * r, 0);
-  let logDeterminant = 0;
-  // Cholesky: M = L Lᵀ, w = L⁻¹ v.
-  const w: number[] = [];
-  for (let a = 0; a < k; a += 1) {
-    const row = m[a] as number[];
-    for (let b = 0; b < a; b += 1) {
-      const other = m[b] as number[];
-      let x = row[b] as number;
-      for (let c = 0; c < b; c += 1) x -= (row[c] as number) * (other[c] as number);
-      row[b] = x / (other[b] as number);
-    }
-    let diagonal = row[a] as number;
-    let right = v[a] as number;
-    for (let c = 0; c < a; c += 1) {
-      diagonal -= (row[c] as number) ** 2;
-      right -= (row[c] as number) * (w[c] as number);
-    }
-    row[a] = Math.sqrt(Math.max(diagonal, 1e-12));
-    logDeterminant += 2 * Math.log(row[a] as number);
-    w.push(right / (row[a] as number));
-    square -= (w[a] as number) ** 2;
+class Sums {
+  readonly unknowns: number;
+  /** the row of B of the stop that is added next */
+  readonly column: Float64Array;
+  /** M = 1 + BᵀB, lower half, row after row; v = Bᵀr */
+  readonly #m: Float64Array;
+  readonly #v: Float64Array;
+  #square = 0;
+  #count = 0;
+
+  constructor(unknowns: number) {
+    this.unknowns = unknowns;
+    this.column = new Float64Array(unknowns);
+    this.#m = new Float64Array(unknowns * unknowns);
+    this.#v = new Float64Array(unknowns);
   }
-  return (
-    logGammaHalf(FREEDOM + n) -
-    logGammaHalf(FREEDOM) -
-    (n / 2) * Math.log(FREEDOM * Math.PI) -
-    logDeterminant / 2 -
-    logSigma -
-    ((FREEDOM + n) / 2) * Math.log1p(Math.max(0, square) / FREEDOM)
-  );
+
+  clear(): void {
+    this.#m.fill(0);
+    for (let a = 0; a < this.unknowns; a += 1) this.#m[a * this.unknowns + a] = 1;
+    this.#v.fill(0);
+    this.#square = 0;
+    this.#count = 0;
+  }
+
+  add(residual: number): void {
+    const k = this.unknowns;
+    for (let a = 0; a < k; a += 1) {
+      const x = this.column[a] as number;
+      (this.#v[a] as number) += x * residual;
+      for (let b = 0; b <= a; b += 1)
+        (this.#m[a * k + b] as number) += x * (this.column[b] as number);
+    }
+    this.#square += residual * residual;
+    this.#count += 1;
+  }
+
+  /** @param logSigma sum of ln of the standard deviations that the residuals were divided by */
+  logHeavy(logSigma: number): number {
+    const k = this.unknowns;
+    const n = this.#count;
+    const m = this.#m;
+    const v = this.#v;
+    // rᵀ(1 + BBᵀ)⁻¹r = rᵀr − vᵀM⁻¹v and |1 + BBᵀ| = |M|; by Cholesky M = L Lᵀ, w = L⁻¹ v, in place.
+    let square = this.#square;
+    let logDeterminant = 0;
+    for (let a = 0; a < k; a += 1) {
+      for (let b = 0; b < a; b += 1) {
+        let x = m[a * k + b] as number;
+        for (let c = 0; c < b; c += 1) x -= (m[a * k + c] as number) * (m[b * k + c] as number);
+        m[a * k + b] = x / (m[b * k + b] as number);
+      }
+      let diagonal = m[a * k + a] as number;
+      let right = v[a] as number;
+      for (let c = 0; c < a; c += 1) {
+        const l = m[a * k + c] as number;
+        diagonal -= l * l;
+        right -= l * (v[c] as number);
+      }
+      const root = Math.sqrt(Math.max(diagonal, 1e-12));
+      m[a * k + a] = root;
+      v[a] = right / root;
+      logDeterminant += 2 * Math.log(root);
+      square -= (v[a] as number) ** 2;
+    }
+    return (
+      logGammaHalf(FREEDOM + n) -
+      logGammaHalf(FREEDOM) -
+      (n / 2) * Math.log(FREEDOM * Math.PI) -
+      logDeterminant / 2 -
+      logSigma -
+      ((FREEDOM + n) / 2) * Math.log1p(Math.max(0, square) / FREEDOM)
+    );
+  }
 }
 
 /** ln Γ(twice / 2) for whole `twice` above 0. */
