@@ -5,6 +5,7 @@ import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
 import { noChanges } from "../src/jobs/sheet/sheetWanted.ts";
+import { investigations } from "./investigations.ts";
 
 /**
  * The invented dry upland field Ember Mesa. Nothing here is a real well, person, company or valve, and
@@ -457,5 +458,5 @@ export const library = {
   policies: [policy],
   jobs: Object.values(jobs),
   days: [],
-  investigations: [],
+  investigations,
 };
