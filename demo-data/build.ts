@@ -133,7 +133,11 @@ export function demoPack(): Pack {
   issued(ready, jobs.ready);
   return makePack(
     {
-      records: { ...library, jobs: [...library.jobs] },
+      records: {
+        ...library,
+        jobs: [...library.jobs],
+        investigations: [...library.investigations],
+      },
       events: [...finished(), ...ready.events],
     },
     `${MADE_ON}T05:00:00.000Z`,

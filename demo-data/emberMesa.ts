@@ -5,6 +5,7 @@ import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
 import { noChanges } from "../src/jobs/sheet/sheetWanted.ts";
+import { investigations } from "./investigations.ts";
 import { pulledBefore, withPast } from "./pastRuns.ts";
 
 /**
@@ -463,4 +464,5 @@ export const library = {
   policies: [policy],
   jobs: Object.values(jobs),
   days: [],
+  investigations,
 };

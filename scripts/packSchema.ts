@@ -3,6 +3,7 @@ import { lockedPackSchema } from "../src/jobs/pack/locked.ts";
 import { PACK_VERSION, packSchema } from "../src/jobs/pack/pack.ts";
 import { packedPicture } from "../src/jobs/pack/packedPictures.ts";
 import { tool } from "../src/jobs/records/equipment.ts";
+import { evidence } from "../src/jobs/records/investigation.ts";
 import { recordSchemas } from "../src/jobs/records/library.ts";
 import { programme } from "../src/jobs/records/programme.ts";
 import { mandrel } from "../src/jobs/records/well.ts";
@@ -22,6 +23,8 @@ const parts = {
   policy: recordSchemas.policies,
   job: recordSchemas.jobs,
   day: recordSchemas.days,
+  investigation: recordSchemas.investigations,
+  evidence,
   mandrel,
   tool,
   programme,

@@ -56,7 +56,12 @@ function requireSetting({ setTolerance, temperatureUncertainty }: Setting): void
  * Whether the spring carries the valve alone: its dome holds no more than what the tolerance may add or take.
  * The tolerance then lies in the spring; taken from the dome it could leave less than nothing there.
  */
-function isSetBySpring({ body, testRack, shopAtmosphere, setTolerance }: Setting): boolean {
+export function isSetBySpring({
+  body,
+  testRack,
+  shopAtmosphere,
+  setTolerance,
+}: Pick<Setting, "body" | "testRack" | "shopAtmosphere" | "setTolerance">): boolean {
   const charge = domeFromTestRack(body, testRack, shopAtmosphere) - shopAtmosphere;
   return body.springPressure > 0 && charge <= setTolerance * (1 - body.areaRatio);
 }

@@ -96,7 +96,7 @@ it("refuses a pack that was changed and one of a newer version, dropped on the b
     /^▯gpj.<img src=x>.json: The pack was damaged or changed/,
   );
   expect(await page.locator("dialog img").count()).toBe(0);
-  await drop(page, "dialog", "newer.json", good.replace('"version":4', '"version":9'));
+  await drop(page, "dialog", "newer.json", good.replace('"version":5', '"version":9'));
   await problem.filter({ hasText: "newer.json: This pack is of version 9" }).waitFor();
   await close(page);
 });

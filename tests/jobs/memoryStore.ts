@@ -2,6 +2,7 @@ import type { JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
 import { picturesOf } from "../../src/jobs/log/pictures.ts";
 import { headOf, seal } from "../../src/jobs/log/seal.ts";
+import type { Investigation } from "../../src/jobs/records/investigation.ts";
 import { type Library, type RecordKind, recordKinds } from "../../src/jobs/store/library.ts";
 import { narrowed } from "../../src/jobs/store/narrowed.ts";
 import { type Picture, pictureProblem } from "../../src/jobs/store/picture.ts";
@@ -37,6 +38,8 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     if (!found) throw new Error(kind);
     return found;
   };
+  const inIdOrder = (kind: RecordKind) =>
+    [...table(kind).values()].sort((a, b) => (a.id < b.id ? -1 : 1));
   const library = () =>
     Object.fromEntries(
       recordKinds.map((kind) => [kind, [...table(kind).values()]]),
@@ -72,10 +75,17 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     picture: async (sha256) => pictures.get(sha256),
     library: async () => library(),
     recordsFor: (wanted) =>
-      narrowed(async (kind, ids) => {
-        const here = [...table(kind).values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-        return (ids ? here.filter(({ id }) => ids.includes(id)) : here) as never;
-      }, wanted),
+      narrowed(
+        {
+          read: async (kind, ids) =>
+            inIdOrder(kind).filter(({ id }) => !ids || ids.includes(id)) as never,
+          investigationsOf: async (wells) =>
+            (inIdOrder("investigations") as unknown as Investigation[]).filter(({ well }) =>
+              wells.includes(well),
+            ),
+        },
+        wanted,
+      ),
     page: async (kind, after, count) =>
       [...table(kind).values()]
         .filter(({ id }) => id > after)

@@ -500,7 +500,7 @@ describe("a hostile pack", () => {
     ],
     [
       "a name twice",
-      () => demoText().replace('"made"', '"version": 4, "made"'),
+      () => demoText().replace('"made"', '"version": 5, "made"'),
       /says "version" twice in one place/,
     ],
     [
@@ -535,7 +535,7 @@ describe("a hostile pack", () => {
     ],
     [
       "a number beyond all numbers",
-      () => demoText().replace('"version": 4', '"version": 1e999'),
+      () => demoText().replace('"version": 5', '"version": 1e999'),
       /version Infinity, made by a newer Latchline/,
     ],
     [

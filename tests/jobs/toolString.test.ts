@@ -351,6 +351,7 @@ describe("against the jobs that use it", () => {
       policies: [],
       tools: [],
       days: [],
+      investigations: [],
       jobs: [jobs.ready],
       valves: [],
     };

@@ -5,8 +5,8 @@ import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
 import type { RecordKind, RecordTypes } from "../store/library.ts";
 
-/** What the office keeps and looks things up in; jobs and days have screens of their own. */
-export type LibraryKind = Exclude<RecordKind, "jobs" | "days">;
+/** What the office keeps and looks things up in; jobs, days and investigations have screens of their own. */
+export type LibraryKind = Exclude<RecordKind, "jobs" | "days" | "investigations">;
 
 /** In the order in which they are read and shown: what sits in a pocket is known once the wells are. */
 export const libraryKinds: readonly LibraryKind[] = [

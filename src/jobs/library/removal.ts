@@ -7,17 +7,24 @@ import { type Places, pocketInWords } from "./places.ts";
 export interface Namer {
   readonly kind: RecordKind;
   readonly id: string;
+  /** whose screen an investigation is on */
+  readonly well?: string;
   readonly says: string;
 }
 
 /**
- * @param library every job with its well; for a tool every string as well
+ * @param library every job with its well; for a tool every string, for a well its investigations as well
  * @param places of all valves
  */
 export function namersOf(
   kind: LibraryKind,
   id: string,
-  { jobs, wells, strings }: Pick<Library, "jobs" | "wells" | "strings">,
+  {
+    jobs,
+    wells,
+    strings,
+    investigations,
+  }: Pick<Library, "jobs" | "wells" | "strings" | "investigations">,
   places: Places,
 ): Namer[] {
   const inJobs = jobs
@@ -42,6 +49,14 @@ export function namersOf(
       id: string,
       says: `the string ${name}`,
     })),
+    ...investigations
+      .filter(({ well }) => kind === "wells" && well === id)
+      .map(({ id: found, well, opened }) => ({
+        kind: "investigations" as const,
+        id: found,
+        well,
+        says: `the investigation of ${opened.slice(0, 10)}`,
+      })),
     ...inJobs,
   ];
 }

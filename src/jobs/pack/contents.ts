@@ -42,6 +42,9 @@ export function contentForJobs(
       policies: pick("policies"),
       jobs: [...jobs],
       days: [],
+      investigations: library.investigations.filter(
+        ({ agreed }) => agreed?.job !== undefined && ids.has(agreed.job),
+      ),
     },
     events: events.filter(({ job }) => ids.has(job)),
   };

@@ -63,6 +63,11 @@ export function differencesOf(mine: object, theirs: object, nameOf: NameOf): Fie
     here: readonly unknown[],
     there: readonly unknown[],
   ) => {
+    // Days of two pens are no list that a person reads line by line.
+    if (name === "points") {
+      tell(where, counted(here, name), counted(there, name));
+      return;
+    }
     if (![...here, ...there].every(isGroup)) {
       tell(where, listInWords(here, nameOf), listInWords(there, nameOf));
       return;
@@ -113,10 +118,13 @@ function byKey(items: readonly Item[]): Map<string, Item> {
   );
 }
 
-function nameIn({ name, number, line }: Item): string | undefined {
+function nameIn({ name, number, line, kind, at }: Item): string | undefined {
   if (typeof name === "string") return name;
   if (typeof line === "string") return line;
-  return typeof number === "number" ? String(number) : undefined;
+  if (typeof number === "number") return String(number);
+  // A piece of evidence is told by what it is and when it was read.
+  const isRead = typeof kind === "string" && typeof at === "string";
+  return isRead ? `${kind} of ${at.slice(0, 16).replace("T", " ")} UTC` : undefined;
 }
 
 /** `mandrels`, number 3: "mandrel 3". */
@@ -159,5 +167,7 @@ function inWords(value: unknown, nameOf: NameOf): string {
   return named.length > 160 ? `${named.slice(0, 160)}…` : named;
 }
 
+const counted = (list: readonly unknown[], what: string) =>
+  list.length === 0 ? nothing : `${list.length} ${what}`;
 const listInWords = (list: readonly unknown[], nameOf: NameOf) =>
   list.map((each) => (isGroup(each) ? "…" : inWords(each, nameOf))).join(", ") || nothing;

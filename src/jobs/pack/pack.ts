@@ -4,7 +4,7 @@ import { hashOf } from "../log/seal.ts";
 import { brokenLinks, describeBroken } from "../log/verify.ts";
 import { recordSchemas } from "../records/library.ts";
 import { instant, sha256, z } from "../schema.ts";
-import { recordKinds } from "../store/library.ts";
+import { type RecordKind, recordKinds } from "../store/library.ts";
 import type { Picture } from "../store/picture.ts";
 import { badPicture, pack as packed, packedPicture } from "./packedPictures.ts";
 import { jsonFault } from "./strictJson.ts";
@@ -18,8 +18,9 @@ export const PACK_FORMAT = "latchline-pack";
  * 2: programmes and run sheets carry what a log needs to stand on its own; packs of version 1 do not.
  * 3: the pictures that events name travel along.
  * 4: tools that the office owns, and days.
+ * 5: investigations of wells whose lift is in doubt.
  */
-export const PACK_VERSION = 4;
+export const PACK_VERSION = 5;
 const OLDEST_VERSION = 2;
 /** A pack inside a lock; see `locked.ts`. */
 export const LOCKED_FORMAT = "latchline-locked-pack";
@@ -35,6 +36,7 @@ const content = z.strictObject({
     policies: z.array(recordSchemas.policies),
     jobs: z.array(recordSchemas.jobs),
     days: z.array(recordSchemas.days),
+    investigations: z.array(recordSchemas.investigations),
   }),
   events: z.array(jobEvent),
   pictures: z.array(packedPicture),
@@ -258,18 +260,27 @@ function countedTooFar({ records }: PackContent): string | undefined {
 /** What a file says of itself may be of any length. */
 const short = (said: string) => (said.length > 200 ? `${said.slice(0, 200)}…` : said);
 
-/** A pack of before with what its version did not know: version 2 no pictures, version 3 neither tools nor days. */
+/** Kinds of records that a version brought: a pack of before has none of them. */
+const broughtBy: readonly { readonly version: number; readonly kinds: readonly RecordKind[] }[] = [
+  { version: 4, kinds: ["tools", "days"] },
+  { version: 5, kinds: ["investigations"] },
+];
+
+/** A pack of before with what its version did not know; version 2 knew no pictures either. */
 function asNow(given: object, version: unknown): unknown {
   const { content } = given as { content?: unknown };
-  if ((version !== 2 && version !== 3) || !isObject(content)) return given;
+  if (!isBefore(version) || !isObject(content)) return given;
   const pictures = version === 2 && !("pictures" in content) ? { pictures: [] } : {};
   const { records } = content as { records?: unknown };
+  const unknown = broughtBy.filter((each) => version < each.version).flatMap(({ kinds }) => kinds);
   const added = isObject(records)
-    ? { records: { ...records, ...without(records, "tools"), ...without(records, "days") } }
+    ? { records: Object.assign({}, records, ...unknown.map((kind) => without(records, kind))) }
     : {};
   return { ...given, content: { ...content, ...pictures, ...added } };
 }
 
+const isBefore = (version: unknown): version is number =>
+  typeof version === "number" && version >= OLDEST_VERSION && version < PACK_VERSION;
 const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
 const without = (records: object, kind: string) => (kind in records ? {} : { [kind]: [] });
 

@@ -42,10 +42,12 @@ export async function preparePack(store: Store, of: PackOf, at: string): Promise
         : "the job is not on this tablet any more",
     );
   }
+  const { investigations } = await store.recordsFor({
+    investigationsOf: [...new Set(jobs.map(({ well }) => well))],
+  });
+  const held = { ...library, investigations };
   const logs = (await Promise.all(jobs.map(({ id }) => store.eventsOf(id)))).flat();
-  const content = isOfDay
-    ? contentForDay(of.day, library, logs)
-    : contentForJobs(jobs, library, logs);
+  const content = isOfDay ? contentForDay(of.day, held, logs) : contentForJobs(jobs, held, logs);
   const pictures = await picturesFor(store, logs);
   const { records } = content;
   const well = records.wells[0]?.name ?? first.id;

@@ -8,6 +8,9 @@ export function nameOf(
   record: AnyRecord,
   names: ReadonlyMap<string, string>,
 ): string {
+  if ("evidence" in record) {
+    return `investigation of ${names.get(record.well) ?? record.well}, ${record.opened.slice(0, 10)}`;
+  }
   if ("well" in record) return `job on ${names.get(record.well) ?? record.well}, ${record.day}`;
   if (kind === "tools" && "serial" in record && "name" in record) {
     return `${record.name} ${record.serial}`;

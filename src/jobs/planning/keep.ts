@@ -1,4 +1,6 @@
+import { withJob } from "../diagnosis/changeInvestigation.ts";
 import { type Job, job } from "../records/job.ts";
+import type { Store } from "../store/store.ts";
 import type { PlanDraft } from "./planDraft.ts";
 
 /** Whether a plan can be kept as a job. Open points do not keep it from that: they keep it from being issued. */
@@ -25,4 +27,27 @@ export function keepable(proposed: Job, draft: PlanDraft): Keepable {
   const at = path === "reason" || path === "day" ? path : "job";
   const what = { reason: "The reason", day: "The day", job: `The plan (${path})` }[at];
   return { ok: false, at, why: `${what} cannot be kept as it is: ${issue?.message}.` };
+}
+
+/**
+ * Keeps a planned job; the investigation that led to it is told in the same transaction, so that neither names the other
+ * alone. Settles when both are durable.
+ *
+ * @throws Outdated when somebody changed one of them in the meantime
+ */
+export async function keepJob(
+  store: Pick<Store, "put" | "receive" | "recordsFor">,
+  kept: Job,
+  investigation: string | undefined,
+): Promise<void> {
+  const { investigations } = await store.recordsFor({
+    records: { investigations: investigation === undefined ? [] : [investigation] },
+  });
+  const [led] = investigations;
+  if (led?.well !== kept.well || !led.agreed) {
+    await store.put("jobs", kept);
+    return;
+  }
+  const records = { jobs: [kept], investigations: [withJob(led, kept.id)] };
+  await store.receive({ records, events: [] });
 }

@@ -16,6 +16,8 @@ const planDraft = z.strictObject({
   /** in the order they are worked; the first is the job's own */
   pockets: z.array(pocketDraft).max(10),
   reason: z.string().max(4000),
+  /** that led to it, by its id: it is told which job it became */
+  investigation: z.string().optional(),
   day: z.string().max(10).optional(),
   catcher: z.boolean(),
   /** What stands in the place of a proposal, by the key of its line; an empty text leaves the line open. */
@@ -33,7 +35,7 @@ export const freshPlan = (id: string): PlanDraft => ({
 
 /** The plan for another well: what was chosen for the pockets of the old one goes. */
 export const forWell = (draft: PlanDraft, well: string | undefined): PlanDraft => {
-  const { well: _, ...rest } = draft;
+  const { well: _, investigation: __, ...rest } = draft;
   return { ...rest, pockets: [], mine: {}, ...(well !== undefined && { well }) };
 };
 

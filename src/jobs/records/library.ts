@@ -1,4 +1,5 @@
 import { enteredString, line, ownedTool, stack, toolString } from "./equipment.ts";
+import { investigation } from "./investigation.ts";
 import { job } from "./job.ts";
 import { policy } from "./policy.ts";
 import { valve } from "./valve.ts";
@@ -16,6 +17,7 @@ export const recordSchemas = {
   policies: policy,
   jobs: job,
   days: workingDay,
+  investigations: investigation,
 } as const;
 
 /** The same as they may be entered from now on: stricter, for what was kept before has to stay readable. */

@@ -2,6 +2,7 @@ import type { Programme } from "../records/programme.ts";
 import type { Mandrel } from "../records/well.ts";
 import { atMandrel, type FiguresOf } from "./atMandrel.ts";
 import type { Context, Scenario } from "./context.ts";
+import { mandrelClosing } from "./mandrelClosing.ts";
 import { mandrelPassage } from "./mandrelPassage.ts";
 import { mandrelPressures } from "./mandrelPressures.ts";
 import { mandrelValve } from "./mandrelValve.ts";
@@ -11,6 +12,7 @@ import type { Get, MandrelFigure, Traced } from "./traced.ts";
 const figures: FiguresOf<MandrelFigure> = {
   ...mandrelPressures,
   ...mandrelValve,
+  ...mandrelClosing,
   ...mandrelPassage,
 };
 

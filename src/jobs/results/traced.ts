@@ -160,6 +160,8 @@ export const mandrelFigures = [
   "opening",
   "closing",
   "opening-band",
+  "closing-at-surface",
+  "closing-band",
   "most-gas",
   "throttled-gas",
 ] as const;

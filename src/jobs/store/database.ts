@@ -42,6 +42,7 @@ export class Database extends Dexie {
     });
     this.version(2).stores({ pictures: "sha256", exported: "job", copies: "made" });
     this.version(3).stores({ tools: "id", days: "id" });
+    this.version(4).stores({ investigations: "id, well" });
   }
 
   records<K extends RecordKind>(kind: K): RecordTables[K] {

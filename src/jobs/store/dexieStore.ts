@@ -90,13 +90,21 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
       connection.run((db) =>
         db.transaction("r", recordTables(db), () =>
           narrowed(
-            (kind, ids) =>
-              ids
-                ? db
-                    .table(kind)
-                    .bulkGet([...new Set(ids)].sort())
-                    .then((found) => found.filter(Boolean))
-                : db.table(kind).toArray(),
+            {
+              read: (kind, ids) =>
+                ids
+                  ? db
+                      .table(kind)
+                      .bulkGet([...new Set(ids)].sort())
+                      .then((found) => found.filter(Boolean))
+                  : db.table(kind).toArray(),
+              investigationsOf: (wells) =>
+                db
+                  .records("investigations")
+                  .where("well")
+                  .anyOf([...wells])
+                  .sortBy("id"),
+            },
             wanted,
           ),
         ),

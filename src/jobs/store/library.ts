@@ -1,4 +1,5 @@
 import type { Line, OwnedTool, Stack, ToolString } from "../records/equipment.ts";
+import type { Investigation } from "../records/investigation.ts";
 import type { Job } from "../records/job.ts";
 import type { Policy } from "../records/policy.ts";
 import type { Valve } from "../records/valve.ts";
@@ -16,6 +17,7 @@ export interface RecordTypes {
   policies: Policy;
   jobs: Job;
   days: WorkingDay;
+  investigations: Investigation;
 }
 export type RecordKind = keyof RecordTypes;
 export const recordKinds: readonly RecordKind[] = [
@@ -28,6 +30,7 @@ export const recordKinds: readonly RecordKind[] = [
   "policies",
   "jobs",
   "days",
+  "investigations",
 ];
 
 /** Everything a planner keeps, held at one moment. */
@@ -43,4 +46,5 @@ export const emptyLibrary: Library = {
   policies: [],
   jobs: [],
   days: [],
+  investigations: [],
 };

@@ -1,3 +1,4 @@
+import type { Investigation } from "../records/investigation.ts";
 import type { Job } from "../records/job.ts";
 import {
   emptyLibrary,
@@ -17,6 +18,8 @@ export interface Wanted {
   readonly records?: { readonly [K in Exclude<RecordKind, "jobs">]?: readonly string[] };
   /** kinds that are wanted whole: those of which there are few, and all of them where something is chosen among all */
   readonly whole?: readonly Exclude<RecordKind, "jobs">[];
+  /** wells by their ids of which the investigations are wanted: one may hold days of two pens, so they come only here */
+  readonly investigationsOf?: readonly string[];
 }
 
 type Names = { readonly [K in RecordKind]?: readonly (string | undefined)[] };
@@ -31,17 +34,20 @@ export const namedByJob = (job: Job): Names => ({
   policies: [job.policy],
 });
 
-/**
- * The part of a library that is wanted: as the whole one, with less in it.
- *
- * @param read records of a kind in the order of their ids, each once; all of them without ids
- */
-export async function narrowed(
-  read: <K extends RecordKind>(
+/** How records are read, those of a kind in the order of their ids, each once. */
+export interface Reading {
+  /** all of them without ids */
+  read<K extends RecordKind>(
     kind: K,
     ids: readonly string[] | undefined,
-  ) => PromiseLike<RecordTypes[K][]>,
-  { jobs = [], wells = [], records = {}, whole = [] }: Wanted,
+  ): PromiseLike<RecordTypes[K][]>;
+  investigationsOf(wells: readonly string[]): PromiseLike<Investigation[]>;
+}
+
+/** The part of a library that is wanted: as the whole one, with less in it. */
+export async function narrowed(
+  { read, investigationsOf }: Reading,
+  { jobs = [], wells = [], records = {}, whole = [], investigationsOf: looked = [] }: Wanted,
 ): Promise<Library> {
   const asked = await read("jobs", jobs === "all" || wells.length > 0 ? undefined : jobs);
   const taken = asked.filter(
@@ -61,6 +67,12 @@ export async function narrowed(
         if (named.has(id)) names.push({ valves: mandrels.map(({ valve }) => valve) });
       }
     }
+  }
+  if (looked.length > 0 && !whole.includes("investigations")) {
+    const named = found.investigations as Library["investigations"];
+    const ofWells = await investigationsOf(looked);
+    const known = new Set(ofWells.map(({ id }) => id));
+    found.investigations = [...ofWells, ...named.filter(({ id }) => !known.has(id))];
   }
   return found as unknown as Library;
 }

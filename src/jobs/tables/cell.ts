@@ -2,6 +2,8 @@
 export interface DayCell {
   /** e.g. 2026-11-25 */
   readonly day: string;
+  /** of that day where it says one, e.g. 09:30:00.000 */
+  readonly time?: string;
 }
 
 /** What a spreadsheet worked out to nothing usable, e.g. `#N/A`. */

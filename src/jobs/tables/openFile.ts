@@ -120,9 +120,13 @@ async function openWorkbook(bytes: Uint8Array): Promise<Opened> {
 
 function cellOf(value: unknown): Cell {
   if (value instanceof Date) {
-    return Number.isNaN(value.getTime())
-      ? { fault: "not a date" }
-      : { day: value.toISOString().slice(0, 10) };
+    if (Number.isNaN(value.getTime())) return { fault: "not a date" };
+    // A spreadsheet counts in days: half past nine comes out a thousandth of a second off.
+    const [day = "", time = ""] = new Date(Math.round(value.getTime() / 1000) * 1000)
+      .toISOString()
+      .replace("Z", "")
+      .split("T");
+    return time === "00:00:00.000" ? { day } : { day, time };
   }
   if (typeof value === "string") return value.trim() === "" ? null : value;
   if (typeof value === "number" || typeof value === "boolean") return value;

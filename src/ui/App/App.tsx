@@ -29,6 +29,8 @@ const Day = lazy(() => import("../Day/Day.tsx"));
 const Codes = lazy(() => import("../Codes/Codes.tsx"));
 const CloseOut = lazy(() => import("../CloseOut/CloseOutScreen.tsx"));
 const Report = lazy(() => import("../Report/ReportScreen.tsx"));
+const WhichValve = lazy(() => import("../WhichValve/WhichValveScreen.tsx"));
+const ChooseInvestigated = lazy(() => import("../WhichValve/ChooseInvestigated.tsx"));
 const Review = lazy(() => import("../Review/ReviewScreen.tsx"));
 
 interface AppProps {
@@ -75,6 +77,8 @@ function Screens() {
       <Route path="/read-codes">{() => <Codes />}</Route>
       <Route path="/storage" component={StorageScreen} />
       <Route path="/strings/:id">{({ id }) => <StringBuilder id={id} />}</Route>
+      <Route path="/which-valve" component={ChooseInvestigated} />
+      <Route path="/wells/:id/fault">{({ id }) => <WhichValve id={id} />}</Route>
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
       <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
       <Route path="/new/:kind">{({ kind }) => <Editor kind={kind} />}</Route>

@@ -140,6 +140,9 @@ function Office({ isEmpty }: { readonly isEmpty: boolean }) {
       <Link href="/bring-in" className="button">
         Bring in tables
       </Link>
+      <Link href="/which-valve" className="button">
+        Which valve is at fault
+      </Link>
     </nav>
   );
 }

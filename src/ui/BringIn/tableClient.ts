@@ -4,9 +4,10 @@ import type { Mapping } from "../../jobs/tables/mapping.ts";
 import type { Remembered } from "../../jobs/tables/remembered.ts";
 import type { Outcome, SheetLook, Source, SourceOpened, Study } from "../../jobs/tables/session.ts";
 import type { TableKindId } from "../../jobs/tables/tableKinds.ts";
+import { type OnProgress, WorkerClient } from "../workerClient.ts";
 
 type Kept = readonly Remembered[];
-type Request =
+export type TableRequest =
   | { readonly do: "open"; readonly source: Source }
   | {
       readonly do: "look";
@@ -22,29 +23,12 @@ type Request =
       readonly library: TableLibrary;
       readonly kept: Kept;
     };
-export type Asked = Request & { readonly id: number };
 
-export type Said =
-  | { readonly id: number; readonly is: "progress"; readonly done: number; readonly of: number }
-  | { readonly id: number; readonly is: "done"; readonly result: unknown }
-  | { readonly id: number; readonly is: "failed"; readonly why: string };
-
-/** Work that somebody gave up. */
-export class Cancelled extends Error {
-  override readonly name = "Cancelled";
-}
-
-interface Waiting {
-  readonly done: (result: never) => void;
-  readonly failed: (why: Error) => void;
-  readonly onProgress: ((done: number, of: number) => void) | undefined;
-}
-
-/** The reader of tables in its worker. What is given up ends with the worker; the next question starts another. */
-export class TableClient {
-  private worker: Worker | undefined;
-  private readonly waiting = new Map<number, Waiting>();
-  private count = 0;
+/** The reader of tables in its worker. */
+export class TableClient extends WorkerClient<TableRequest> {
+  constructor() {
+    super(() => new Worker(new URL("./tableWorker.ts", import.meta.url), { type: "module" }));
+  }
 
   open(source: Source): Promise<SourceOpened> {
     return this.ask({ do: "open", source });
@@ -62,50 +46,8 @@ export class TableClient {
     mapping: Mapping,
     library: TableLibrary,
     kept: Kept,
-    onProgress: (done: number, of: number) => void,
+    onProgress: OnProgress,
   ): Promise<Outcome> {
     return this.ask({ do: "read", mapping, library, kept }, onProgress);
-  }
-
-  /** Ends what is under way, and the rows it held. */
-  cancel(): void {
-    this.worker?.terminate();
-    this.worker = undefined;
-    for (const { failed } of this.waiting.values()) failed(new Cancelled("given up"));
-    this.waiting.clear();
-  }
-
-  private ask<T>(request: Request, onProgress?: Waiting["onProgress"]): Promise<T> {
-    this.worker ??= this.start();
-    this.count += 1;
-    const id = this.count;
-    const { worker } = this;
-    return new Promise<T>((done, failed) => {
-      this.waiting.set(id, { done: done as Waiting["done"], failed, onProgress });
-      worker.postMessage({ ...request, id });
-    });
-  }
-
-  private start(): Worker {
-    const worker = new Worker(new URL("./tableWorker.ts", import.meta.url), { type: "module" });
-    worker.onmessage = ({ data }: MessageEvent<Said>) => {
-      const waiting = this.waiting.get(data.id);
-      if (!waiting) return;
-      if (data.is === "progress") {
-        waiting.onProgress?.(data.done, data.of);
-        return;
-      }
-      this.waiting.delete(data.id);
-      if (data.is === "done") waiting.done(data.result as never);
-      else waiting.failed(new Error(data.why));
-    };
-    worker.onerror = (event) => {
-      const why = event.message || "the reader of tables stopped";
-      this.worker = undefined;
-      worker.terminate();
-      for (const { failed } of this.waiting.values()) failed(new Error(why));
-      this.waiting.clear();
-    };
-    return worker;
   }
 }

@@ -1,11 +1,11 @@
 import { TableSession } from "../../jobs/tables/session.ts";
-import type { Asked, Said } from "./tableClient.ts";
+import { answering } from "../workerClient.ts";
+import type { TableRequest } from "./tableClient.ts";
 
 /** Reads tables beside the screen, so that a large one does not hold it up. */
 const session = new TableSession();
-const say = (said: Said) => postMessage(said);
 
-async function answer(asked: Asked): Promise<unknown> {
+answering<TableRequest>((asked, onProgress) => {
   switch (asked.do) {
     case "open":
       return session.open(asked.source);
@@ -16,15 +16,7 @@ async function answer(asked: Asked): Promise<unknown> {
     case "read":
       return session.read(asked.mapping, asked.library, asked.kept, {
         newId: () => crypto.randomUUID(),
-        onProgress: (done, of) => say({ id: asked.id, is: "progress", done, of }),
+        onProgress,
       });
   }
-}
-
-self.onmessage = async ({ data }: MessageEvent<Asked>) => {
-  try {
-    say({ id: data.id, is: "done", result: await answer(data) });
-  } catch (error) {
-    say({ id: data.id, is: "failed", why: error instanceof Error ? error.message : String(error) });
-  }
-};
+});

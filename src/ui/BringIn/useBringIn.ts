@@ -9,8 +9,9 @@ import type { Outcome, SheetLook, SheetSummary, Source, Study } from "../../jobs
 import type { TableKindId } from "../../jobs/tables/tableKinds.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
+import { Cancelled } from "../workerClient.ts";
 import { keepMappings, rememberedMappings } from "./rememberedMappings.ts";
-import { Cancelled, TableClient } from "./tableClient.ts";
+import { TableClient } from "./tableClient.ts";
 
 export interface Opened {
   readonly name: string;

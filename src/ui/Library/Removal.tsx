@@ -29,7 +29,11 @@ export function Removal({ kind, id, name }: RemovalProps) {
 
   const lookUp = async () => {
     const [library, { places }] = await Promise.all([
-      store.recordsFor({ jobs: "all", ...(kind === "tools" && { whole: ["strings"] }) }),
+      store.recordsFor({
+        jobs: "all",
+        ...(kind === "tools" && { whole: ["strings"] }),
+        ...(kind === "wells" && { investigationsOf: [id] }),
+      }),
       index.upToDate(),
     ]);
     const found = namersOf(kind, id, library, places);
@@ -81,11 +85,7 @@ export function Removal({ kind, id, name }: RemovalProps) {
           <ul>
             {namers.slice(0, MOST).map((namer) => (
               <li key={`${namer.kind} ${namer.id} ${namer.says}`}>
-                <Link
-                  href={namer.kind === "jobs" ? placeOf(namer) : `/edit/${namer.kind}/${namer.id}`}
-                >
-                  {namer.says}
-                </Link>
+                <Link href={leadsTo(namer)}>{namer.says}</Link>
               </li>
             ))}
             {namers.length > MOST && <li>and {namers.length - MOST} more</li>}
@@ -99,4 +99,10 @@ export function Removal({ kind, id, name }: RemovalProps) {
       )}
     </section>
   );
+}
+
+function leadsTo(namer: Namer): string {
+  if (namer.kind === "jobs") return placeOf(namer);
+  if (namer.kind === "investigations") return `/wells/${namer.well}/fault`;
+  return `/edit/${namer.kind}/${namer.id}`;
 }

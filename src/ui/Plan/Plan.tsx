@@ -1,8 +1,9 @@
 import { useDeferredValue, useEffect, useMemo, useRef, useState } from "react";
 import { useLocation, useSearch } from "wouter";
+import { jobReason } from "../../jobs/diagnosis/nextAction.ts";
 import { writer } from "../../jobs/display.ts";
 import { stagesOf } from "../../jobs/planning/jobsBefore.ts";
-import { keepable } from "../../jobs/planning/keep.ts";
+import { keepable, keepJob } from "../../jobs/planning/keep.ts";
 import { forWell, type PlanDraft, withMine } from "../../jobs/planning/planDraft.ts";
 import { propose, refusalFor } from "../../jobs/planning/proposal.ts";
 import { worksFor } from "../../jobs/planning/refusal.ts";
@@ -28,10 +29,18 @@ import { What } from "./What.tsx";
 import "./Plan.css";
 
 /** Valve, strings and equipment are chosen among all there are. */
-const everything: Wanted = { jobs: "all", whole: recordKinds.filter((kind) => kind !== "jobs") };
+const everything: Wanted = {
+  jobs: "all",
+  whole: recordKinds.filter((kind) => kind !== "jobs" && kind !== "investigations"),
+};
 
 export default function Plan() {
-  const library = useLibrary(everything);
+  const search = useSearch();
+  // What the address asked for at first: it is gone from there once it is answered.
+  const [led] = useState(() => new URLSearchParams(search).get("investigation"));
+  const library = useLibrary(
+    led ? { ...everything, records: { investigations: [led] } } : everything,
+  );
   const kept = useKeptPlan();
   if (!library || !kept) return <main className="page" aria-busy="true" />;
   return <Opened kept={kept === "none" ? undefined : kept} library={library} />;
@@ -79,12 +88,18 @@ function Opened({ kept, library }: OpenedProps) {
   );
 }
 
-/** What the address asks for: a well, and one of its mandrels. */
-function askedBy(search: string, { wells }: Library): PlanDraft | undefined {
+/** What the address asks for: a well, one of its mandrels, and the investigation that led to it. */
+function askedBy(search: string, { wells, investigations }: Library): PlanDraft | undefined {
   const named = new URLSearchParams(search);
   const well = wells.find(({ id }) => id === named.get("well"));
   if (!well) return undefined;
-  const draft = forWell(newPlan(), well.id);
+  const led = investigations.find(
+    ({ id, well: of }) => id === named.get("investigation") && of === well.id,
+  );
+  const draft: PlanDraft = {
+    ...forWell(newPlan(), well.id),
+    ...(led?.agreed && { reason: jobReason(led.agreed), investigation: led.id }),
+  };
   const target = well.mandrels.find(({ id }) => id === named.get("mandrel"));
   const [work] = target ? worksFor(target) : [];
   return target && work ? { ...draft, pockets: [{ mandrel: target.id, work }] } : draft;
@@ -92,6 +107,7 @@ function askedBy(search: string, { wells }: Library): PlanDraft | undefined {
 
 const isAbout = (begun: PlanDraft, asked: PlanDraft): boolean =>
   begun.well === asked.well &&
+  begun.investigation === asked.investigation &&
   (asked.pockets.length === 0 ||
     begun.pockets.some(({ mandrel }) => mandrel === asked.pockets[0]?.mandrel));
 
@@ -221,7 +237,7 @@ function Keep({ plan, points, jobNow }: KeepProps) {
     if (underWay.current) return;
     underWay.current = true;
     try {
-      await store.put("jobs", checked.job);
+      await keepJob(store, checked.job, draft.investigation);
     } catch (error) {
       setProblem(error instanceof Outdated ? error.message : notSaved(error));
       underWay.current = false;

@@ -160,9 +160,10 @@ const toolFields: readonly FieldSpec[] = [
   choice("shear.direction", "Sheared by jarring", ["up", "down"], true),
 ];
 
-/** Records that are changed field by field; a day has a screen of its own. */
-export type EditedKind = Exclude<RecordKind, "days">;
-export const isEdited = (kind: RecordKind): kind is EditedKind => kind !== "days";
+/** Records that are changed field by field; a day and an investigation have screens of their own. */
+export type EditedKind = Exclude<RecordKind, "days" | "investigations">;
+export const isEdited = (kind: RecordKind): kind is EditedKind =>
+  kind !== "days" && kind !== "investigations";
 
 /** What can be changed in each kind of record. */
 export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {

@@ -126,6 +126,12 @@ function rowsOf({ valve }: MandrelState): (readonly [MandrelFigure, string])[] {
           ["opening", `Opens at${ofProduction}`],
           ["opening-band", "That may differ by ±"],
           ["closing", `Shuts at${ofProduction}`],
+          ...(valve?.kind === "injection-operated"
+            ? ([
+                ["closing-at-surface", "Seen at surface that is"],
+                ["closing-band", "That may differ by ±"],
+              ] as const)
+            : []),
           ["most-gas", "Fully open it would pass"],
         ] as const)
       : []),

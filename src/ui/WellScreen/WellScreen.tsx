@@ -53,13 +53,16 @@ function WellOf({ well, library }: { readonly well: Well; readonly library: Libr
         <section className="on-lift" aria-labelledby="on-lift-title">
           <h2 id="on-lift-title">On lift</h2>
           <LiftVerdict {...looked} />
-          {job && (
-            <div className="row">
+          <div className="row">
+            {job && (
               <Link href={`/jobs/${job.id}`} className="button next">
                 Job of {job.day}
               </Link>
-            </div>
-          )}
+            )}
+            <Link href={`/wells/${well.id}/fault`} className="button">
+              Which valve is at fault
+            </Link>
+          </div>
           <ScenarioChoice
             well={well}
             jobs={jobs}

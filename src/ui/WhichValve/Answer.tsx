@@ -1,0 +1,279 @@
+import { useEffect, useState } from "react";
+import { Link } from "wouter";
+import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
+import { chanceInWords, evidenceInWords } from "../../jobs/diagnosis/inWords.ts";
+import type { NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
+import type { Investigation } from "../../jobs/records/investigation.ts";
+import type { Well } from "../../jobs/records/well.ts";
+import type { RankingNow } from "./useRanking.ts";
+
+/** Short of this a person does not look for a sign that work is under way. */
+const QUIET_MS = 200;
+const LONG_MS = 2000;
+
+/** What the evidence says, as far as it goes: words first, then every answer with how likely it is. */
+export function Answer({
+  now,
+  investigation,
+  well,
+}: {
+  readonly now: RankingNow;
+  readonly investigation: Investigation;
+  readonly well: Well;
+}) {
+  const { answer, again } = now;
+  return (
+    <section className="fault-answer" aria-labelledby="fault-answer" aria-live="polite">
+      <h2 id="fault-answer">What the evidence says</h2>
+      {answer.is === "working" && <Working share={answer.share} onStop={now.cancel} />}
+      {answer.is === "stopped" && (
+        <div className="row">
+          <span>Stopped.</span>
+          <button type="button" className="button" onClick={again}>
+            Work it out
+          </button>
+        </div>
+      )}
+      {answer.is === "failed" && (
+        <div className="problem" role="alert">
+          <p>
+            It could not be worked out ({answer.why}). The evidence is kept. Set the piece aside
+            that came last, or try again.
+          </p>
+          <button type="button" className="button" onClick={again}>
+            Try again
+          </button>
+        </div>
+      )}
+      {answer.is === "there" &&
+        ("needs" in answer.ranking ? (
+          <Needs needs={answer.ranking.needs} well={well} />
+        ) : (
+          <RankedList ranking={answer.ranking} investigation={investigation} well={well} />
+        ))}
+    </section>
+  );
+}
+
+function Working({ share, onStop }: { readonly share: number; readonly onStop: () => void }) {
+  const [since, setSince] = useState<"quiet" | "short" | "long">("quiet");
+  useEffect(() => {
+    const timers = [
+      setTimeout(() => setSince("short"), QUIET_MS),
+      setTimeout(() => setSince("long"), LONG_MS),
+    ];
+    return () => timers.forEach(clearTimeout);
+  }, []);
+  if (since === "quiet") return null;
+  return (
+    <div className="row" role="status">
+      <span>Working it out…</span>
+      {since === "long" && (
+        <>
+          <progress value={share} max={1} aria-label="How far it is" />
+          <span className="figure">{Math.round(share * 100)} %</span>
+          <button type="button" className="button" onClick={onStop}>
+            Stop
+          </button>
+        </>
+      )}
+    </div>
+  );
+}
+
+function Needs({ needs, well }: { readonly needs: NoRanking["needs"]; readonly well: Well }) {
+  return (
+    <div className="notice fault-needs">
+      <p>
+        <strong>Nothing can be said yet.</strong> It needs:
+      </p>
+      <ul>
+        {needs.map(({ says, at }) => (
+          <li key={says}>
+            {at === undefined ? (
+              says
+            ) : (
+              <Link
+                href={
+                  at.startsWith("/") ? at : `/edit/wells/${well.id}?at=${encodeURIComponent(at)}`
+                }
+              >
+                {says}
+              </Link>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+const verdictTitles: Readonly<Record<Ranking["verdict"], string>> = {
+  "one answer": "One answer stands out",
+  "two or more": "Two or more stand close together",
+  "not enough to tell": "Not enough evidence to tell",
+  "nothing fits": "Nothing explains all of it",
+};
+/** The rest is there for whoever asks. */
+const SHOWN = 4;
+
+interface RankedListProps {
+  readonly ranking: Ranking;
+  readonly investigation: Investigation;
+  readonly well: Well;
+}
+
+function RankedList({ ranking, investigation, well }: RankedListProps) {
+  const { ranked, noneOfThese, verdict, says, next, unused, assumed } = ranking;
+  const [all, setAll] = useState(false);
+  const pieceOf = (id: string) => investigation.evidence.find((piece) => piece.id === id);
+  const shown = all ? ranked : ranked.slice(0, SHOWN);
+  return (
+    <>
+      <p className="fault-verdict">{verdictTitles[verdict]}</p>
+      <p>{says}</p>
+      {verdict !== "one answer" && next[0] && <Next next={next[0]} ranked={ranked} />}
+      {verdict === "two or more" && (
+        <p className="caution">
+          <strong>Stop.</strong>
+          <span>
+            Take the next best measurement before rigging up: the wrong valve costs a run.
+          </span>
+        </p>
+      )}
+      <ol className="fault-ranked">
+        {shown.map((each) => (
+          <RankedCard key={each.hypothesis.id} of={each} first={each === ranked[0]} />
+        ))}
+        <li className="card fault-one none">
+          <Chance title="None of these" probability={noneOfThese} />
+        </li>
+      </ol>
+      {ranked.length > SHOWN && (
+        <button type="button" className="button quiet" onClick={() => setAll(!all)}>
+          {all ? "Show the first ones only" : `Show all ${ranked.length}`}
+        </button>
+      )}
+      {verdict === "one answer" && next[0] && (
+        <details>
+          <summary>A measurement that would hold it against the second</summary>
+          <Next next={next[0]} ranked={ranked} />
+        </details>
+      )}
+      {unused.length > 0 && (
+        <details>
+          <summary>
+            Not used: {unused.length} {unused.length === 1 ? "piece" : "pieces"} of evidence
+          </summary>
+          <ul className="fault-lines">
+            {unused.map(({ evidence, why }) => {
+              const piece = pieceOf(evidence);
+              return (
+                <li key={`${evidence} ${why}`}>
+                  {piece
+                    ? `${kindNames[piece.kind]}, ${evidenceInWords(piece, well.injectionDown)}`
+                    : evidence}
+                  : {why}
+                </li>
+              );
+            })}
+          </ul>
+        </details>
+      )}
+      {assumed.length > 0 && (
+        <details>
+          <summary>What was assumed, for the records do not say it</summary>
+          <ul className="fault-lines">
+            {assumed.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </>
+  );
+}
+
+function Next({
+  next,
+  ranked,
+}: {
+  readonly next: Ranking["next"][number];
+  readonly ranked: readonly Ranked[];
+}) {
+  const [first, second] = ranked;
+  return (
+    <div className="fault-next">
+      <p>
+        <strong>Next: {next.what}</strong>
+      </p>
+      <ul className="fault-lines">
+        {first && (
+          <li>
+            If {first.hypothesis.title}: {next.ifFirst}
+          </li>
+        )}
+        {second && (
+          <li>
+            If {second.hypothesis.title}: {next.ifSecond}
+          </li>
+        )}
+      </ul>
+      {next.separation < 2 && (
+        <p className="small">
+          It tells the two apart only in part: read it with care, more than once.
+        </p>
+      )}
+    </div>
+  );
+}
+
+function Chance({ title, probability }: { readonly title: string; readonly probability: number }) {
+  return (
+    <>
+      <div className="fault-head">
+        <h3>{title}</h3>
+        <p>
+          <span className="figure calculated">{Math.round(probability * 100)} %</span>,{" "}
+          {chanceInWords(probability)}
+        </p>
+      </div>
+      <svg className="fault-bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+        <rect width="100" height="8" className="fault-bar-room" />
+        <rect width={Math.max(0.5, probability * 100)} height="8" className="fault-bar-part" />
+      </svg>
+    </>
+  );
+}
+
+function RankedCard({ of, first }: { readonly of: Ranked; readonly first: boolean }) {
+  const { hypothesis, probability, prior, speaksFor, speaksAgainst } = of;
+  return (
+    <li className="card fault-one">
+      <Chance title={hypothesis.title} probability={probability} />
+      <details open={first}>
+        <summary>Why</summary>
+        <Lines title="Speaks for it" lines={speaksFor} />
+        <Lines title="Speaks against it" lines={speaksAgainst} />
+        <p className="small">
+          Before any evidence: {chanceInWords(prior)}, from what befalls such wells and this well's
+          own history.
+        </p>
+      </details>
+    </li>
+  );
+}
+
+function Lines({ title, lines }: { readonly title: string; readonly lines: readonly Weighed[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <>
+      <h4>{title}</h4>
+      <ul className="fault-lines">
+        {lines.map(({ evidence, says }) => (
+          <li key={`${evidence} ${says}`}>{says}</li>
+        ))}
+      </ul>
+    </>
+  );
+}
