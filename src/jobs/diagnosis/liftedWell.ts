@@ -1,0 +1,438 @@
+import { gasByGravity } from "../../calc/gasByGravity.ts";
+import { InputError } from "../../calc/inputError.ts";
+import {
+  atDepth,
+  atSurface,
+  type InjectionColumn,
+  injectionColumn,
+  type PassageTable,
+  passageTable,
+} from "../../calc/liftNetwork.ts";
+import { domePressure } from "../../calc/nitrogen.ts";
+import type { WellPath } from "../../calc/path.ts";
+import { circle } from "../../calc/seat.ts";
+import type { TemperatureProfile } from "../../calc/temperatureProfile.ts";
+import { travelToFullPort } from "../../calc/throttledPassage.ts";
+import {
+  absolutePa,
+  alongHoleM,
+  kelvin,
+  M_PER_FT,
+  PA_PER_PSI,
+  verticalM,
+} from "../../calc/units.ts";
+import { domeFromTestRack, TEST_RACK_TEMPERATURE, type ValveBody } from "../../calc/valve.ts";
+import { lookedAt } from "../lookedAt.ts";
+import { toSI } from "../quantity.ts";
+import type { Policy } from "../records/policy.ts";
+import { defaultLimits } from "../records/policy.ts";
+import type { Valve } from "../records/valve.ts";
+import type { Mandrel, Well } from "../records/well.ts";
+import { type Context, contextOf } from "../results/context.ts";
+import {
+  bodyGivens,
+  bodyOf,
+  cardGiven,
+  isBellows,
+  shopAtmosphere,
+  toShop,
+} from "../results/valveGivens.ts";
+import { emptyLibrary } from "../store/library.ts";
+import { middleOf, type Observations } from "./observations.ts";
+import type { NoRanking } from "./ranking.ts";
+
+/** A bellows as its card sets it, brought to its depth. */
+export interface SetBellows {
+  readonly operatedBy: "injection" | "production";
+  readonly body: ValveBody;
+  /** Pd at the temperature of the well on lift, absolute, Pa */
+  readonly dome: number;
+  /** of Pd at 60 degF, Pa for a Pa of the test-rack opening, and Pd for a Pa of that */
+  readonly domePerRack: number;
+  /** d ln Pd / dT, 1/K */
+  readonly domePerKelvin: number;
+  /** rise above the closing pressure to the full port, Pa, where the load rate gives it */
+  readonly span: number | undefined;
+  /** the closing pressure is a guess: there is no card */
+  readonly isGuess: boolean;
+  /** on the card, absolute, Pa */
+  readonly rack: number | undefined;
+}
+
+/** A mandrel with what sits in it, as far as gas is concerned. */
+export interface Pocket {
+  readonly number: number;
+  readonly alongHole: number;
+  /** true vertical, m */
+  readonly depth: number;
+  /** on lift, K */
+  readonly temperature: number;
+  readonly holds: "bellows" | "orifice" | "blank" | "nothing";
+  readonly bellows: SetBellows | undefined;
+  /** Cd A of the port, m2; 0 of a dummy */
+  readonly size: number;
+  readonly serial: string | undefined;
+}
+
+/** The well as the records have it, SI, ready to be drawn around. */
+export interface LiftedWell {
+  readonly atmosphere: number;
+  /** from the top */
+  readonly pockets: readonly Pocket[];
+  readonly column: InjectionColumn;
+  readonly passage: PassageTable;
+  readonly temperatures: TemperatureProfile;
+  readonly path: WellPath;
+  /** deepest true vertical depth that is looked at, m */
+  readonly bottom: number;
+  readonly wellhead: number;
+  readonly supply: { readonly pressure: number; readonly temperature: number };
+  /** Cd A of the injection choke that gives the planned rate, m2 */
+  readonly choke: number;
+  readonly rate: number;
+  /** injection pressure at surface as it is meant to be */
+  readonly operating: number;
+  readonly gradients: { readonly lifted: number; readonly below: number };
+  readonly setTolerance: number;
+  readonly temperatureUncertainty: number;
+  readonly assumed: readonly string[];
+  /** depth along hole of a true vertical depth, m, between wellhead and the deepest mandrel */
+  readonly alongHoleAt: (depth: number) => number;
+}
+
+/** Ideal-gas ratio of heat capacities of a lift gas, and the coefficient of a gas-lift port on its chart. */
+const HEAT_CAPACITY_RATIO = 1.27;
+const DISCHARGE_COEFFICIENT = 0.865;
+const CHOKE_COEFFICIENT = 0.85;
+const PSI_FT = PA_PER_PSI / M_PER_FT;
+
+interface Given {
+  readonly well: Well;
+  readonly valves: readonly Valve[];
+  readonly policy: Policy | undefined;
+}
+
+type Need = NoRanking["needs"][number];
+
+/** Cd A of a choke from its bore. */
+export const chokeSize = (across: number) => CHOKE_COEFFICIENT * circle(across);
+
+export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoRanking {
+  const { well, valves, policy } = given;
+  const context = contextOf(
+    lookedAt(well, { ...emptyLibrary, wells: [well], valves, policies: policy ? [policy] : [] }),
+    {},
+  );
+  const needs: Need[] = [];
+  const assumed: string[] = [];
+  const { atmosphere } = context;
+  const limits = policy ?? defaultLimits;
+  if (!policy)
+    assumed.push(
+      "No policy is on record: set-pressure tolerance and temperature by Latchline's own.",
+    );
+  const temperatures = temperaturesOf(context, needs, assumed);
+  if (!context.path.ok) needs.push({ says: `Well path: ${context.path.missing}`, at: "path" });
+  const stated = (quantity: Parameters<typeof toSI<"pressure">>[1] | undefined) =>
+    quantity && toSI("pressure", quantity, atmosphere);
+  const wellhead =
+    stated(well.onLift?.wellhead) ?? middleOf(seen.wellhead) ?? stated(well.lastFound?.wellhead);
+  if (wellhead === undefined)
+    needs.push({ says: "Wellhead pressure on lift", at: "onLift.wellhead" });
+  const planned = well.onLift?.injectionRate ?? well.lastFound?.injectionRate;
+  const plannedRate = planned && toSI("gas rate", planned);
+  const rate = plannedRate && plannedRate > 0 ? plannedRate : middleOf(seen.rate);
+  if (!rate || rate <= 0)
+    needs.push({ says: "Injection rate of the well on lift, above 0", at: "onLift.injectionRate" });
+  const operating =
+    stated(well.pressures.operatingInjectionAtSurface) ??
+    stated(well.lastFound?.injectionAtSurface) ??
+    middleOf(seen.injection);
+  if (operating === undefined) {
+    needs.push({
+      says: "Operating injection pressure at surface",
+      at: "pressures.operatingInjectionAtSurface",
+    });
+  }
+  well.mandrels.forEach((mandrel, index) => {
+    if (!isKnown(mandrel, valves)) {
+      needs.push({
+        says: `What sits in mandrel ${mandrel.number}`,
+        at: `mandrels.${index}.pocketState`,
+      });
+    }
+  });
+  if (needs.length > 0 || !context.path.ok || !temperatures || !rate || !wellhead || !operating) {
+    return { needs };
+  }
+  const supplyPressure =
+    stated(well.pressures.fullInjectionAtSurface) ??
+    Math.max(1.15 * operating, middleOf(seen.supplyPressure) ?? 0);
+  if (!well.pressures.fullInjectionAtSurface) {
+    assumed.push(
+      middleOf(seen.supplyPressure) === undefined
+        ? "Full injection pressure is not on record: 15 percent above the operating pressure taken."
+        : "Full injection pressure is not on record: the supply pressure that was read is taken as sound.",
+    );
+  }
+  const lifted =
+    well.onLift?.liftedGradient && toSI("pressure gradient", well.onLift.liftedGradient);
+  const below = well.onLift?.gradientBelow && toSI("pressure gradient", well.onLift.gradientBelow);
+  if (lifted === undefined)
+    assumed.push(
+      "Gradient above the point where gas enters is not on record: 0.12 psi/ft taken, common practice.",
+    );
+  if (below === undefined)
+    assumed.push(
+      "Gradient below the point where gas enters is not on record: 0.38 psi/ft taken, common practice.",
+    );
+  const path = context.path.value;
+  try {
+    const gas = context.gas.ok
+      ? context.gas.value
+      : gasByGravity({ specificGravity: 0.65, co2: 0, h2s: 0, n2: 0 });
+    if (!context.gas.ok) assumed.push("Injection gas is not on record: gravity 0.65 taken.");
+    const passage = passageTable({
+      molarMass: gas.molarMass,
+      heatCapacityRatio: HEAT_CAPACITY_RATIO,
+    });
+    const places = well.mandrels.map((mandrel) => {
+      const alongHole = toSI("length", mandrel.depthAlongHole);
+      return { mandrel, alongHole, depth: path.at(alongHoleM(alongHole)).vertical as number };
+    });
+    const bottom = 1.1 * Math.max(...places.map(({ depth }) => depth), 100);
+    const highest =
+      1.3 * Math.max(supplyPressure, operating, ...seen.injection.map(({ value }) => value));
+    const column = injectionColumn(gas, temperatures, bottom, Math.min(highest, HIGHEST));
+    const supply = { pressure: supplyPressure, temperature: temperatures.at(verticalM(0)) };
+    const perArea = passage.rate(
+      1,
+      supplyPressure,
+      Math.min(operating, 0.97 * supplyPressure),
+      supply.temperature,
+    );
+    const pockets = places
+      .map(({ mandrel, alongHole, depth }) => {
+        const temperature: number = temperatures.at(verticalM(depth));
+        const there = { number: mandrel.number, alongHole, depth, temperature };
+        return {
+          ...there,
+          ...contents(
+            context,
+            mandrel,
+            valves,
+            there,
+            atDepth(column.riseAt(depth), operating),
+            assumed,
+          ),
+        };
+      })
+      .sort((a, b) => a.depth - b.depth);
+    if (!pockets.some(({ size }) => size > 0)) {
+      return {
+        needs: [
+          { says: "A mandrel whose valve can pass gas: all pockets hold dummies", at: "mandrels" },
+        ],
+      };
+    }
+    return {
+      atmosphere,
+      pockets,
+      column,
+      passage,
+      temperatures,
+      path,
+      bottom,
+      wellhead,
+      supply,
+      choke: rate / perArea,
+      rate,
+      operating,
+      gradients: {
+        lifted: lifted ?? 0.12 * PSI_FT,
+        below: Math.max(below ?? 0.38 * PSI_FT, lifted ?? 0),
+      },
+      setTolerance: toSI("pressure difference", limits.setPressureTolerance.value),
+      temperatureUncertainty: limits.temperatureUncertainty
+        ? toSI("temperature difference", limits.temperatureUncertainty.value)
+        : 0,
+      assumed,
+      alongHoleAt: (depth) => alongHoleAt(pockets, depth),
+    };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return {
+      needs: [
+        {
+          says: `The well as entered cannot be worked out: ${error.key} must be ${error.allowed}`,
+          at: undefined,
+        },
+      ],
+    };
+  }
+}
+
+/** 20,000 psi: what is read above it is no reading of a lift well. */
+const HIGHEST = 20_000 * PA_PER_PSI;
+
+function temperaturesOf(
+  context: Context,
+  needs: Need[],
+  assumed: string[],
+): TemperatureProfile | undefined {
+  if (context.flowing.ok) return context.flowing.value;
+  if (context.shutIn.ok) {
+    assumed.push(
+      "Flowing temperatures are not on record: the shut-in ones are taken, and the valves are hotter than that.",
+    );
+    return context.shutIn.value;
+  }
+  needs.push({
+    says: `Flowing temperatures: ${context.flowing.missing}`,
+    at: "temperatures.flowing",
+  });
+  return undefined;
+}
+
+const isKnown = ({ pocketState, valve }: Mandrel, valves: readonly Valve[]) =>
+  pocketState === "empty" ||
+  (pocketState === "holds a valve" && valves.some(({ id }) => id === valve));
+
+/** What a pocket holds, with its bellows brought to depth. */
+function contents(
+  context: Context,
+  { valve: id, pocketState, number }: Mandrel,
+  valves: readonly Valve[],
+  { temperature }: { readonly temperature: number },
+  injectionThere: number,
+  assumed: string[],
+): Pick<Pocket, "holds" | "bellows" | "size" | "serial"> {
+  const valve = pocketState === "empty" ? undefined : valves.find((each) => each.id === id);
+  if (!valve) {
+    assumed.push(`Mandrel ${number} is empty: gas passes its pocket.`);
+    return {
+      holds: "nothing",
+      bellows: undefined,
+      size: DISCHARGE_COEFFICIENT * circle(0.009),
+      serial: undefined,
+    };
+  }
+  const { serial } = valve;
+  if (valve.kind === "dummy") return { holds: "blank", bellows: undefined, size: 0, serial };
+  const bore = valve.port && toSI("diameter", valve.port);
+  if (!bore) assumed.push(`Port of valve ${serial} is not on record: 3/16 in taken.`);
+  const coefficient = valve.dischargeCoefficient?.value || DISCHARGE_COEFFICIENT;
+  const port = circle(bore || 0.0047625);
+  const choke = valve.choke && circle(toSI("diameter", valve.choke));
+  // Two holes one after the other, to first order: their squares add like resistances.
+  const size = Math.min(1, coefficient) * (choke ? 1 / Math.hypot(1 / port, 1 / choke) : port);
+  if (!isBellows(valve)) return { holds: "orifice", bellows: undefined, size, serial };
+  return {
+    holds: "bellows",
+    bellows: bellowsOf(context, valve, temperature, injectionThere, assumed),
+    size,
+    serial,
+  };
+}
+
+function bellowsOf(
+  context: Context,
+  valve: Valve,
+  temperature: number,
+  injectionThere: number,
+  assumed: string[],
+): SetBellows {
+  const operatedBy = valve.kind === "production-operated" ? "production" : "injection";
+  const givens = bodyGivens(context, valve);
+  const card = cardGiven(context, valve).si;
+  const { bellows, seat, spring } = givens;
+  const guess = (why: string): SetBellows => {
+    assumed.push(
+      `Valve ${valve.serial}: ${why}. Its closing pressure is taken as the injection pressure there, give or take.`,
+    );
+    return {
+      operatedBy,
+      body: {
+        kind: operatedBy === "injection" ? "injection-operated" : "production-operated",
+        areaRatio: 0.1,
+        springPressure: 0,
+      },
+      dome: injectionThere,
+      domePerRack: 1,
+      domePerKelvin: 0.002,
+      span: undefined,
+      isGuess: true,
+      rack: undefined,
+    };
+  };
+  if (card === undefined) return guess("no test-rack opening on its card");
+  if (bellows?.si === undefined || seat.si === undefined)
+    return guess("bellows area or seat not on record");
+  try {
+    const body = bodyOf(valve, { bellows: bellows.si, seat: seat.si, spring: spring.si ?? 0 });
+    const rack = toShop(context, valve, card);
+    const shop = shopAtmosphere(valve);
+    const at = (set: number, kelvins: number): number =>
+      domePressure(
+        domeFromTestRack(body, absolutePa(rack + set), shop),
+        TEST_RACK_TEMPERATURE,
+        kelvin(temperature + kelvins),
+      ).pressure;
+    const dome = at(0, 0);
+    return {
+      operatedBy,
+      body,
+      dome,
+      domePerRack: (at(STEP, 0) - dome) / STEP,
+      domePerKelvin: (at(0, 2) - at(0, -2)) / (4 * dome),
+      span: spanOf(valve, seat.si),
+      isGuess: false,
+      rack,
+    };
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return guess(`its card does not go with its body (${error.key} must be ${error.allowed})`);
+  }
+}
+
+const STEP = 50_000; // Pa
+
+/** How far the bellows has to be pressed for the whole port, where load rate and ball are known. */
+function spanOf(valve: Valve, seatArea: number): number | undefined {
+  const { loadRate, ballDiameter, port } = valve;
+  if (!loadRate || !ballDiameter || !port) return undefined;
+  try {
+    const travel = travelToFullPort({
+      loadRate: toSI("load rate", loadRate),
+      tipDiameter: toSI("diameter", ballDiameter),
+      sealDiameter: Math.sqrt((4 * seatArea) / Math.PI),
+      portDiameter: toSI("diameter", port),
+      dischargeCoefficient: DISCHARGE_COEFFICIENT,
+    });
+    return travel * toSI("load rate", loadRate);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return undefined;
+  }
+}
+
+/** Surface pressure of the injection side at which a pocket's bellows shuts, as its card sets it, absolute, Pa. */
+export function closingAtSurface(lifted: LiftedWell, pocket: Pocket): number | undefined {
+  const { bellows } = pocket;
+  if (!bellows || bellows.operatedBy === "production") return undefined;
+  const { areaRatio, springPressure } = bellows.body;
+  return atSurface(
+    lifted.column.riseAt(pocket.depth),
+    bellows.dome + springPressure * (1 - areaRatio),
+  );
+}
+
+/** Straight between wellhead and mandrels, and on below them as at the last. */
+function alongHoleAt(pockets: readonly Pocket[], depth: number): number {
+  const marks = [{ depth: 0, alongHole: 0 }, ...pockets];
+  const found = marks.findIndex((mark, i) => i > 0 && mark.depth >= depth);
+  const next = found === -1 ? marks.length - 1 : found;
+  const [a, b] = [marks[next - 1], marks[next]];
+  if (!a || !b || b.depth === a.depth) return depth;
+  return a.alongHole + ((depth - a.depth) / (b.depth - a.depth)) * (b.alongHole - a.alongHole);
+}

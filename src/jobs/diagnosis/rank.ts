@@ -1,0 +1,279 @@
+import type { Writer } from "../display.ts";
+import type { Befell } from "../library/history.ts";
+import type { Investigation } from "../records/investigation.ts";
+import type { Policy } from "../records/policy.ts";
+import type { Valve } from "../records/valve.ts";
+import type { Well } from "../records/well.ts";
+import { siteAtmosphere } from "../results/context.ts";
+import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
+import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
+import { type Candidate, candidatesOf, priorOfKind } from "./hypotheses.ts";
+import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
+import { observationsOf } from "./observations.ts";
+import { expectedOf, predictedOf } from "./predicted.ts";
+import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
+import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
+import { type Term, termsOf } from "./terms.ts";
+
+/** What a ranking is made from. */
+export interface AboutWell {
+  readonly well: Well;
+  readonly valves: readonly Valve[];
+  readonly policy: Policy | undefined;
+  readonly history: readonly Befell[];
+}
+
+export interface RankOptions {
+  /** of everything that is not known; more take longer and are less rough */
+  readonly draws?: number;
+  /** of the work done, 0 to 1 */
+  readonly onProgress?: (share: number) => void;
+}
+
+const DRAWS = 400;
+
+/** One hypothesis with everything that was worked out for it. */
+export interface Judged {
+  readonly candidate: Candidate;
+  readonly conditions: readonly Condition[];
+  /** ln of how much each draw counts before the evidence, and after it */
+  readonly before: readonly number[];
+  readonly after: readonly number[];
+  /** ln of the likelihood of all the evidence, averaged over the draws */
+  readonly logLikelihood: number;
+  /** the same of each term alone */
+  readonly logOfTerm: readonly number[];
+}
+
+/**
+ * Which valve is at fault, by how likely each hypothesis makes the evidence.
+ *
+ * Every hypothesis is worked out for the same draws of everything that is not known (uncertain.ts): the well in balance
+ * (liftNetwork.ts), and how likely each piece of evidence is in that condition. The likelihoods are averaged over the
+ * draws and multiplied with what was thought before. Deterministic: the draws come from a fixed seed.
+ */
+export function rankFaults(
+  given: AboutWell,
+  investigation: Investigation,
+  writer: Writer,
+  options: RankOptions = {},
+): Ranking | NoRanking {
+  const atmosphere = siteAtmosphere(given);
+  const seen = observationsOf(investigation, atmosphere);
+  if (!investigation.evidence.some(({ setAside }) => !setAside)) {
+    return {
+      needs: [
+        {
+          says: "Evidence: at least casing and tubing pressure, read at one moment",
+          at: undefined,
+        },
+      ],
+    };
+  }
+  const lifted = liftedWellOf(given, seen);
+  if ("needs" in lifted) return lifted;
+  const candidates = candidatesOf(lifted, given.well.name, given.history, investigation.opened);
+  const terms = termsOf(lifted, seen);
+  const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
+  const sound = soundPaths(lifted, draws);
+  const [run] = seen.surveys;
+  const survey = run && surveyedAt(surveyFit(lifted, run).pressures, lifted);
+  const cases = new Map<SurfaceCase, ReturnType<typeof surfacesOf>>();
+  const surfaces = (which: SurfaceCase) => {
+    const known = cases.get(which) ?? surfacesOf(lifted, seen, draws, which);
+    cases.set(which, known);
+    return known;
+  };
+  const judge = (candidate: Candidate, count: number): Judged => {
+    const { fault } = candidate.hypothesis;
+    const surface = surfaces(caseOf(fault)).slice(0, count);
+    const conditions = surface.map((each, i) =>
+      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, survey),
+    );
+    const before = surface.map(({ weight }) => weight);
+    const logs = terms.map((term) =>
+      conditions.map((condition) => finite(term.logOf(condition, fault))),
+    );
+    const after = before.map((weight, i) =>
+      logs.reduce((sum, each) => sum + (each[i] as number), weight),
+    );
+    return {
+      candidate,
+      conditions,
+      before,
+      after,
+      logLikelihood: logMean(after),
+      logOfTerm: logs.map((each) => logMean(each.map((log, i) => log + (before[i] as number)))),
+    };
+  };
+  // A look at all of them with a part of the draws; then all draws for those that may come near the first.
+  const few = Math.ceil(draws.length / FIRST_LOOK);
+  const looked = candidates.map((candidate, index) => {
+    options.onProgress?.((0.5 * index) / candidates.length);
+    return judge(candidate, few);
+  });
+  const best = Math.max(...looked.map(logOf));
+  const judged = looked.map((each, index) => {
+    options.onProgress?.(0.5 + (0.5 * (index + 1)) / looked.length);
+    return logOf(each) > best - WORTH_ALL_DRAWS ? judge(each.candidate, draws.length) : each;
+  });
+  return answerOf(lifted, seen.unused, judged, terms, writer);
+}
+
+const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;
+
+const FIRST_LOOK = 4;
+/** A hypothesis e⁶ times less probable than the first after the first look does not come back. */
+const WORTH_ALL_DRAWS = 6;
+
+const finite = (log: number) => (Number.isFinite(log) ? Math.max(log, LEAST_LOG) : LEAST_LOG);
+/** What speaks against a hypothesis more than this speaks no louder: no piece of evidence is that certain. */
+const LEAST_LOG = -60;
+
+function caseOf(fault: Fault): SurfaceCase {
+  if (fault.kind === "supply") return fault.what;
+  return fault.kind === "back-pressure at surface" ? "back-pressure" : "sound";
+}
+
+function answerOf(
+  lifted: LiftedWell,
+  unused: Ranking["unused"],
+  judged: readonly Judged[],
+  terms: readonly Term[],
+  writer: Writer,
+): Ranking {
+  const priorOfNone = 1 - judged.reduce((sum, { candidate }) => sum + candidate.prior, 0);
+  const logNone =
+    Math.log(Math.max(priorOfNone, priorOfKind.none / 4)) +
+    terms.reduce((sum, { logOfNone }) => sum + logOfNone, 0);
+  const logs = judged.map(logOf);
+  const most = Math.max(logNone, ...logs);
+  const all = logs.reduce((sum, log) => sum + Math.exp(log - most), Math.exp(logNone - most));
+  const probabilities = logs.map((log) => Math.exp(log - most) / all);
+  const noneOfThese = Math.exp(logNone - most) / all;
+  const order = judged
+    .map((each, i) => ({ each, probability: probabilities[i] as number }))
+    .sort(
+      (a, b) => b.probability - a.probability || b.each.candidate.prior - a.each.candidate.prior,
+    );
+  const ranked = order.map(({ each, probability }, place): Ranked => {
+    const rival = order[place === 0 ? 1 : 0]?.each ?? each;
+    const weighed = weighedOf(each, rival, terms, writer);
+    return {
+      hypothesis: placed(lifted, each),
+      probability,
+      prior: each.candidate.prior,
+      speaksFor: weighed.filter(({ weight }) => weight > 0).sort((a, b) => b.weight - a.weight),
+      speaksAgainst: weighed
+        .filter(({ weight }) => weight <= 0)
+        .sort((a, b) => a.weight - b.weight),
+      predicted: predictedOf(lifted, each),
+    };
+  });
+  const first = order[0];
+  const fits = first !== undefined && isFit(first.each, terms);
+  const verdict = verdictOf(ranked, noneOfThese, fits, terms.length);
+  return {
+    ranked,
+    noneOfThese,
+    verdict,
+    says: sayVerdict(verdict, ranked, noneOfThese, fits),
+    next: [],
+    unused,
+    assumed: lifted.assumed,
+  };
+}
+
+/** A leak in the tubing is placed where the draws that go best with the evidence have it. */
+function placed(lifted: LiftedWell, { candidate, conditions, after }: Judged) {
+  const { hypothesis } = candidate;
+  if (hypothesis.fault.kind !== "tubing leak") return hypothesis;
+  const { mean } = expectedOf(
+    conditions.map(({ leak }) => leak?.depth ?? 0),
+    after,
+  );
+  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(mean) } };
+}
+
+function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: Writer): Weighed[] {
+  const lines = terms.map(
+    (term, i): Weighed => ({
+      evidence: term.evidence,
+      kind: term.kind,
+      says: sayTerm(term, each, writer),
+      weight: (each.logOfTerm[i] as number) - (rival.logOfTerm[i] as number),
+    }),
+  );
+  const { history } = each.candidate;
+  return history ? [...lines, { evidence: "history", kind: "history", ...history }] : lines;
+}
+
+function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer: Writer): string {
+  if (!figure) return says ?? "";
+  const { mean, spread } = expectedOf(conditions.map(figure.of), before);
+  const write = (si: number) => writer.write(figure.dimension, si);
+  const either =
+    figure.dimension === "pressure" ? writer.write("pressure difference", spread) : write(spread);
+  return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
+}
+
+/** Whether the evidence is what the hypothesis gives, once its draws are those that go best with it. */
+function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
+  return terms.every(({ figure }) => {
+    if (!figure) return true;
+    const { mean, spread } = expectedOf(conditions.map(figure.of), after);
+    return Math.abs(figure.read - mean) <= 3 * Math.hypot(figure.spread, spread);
+  });
+}
+
+/** Chosen by Latchline, no source: what "well above the others" and "hardly moved" mean. */
+const WELL_ABOVE = { probability: 0.6, times: 3 } as const;
+const MOVED = 0.35;
+
+function verdictOf(
+  ranked: readonly Ranked[],
+  noneOfThese: number,
+  fits: boolean,
+  terms: number,
+): Ranking["verdict"] {
+  const [first, second] = ranked;
+  if (!first || terms === 0) return "not enough to tell";
+  if (noneOfThese > first.probability || !fits) return "nothing fits";
+  // How far the evidence has moved what was thought before, in natural units of information.
+  const moved = ranked.reduce(
+    (sum, { probability, prior }) =>
+      probability > 0 ? sum + probability * Math.log(probability / prior) : sum,
+    0,
+  );
+  if (moved < MOVED) return "not enough to tell";
+  const isAbove =
+    first.probability >= WELL_ABOVE.probability &&
+    first.probability >= WELL_ABOVE.times * (second?.probability ?? 0);
+  return isAbove ? "one answer" : "two or more";
+}
+
+const percent = (probability: number) => `${Math.round(100 * probability)} %`;
+
+function sayVerdict(
+  verdict: Ranking["verdict"],
+  ranked: readonly Ranked[],
+  none: number,
+  fits: boolean,
+): string {
+  const [first, second] = ranked;
+  if (!first) return "Nothing can be ranked.";
+  const name = ({ hypothesis, probability }: Ranked) =>
+    `${hypothesis.title} (${percent(probability)})`;
+  switch (verdict) {
+    case "one answer":
+      return `${name(first)} stands well above the rest${second ? `; next is ${name(second)}` : ""}. What was read is what it would give.`;
+    case "two or more":
+      return `${ranked.slice(0, 3).map(name).join("; ")} stand close together. Take the measurement that tells them apart before rigging up.`;
+    case "not enough to tell":
+      return "What was read hardly changes what was likely before. More evidence is needed before a valve is named.";
+    case "nothing fits":
+      return fits
+        ? `No hypothesis explains what was read (none of these: ${percent(none)}). Check the readings first: gauge, unit, time; two faults at once are not ranked.`
+        : `${name(first)} comes nearest and still does not give what was read. Check the readings first: gauge, unit, time; two faults at once are not ranked.`;
+  }
+}

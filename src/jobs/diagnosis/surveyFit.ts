@@ -1,0 +1,304 @@
+import { relieved } from "../../calc/liftNetwork.ts";
+import { alongHoleM, verticalM } from "../../calc/units.ts";
+import type { Condition } from "./conditions.ts";
+import type { LiftedWell } from "./liftedWell.ts";
+import type { SurveyRun } from "./observations.ts";
+import { reading, uncertain } from "./uncertain.ts";
+
+/**
+ * How well a survey goes with gas entering where a hypothesis has it enter.
+ *
+ * Pressure is a straight line as below the entry, less what each part of the gas relieves above its entry, and a bend
+ * of the lifted part; temperature is that of the well on lift, lifted and tilted, less a dip where gas expands. How
+ * steep, how bent and how deep the dip is not known: these are averaged over in closed form, as normals around what the
+ * records say, so that only the places of the breaks count.
+ */
+export interface SurveyFit {
+  readonly evidence: string;
+  /** ln of the likelihood, and of that under "none of these" */
+  readonly logOf: (condition: Condition) => number;
+  readonly logOfNone: number;
+  /** stops with a pressure */
+  readonly pressures: readonly { readonly depth: number; readonly pressure: number }[];
+  readonly temperatures: readonly { readonly depth: number; readonly temperature: number }[];
+}
+
+interface Entry {
+  readonly depth: number;
+  /** of the planned rate */
+  readonly share: number;
+}
+
+/** Stops beyond these many add no more: what the model has wrong is the same at neighbours. */
+const COUNTED = 8;
+/** More stops than these are thinned. */
+const KEPT = 40;
+
+export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
+  const stops = thinned(run.stops, KEPT).map((stop) => ({
+    depth: lifted.path.at(alongHoleM(stop.alongHole)).vertical as number,
+    pressure: stop.pressure,
+    temperature: stop.temperature,
+  }));
+  const pressures = stops.flatMap(({ depth, pressure }) =>
+    pressure === undefined ? [] : [{ depth, pressure }],
+  );
+  const temperatures = stops.flatMap(({ depth, temperature }) =>
+    temperature === undefined ? [] : [{ depth, temperature }],
+  );
+  const bases = [
+    ...(pressures.length >= 3 ? [pressureBasis(lifted, pressures, run.trust)] : []),
+    ...(temperatures.length >= 3 ? [temperatureBasis(lifted, temperatures, run.trust)] : []),
+  ];
+  const logOf = (entries: readonly Entry[], wellhead: number, wider: number) =>
+    bases.reduce((sum, basis) => sum + basis(entries, wellhead, wider), 0);
+  // What is none of these: gas entering anywhere, and a fit three times as loose.
+  const anywhere = Array.from({ length: 12 }, (_, i) =>
+    logOf(
+      [{ depth: ((i + 0.5) / 12) * lifted.bottom, share: 1 }],
+      pressures[0]?.pressure ?? lifted.wellhead,
+      3,
+    ),
+  );
+  return {
+    evidence: run.evidence,
+    logOf: (condition) => logOf(entriesOf(lifted, condition), condition.surface.wellhead, 1),
+    logOfNone: bases.length === 0 ? 0 : logMean(anywhere),
+    pressures,
+    temperatures,
+  };
+}
+
+export function entriesOf(lifted: LiftedWell, { entries, leak }: Condition): Entry[] {
+  const all = lifted.pockets.map(({ depth }, i) => ({
+    depth,
+    share: (entries[i] ?? 0) / lifted.rate,
+  }));
+  return leak ? [...all, { depth: leak.depth, share: leak.rate / lifted.rate }] : all;
+}
+
+export function logMean(logs: readonly number[]): number {
+  const most = Math.max(...logs);
+  if (!Number.isFinite(most)) return -Infinity;
+  return most + Math.log(logs.reduce((sum, each) => sum + Math.exp(each - most), 0) / logs.length);
+}
+
+function thinned<T>(all: readonly T[], most: number): readonly T[] {
+  if (all.length <= most) return all;
+  return Array.from(
+    { length: most },
+    (_, i) => all[Math.round((i * (all.length - 1)) / (most - 1))] as T,
+  );
+}
+
+type Basis = (entries: readonly Entry[], wellhead: number, wider: number) => number;
+
+function pressureBasis(
+  lifted: LiftedWell,
+  stops: readonly { readonly depth: number; readonly pressure: number }[],
+  doubt: number,
+): Basis {
+  const { gradients } = lifted;
+  const relief = gradients.below - gradients.lifted;
+  const noise = stops.map(({ pressure }) =>
+    Math.hypot(
+      doubt * (reading.surveyPressure.spread + reading.surveyPressure.share * pressure),
+      uncertain.modelSurvey.spread * pressure,
+    ),
+  );
+  const logNoise = noise.reduce((sum, sigma) => sum + Math.log(sigma), 0);
+  const sums = new Sums(4);
+  return (given, wellhead, wider) => {
+    const entries = given.filter(({ share }) => share > 0.01).sort((a, b) => a.depth - b.depth);
+    const deepest = entries.at(-1)?.depth ?? 0;
+    // From the top: what relieves each stretch is the gas that passes there.
+    let through = entries.reduce((sum, { share }) => sum + share, 0);
+    let above = 0;
+    const stretches = entries.map(({ depth, share }) => {
+      const stretch = { from: above, to: depth, relieved: relieved(through) };
+      through -= share;
+      above = depth;
+      return stretch;
+    });
+    sums.clear();
+    for (let i = 0; i < stops.length; i += 1) {
+      const { depth, pressure } = stops[i] as (typeof stops)[number];
+      let reliefLength = 0;
+      for (const stretch of stretches) {
+        const length = Math.min(depth, stretch.to) - stretch.from;
+        if (length > 0) reliefLength += length * stretch.relieved;
+      }
+      const inside = Math.min(depth, deepest);
+      const bend = deepest > 0 ? (inside * inside) / (2 * deepest) - inside / 2 : 0;
+      const middle =
+        wellhead + gradients.below * depth - relief * reliefLength + 0.3 * gradients.lifted * bend;
+      const sigma = (noise[i] as number) * wider;
+      sums.column[0] = 1.5e5 / sigma;
+      sums.column[1] = (0.15 * gradients.below * depth) / sigma;
+      sums.column[2] = (0.3 * relief * reliefLength) / sigma;
+      sums.column[3] = (0.5 * gradients.lifted * bend) / sigma;
+      sums.add((pressure - middle) / sigma);
+    }
+    return counted(stops.length) * sums.logHeavy(logNoise + stops.length * Math.log(wider));
+  };
+}
+
+/** K: how far gas cools where it enters, for the planned rate; and how far that is spread. */
+const DIP = 3.5;
+const DIP_SPREAD = 2.5;
+/** m above the entry over which the dip fades, and below it. */
+const FADES_ABOVE = 150;
+const FADES_BELOW = 15;
+
+function temperatureBasis(
+  lifted: LiftedWell,
+  stops: readonly { readonly depth: number; readonly temperature: number }[],
+  doubt: number,
+): Basis {
+  const sigmaOf = Math.hypot(doubt * reading.surveyTemperature.spread, 0.6);
+  const offs = stops.map(
+    ({ depth, temperature }) => temperature - lifted.temperatures.at(verticalM(depth)),
+  );
+  const sums = new Sums(4);
+  return (given, _, wider) => {
+    const entries = given.filter(({ share }) => share > 0.01);
+    const sigma = sigmaOf * wider;
+    sums.clear();
+    for (let i = 0; i < stops.length; i += 1) {
+      const { depth } = stops[i] as (typeof stops)[number];
+      let dip = 0;
+      for (const entry of entries) {
+        const above = entry.depth - depth;
+        const fading = above >= 0 ? -above / FADES_ABOVE : above / FADES_BELOW;
+        dip += Math.min(1.3, entry.share) * Math.exp(fading);
+      }
+      const t = depth / lifted.bottom;
+      sums.column[0] = 6 / sigma;
+      sums.column[1] = (6 * t) / sigma;
+      sums.column[2] = (6 * t * (1 - t)) / sigma;
+      sums.column[3] = (DIP_SPREAD * dip) / sigma;
+      sums.add(((offs[i] as number) + DIP * dip) / sigma);
+    }
+    return counted(stops.length) * sums.logHeavy(stops.length * Math.log(sigma));
+  };
+}
+
+const counted = (stops: number) => Math.min(1, COUNTED / stops);
+
+/** Degrees of freedom of a reading's error: few, so that one wild stop does not decide. */
+const FREEDOM = 5;
+
+/**
+ * ln density of residuals r (in standard deviations) whose covariance is 1 + B Bᵀ, as a multivariate Student's t
+ * with FREEDOM degrees. B is [n][k]: each unknown's spread times what it does to each stop. Gathered stop by stop into
+ * the same few numbers again and again: it is asked for every draw.
+ */
+class Sums {
+  readonly unknowns: number;
+  /** the row of B of the stop that is added next */
+  readonly column: Float64Array;
+  /** M = 1 + BᵀB, lower half, row after row; v = Bᵀr */
+  readonly #m: Float64Array;
+  readonly #v: Float64Array;
+  #square = 0;
+  #count = 0;
+
+  constructor(unknowns: number) {
+    this.unknowns = unknowns;
+    this.column = new Float64Array(unknowns);
+    this.#m = new Float64Array(unknowns * unknowns);
+    this.#v = new Float64Array(unknowns);
+  }
+
+  clear(): void {
+    this.#m.fill(0);
+    for (let a = 0; a < this.unknowns; a += 1) this.#m[a * this.unknowns + a] = 1;
+    this.#v.fill(0);
+    this.#square = 0;
+    this.#count = 0;
+  }
+
+  add(residual: number): void {
+    const k = this.unknowns;
+    for (let a = 0; a < k; a += 1) {
+      const x = this.column[a] as number;
+      (this.#v[a] as number) += x * residual;
+      for (let b = 0; b <= a; b += 1)
+        (this.#m[a * k + b] as number) += x * (this.column[b] as number);
+    }
+    this.#square += residual * residual;
+    this.#count += 1;
+  }
+
+  /** @param logSigma sum of ln of the standard deviations that the residuals were divided by */
+  logHeavy(logSigma: number): number {
+    const k = this.unknowns;
+    const n = this.#count;
+    const m = this.#m;
+    const v = this.#v;
+    // rᵀ(1 + BBᵀ)⁻¹r = rᵀr − vᵀM⁻¹v and |1 + BBᵀ| = |M|; by Cholesky M = L Lᵀ, w = L⁻¹ v, in place.
+    let square = this.#square;
+    let logDeterminant = 0;
+    for (let a = 0; a < k; a += 1) {
+      for (let b = 0; b < a; b += 1) {
+        let x = m[a * k + b] as number;
+        for (let c = 0; c < b; c += 1) x -= (m[a * k + c] as number) * (m[b * k + c] as number);
+        m[a * k + b] = x / (m[b * k + b] as number);
+      }
+      let diagonal = m[a * k + a] as number;
+      let right = v[a] as number;
+      for (let c = 0; c < a; c += 1) {
+        const l = m[a * k + c] as number;
+        diagonal -= l * l;
+        right -= l * (v[c] as number);
+      }
+      const root = Math.sqrt(Math.max(diagonal, 1e-12));
+      m[a * k + a] = root;
+      v[a] = right / root;
+      logDeterminant += 2 * Math.log(root);
+      square -= (v[a] as number) ** 2;
+    }
+    return (
+      logGammaHalf(FREEDOM + n) -
+      logGammaHalf(FREEDOM) -
+      (n / 2) * Math.log(FREEDOM * Math.PI) -
+      logDeterminant / 2 -
+      logSigma -
+      ((FREEDOM + n) / 2) * Math.log1p(Math.max(0, square) / FREEDOM)
+    );
+  }
+}
+
+/** ln Γ(twice / 2) for whole `twice` above 0. */
+function logGammaHalf(twice: number): number {
+  let log = twice % 2 === 0 ? 0 : Math.log(Math.sqrt(Math.PI));
+  for (let x = twice % 2 === 0 ? 1 : 0.5; x < twice / 2; x += 1) log += Math.log(x);
+  return log;
+}
+
+/** Pressures of a survey at any depth: straight between stops, below them as the well fills, above them to the wellhead. */
+export function surveyedAt(
+  stops: readonly { readonly depth: number; readonly pressure: number }[],
+  lifted: LiftedWell,
+): ((depth: number) => number) | undefined {
+  const rising = stops.filter(
+    ({ depth }, i) => i === 0 || depth > (stops[i - 1]?.depth ?? 0) + 0.5,
+  );
+  const first = rising[0];
+  const last = rising.at(-1);
+  if (rising.length < 2 || !first || !last) return undefined;
+  return (depth) => {
+    const least = lifted.atmosphere;
+    if (depth <= first.depth) {
+      return Math.max(least, first.pressure - (first.depth - depth) * lifted.gradients.lifted);
+    }
+    if (depth >= last.depth) return last.pressure + (depth - last.depth) * lifted.gradients.below;
+    const next = rising.findIndex((stop) => stop.depth >= depth);
+    const a = rising[next - 1] ?? first;
+    const b = rising[next] ?? last;
+    return Math.max(
+      least,
+      a.pressure + ((depth - a.depth) / (b.depth - a.depth)) * (b.pressure - a.pressure),
+    );
+  };
+}
