@@ -10,6 +10,5 @@ export const BARREL = 0.1589873;
 /** 1,000 cubic feet */
 export const MSCF = 28.31685;
 export const fromFahrenheit = (degF: number) => (degF - 32) / 1.8 + 273.15;
-export const toFahrenheit = (kelvin: number) => (kelvin - 273.15) * 1.8 + 32;
 /** density of gas of gravity 1 at 14.7 psia and 60 degF, kg/m3: 28.9625 g/mol × 101,353 Pa / (8.314463 × 288.706 K) */
 export const STANDARD_AIR = 1.22286;
