@@ -74,6 +74,14 @@ export interface Pocket {
   readonly serial: string | undefined;
 }
 
+export interface Spaces {
+  /** of the side the gas goes down and of the side that produces, m2 */
+  readonly downArea: number;
+  readonly upArea: number;
+  /** of the injection side down to the deepest mandrel, m3 */
+  readonly volume: number;
+}
+
 /** The well as the records have it, SI, ready to be drawn around. */
 export interface LiftedWell {
   readonly atmosphere: number;
@@ -96,6 +104,14 @@ export interface LiftedWell {
   readonly setTolerance: number;
   readonly temperatureUncertainty: number;
   readonly assumed: readonly string[];
+  /** areas and volumes that times need; undefined where the records do not have them */
+  readonly spaces: Spaces | undefined;
+  /** what is produced as liquid, and the gas of the well's own, as planned */
+  readonly stream:
+    | { readonly liquidRate: number; readonly ownGas: number; readonly entersAt: number }
+    | undefined;
+  readonly injectionDown: Well["injectionDown"];
+  readonly molarMass: number;
   /** depth along hole of a true vertical depth, m, between wellhead and the deepest mandrel */
   readonly alongHoleAt: (depth: number) => number;
 }
@@ -257,6 +273,14 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
         ? toSI("temperature difference", limits.temperatureUncertainty.value)
         : 0,
       assumed,
+      spaces: spacesOf(well, pockets, assumed),
+      stream: well.stream && {
+        liquidRate: toSI("liquid rate", well.stream.liquidRate),
+        ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
+        entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical,
+      },
+      injectionDown: well.injectionDown,
+      molarMass: gas.molarMass,
       alongHoleAt: (depth) => alongHoleAt(pockets, depth),
     };
   } catch (error) {
@@ -425,6 +449,24 @@ export function closingAtSurface(lifted: LiftedWell, pocket: Pocket): number | u
     lifted.column.riseAt(pocket.depth),
     bellows.dome + springPressure * (1 - areaRatio),
   );
+}
+
+/** Free areas; the tubing's inside by its stream or its drift. */
+function spacesOf(well: Well, pockets: readonly Pocket[], assumed: string[]): Spaces | undefined {
+  const { annulus, stream, tubing } = well;
+  if (!annulus) return undefined;
+  const drift = tubing[0]?.drift;
+  const inside = stream?.tubingInside ?? drift;
+  if (!inside) return undefined;
+  if (!stream?.tubingInside) {
+    assumed.push("Inside of the tubing is not on record: its drift is taken where gas comes up.");
+  }
+  const outer = toSI("diameter", annulus.tubingOutside);
+  const casing = circle(toSI("diameter", annulus.casingInside)) - circle(outer);
+  const bore = circle(toSI("diameter", inside));
+  if (!(casing > 0 && bore > 0)) return undefined;
+  const [downArea, upArea] = well.injectionDown === "annulus" ? [casing, bore] : [bore, casing];
+  return { downArea, upArea, volume: downArea * (pockets.at(-1)?.alongHole ?? 0) };
 }
 
 /** Straight between wellhead and mandrels, and on below them as at the last. */

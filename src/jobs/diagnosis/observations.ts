@@ -1,5 +1,7 @@
-import { toSI } from "../quantity.ts";
+import { type Quantity, toSI } from "../quantity.ts";
 import type { Evidence, EvidenceKind, Investigation } from "../records/investigation.ts";
+import type { Well } from "../records/well.ts";
+import { type Pattern, type TrendPattern, trendPattern } from "./trendPattern.ts";
 import { reading, trust } from "./uncertain.ts";
 
 /** A figure that was read, SI, with how far it may be off. */
@@ -24,6 +26,29 @@ export interface SurveyRun {
   readonly trust: number;
 }
 
+export interface Bleed {
+  readonly evidence: string;
+  readonly from: number;
+  readonly to: number;
+  /** s */
+  readonly took: number;
+  readonly atRest: boolean;
+  readonly wellhead: number | undefined;
+  readonly spread: number;
+}
+
+export interface Level {
+  readonly evidence: string;
+  readonly alongHole: number;
+  readonly trust: number;
+}
+
+export interface Tracer {
+  readonly evidence: string;
+  readonly returns: readonly { readonly after: number; readonly share: number | undefined }[];
+  readonly trust: number;
+}
+
 export type Found = NonNullable<Extract<Evidence, { kind: "supply" }>["found"]>;
 
 /** Everything that is used of the evidence, SI, and what is not with why. */
@@ -35,10 +60,20 @@ export interface Observations {
   readonly choke: readonly Figure[];
   readonly found: readonly { readonly evidence: string; readonly found: Found }[];
   readonly surveys: readonly SurveyRun[];
+  readonly bleeds: readonly Bleed[];
+  readonly levels: readonly Level[];
+  readonly tracers: readonly Tracer[];
+  readonly liquid: readonly Figure[];
+  readonly producedGas: readonly Figure[];
+  readonly patterns: readonly { readonly evidence: string; readonly pattern: Pattern }[];
   readonly unused: readonly { readonly evidence: string; readonly why: string }[];
 }
 
-export function observationsOf({ evidence }: Investigation, atmosphere: number): Observations {
+export function observationsOf(
+  { evidence }: Investigation,
+  atmosphere: number,
+  injectionDown: Well["injectionDown"],
+): Observations {
   const injection: Figure[] = [];
   const wellhead: Figure[] = [];
   const rate: Figure[] = [];
@@ -46,6 +81,12 @@ export function observationsOf({ evidence }: Investigation, atmosphere: number):
   const choke: Figure[] = [];
   const found: { evidence: string; found: Found }[] = [];
   const surveys: SurveyRun[] = [];
+  const bleeds: Bleed[] = [];
+  const levels: Level[] = [];
+  const tracers: Tracer[] = [];
+  const liquid: Figure[] = [];
+  const producedGas: Figure[] = [];
+  const patterns: { evidence: string; pattern: Pattern }[] = [];
   const unused: { evidence: string; why: string }[] = [];
   for (const piece of evidence) {
     const leave = (why: string) => unused.push({ evidence: piece.id, why });
@@ -106,11 +147,128 @@ export function observationsOf({ evidence }: Investigation, atmosphere: number):
         else surveys.push({ evidence: piece.id, stops, trust: doubt });
         break;
       }
-      default:
-        leave("this kind of evidence is not ranked yet");
+      case "casing bleed": {
+        if (injectionDown === "tubing") {
+          leave(
+            "gas goes down the tubing: the casing is the side that produces, and its bleed tells of no valve",
+          );
+          break;
+        }
+        const from = toSI("pressure", piece.from, atmosphere);
+        const to = toSI("pressure", piece.to, atmosphere);
+        if (to > from || to < 0.5 * atmosphere) {
+          leave("it ends above where it began, or below the pressure of the air: no bleed");
+          break;
+        }
+        bleeds.push({
+          evidence: piece.id,
+          from,
+          to,
+          took: toSI("duration", piece.took),
+          atRest: piece.end === "at rest",
+          wellhead: piece.wellhead && toSI("pressure", piece.wellhead, atmosphere),
+          spread: pressure(to).spread,
+        });
+        break;
+      }
+      case "fluid level": {
+        if (piece.well === "shut in") {
+          leave("shut in, the level says nothing of where gas enters on lift");
+          break;
+        }
+        if ((piece.space === "annulus") !== (injectionDown === "annulus")) {
+          leave("on lift there is no level on the side that produces");
+          break;
+        }
+        levels.push({
+          evidence: piece.id,
+          alongHole: toSI("length", piece.depthAlongHole),
+          trust: doubt,
+        });
+        break;
+      }
+      case "tracer": {
+        const returns = piece.returns
+          .map(({ after, share }) => ({
+            after: toSI("duration", after),
+            share: share && toSI("fraction", share),
+          }))
+          .filter(({ after }) => after > 0);
+        if (returns.length === 0) {
+          leave("no return later than its injection");
+          break;
+        }
+        tracers.push({ evidence: piece.id, returns, trust: doubt });
+        if (piece.injectionRate) {
+          rate.push(gas(Math.max(0, toSI("gas rate", piece.injectionRate)), LEAST_RATE));
+        }
+        if (piece.injectionAtSurface) {
+          injection.push(pressure(toSI("pressure", piece.injectionAtSurface, atmosphere)));
+        }
+        if (piece.wellhead) wellhead.push(pressure(toSI("pressure", piece.wellhead, atmosphere)));
+        break;
+      }
+      case "separator test": {
+        const value = toSI("liquid rate", piece.liquidRate);
+        if (value > 0) liquid.push({ ...about, value, spread: doubt * 0.08 * value });
+        if (piece.gasRate)
+          producedGas.push(gas(Math.max(0, toSI("gas rate", piece.gasRate)), LEAST_RATE));
+        if (!(value > 0) && !piece.gasRate) leave("no liquid and no gas was measured");
+        break;
+      }
+      case "trend": {
+        const pens = (key: "casing" | "tubing" | "injectionRate") =>
+          piece.points.flatMap((point) => {
+            const read = point[key];
+            if (!read) return [];
+            const at = Date.parse(point.at) / 1000;
+            const value =
+              key === "injectionRate"
+                ? toSI("gas rate", read as Quantity<"gas rate">)
+                : toSI("pressure", read as Quantity<"pressure">, atmosphere);
+            return Number.isFinite(at) ? [{ at, value }] : [];
+          });
+        const down = trendPattern(pens(injectionDown === "annulus" ? "casing" : "tubing"));
+        const up = trendPattern(pens(injectionDown === "annulus" ? "tubing" : "casing"));
+        const through = trendPattern(pens("injectionRate"));
+        const figure = ({ pattern, level, swing }: TrendPattern, from: Figure): Figure => ({
+          ...from,
+          // One that still moves has not come to what the balance gives.
+          spread: Math.hypot(
+            from.spread,
+            0.5 * swing,
+            pattern === "falling" || pattern === "climbing" ? 0.1 * level : 0,
+          ),
+        });
+        if (down && down.level > 0.5 * atmosphere) {
+          injection.push(figure(down, pressure(down.level)));
+          patterns.push({ evidence: piece.id, pattern: down.pattern });
+        }
+        if (up && up.level > 0.5 * atmosphere) wellhead.push(figure(up, pressure(up.level)));
+        if (through && through.level >= 0)
+          rate.push(figure(through, gas(through.level, LEAST_RATE)));
+        if (!down && !up && !through)
+          leave("fewer than four points of one pen, or all at one time");
+        break;
+      }
     }
   }
-  return { injection, wellhead, rate, supplyPressure, choke, found, surveys, unused };
+  return {
+    injection,
+    wellhead,
+    rate,
+    supplyPressure,
+    choke,
+    found,
+    surveys,
+    bleeds,
+    levels,
+    tracers,
+    liquid,
+    producedGas,
+    patterns,
+    unused,
+  };
 }
 
 /** 5 Mscf/d: what a meter shows when nothing passes. */

@@ -3,6 +3,7 @@ import { verticalM } from "../../calc/units.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Judged } from "./rank.ts";
 import type { Expected, Predicted } from "./ranking.ts";
+import { returnsOf, TIME_SPREAD } from "./timedTerms.ts";
 import { uncertain } from "./uncertain.ts";
 
 /** Middle and spread of what the draws give, each counted by its ln weight. */
@@ -57,7 +58,7 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
       temperature: { mean: lifted.temperatures.at(verticalM(depth)), spread: temperatureSpread },
     })),
     entry,
-    tracer: {},
+    tracer: tracerOf(lifted, conditions, before),
     heading: "not known",
   };
 }
@@ -88,4 +89,30 @@ function profileOf(
     surface.wellhead,
     gradients,
   ).slice(-depths.length);
+}
+
+function tracerOf(
+  lifted: LiftedWell,
+  conditions: Judged["conditions"],
+  before: readonly number[],
+): Record<string, Expected> {
+  const times = new Map<string, { values: number[]; weights: number[] }>();
+  conditions.forEach((condition, i) => {
+    for (const { key, time, share } of returnsOf(lifted, condition) ?? []) {
+      if (!Number.isFinite(time)) continue;
+      const of = times.get(key) ?? { values: [], weights: [] };
+      of.values.push(time);
+      of.weights.push((before[i] as number) + Math.log(share));
+      times.set(key, of);
+    }
+  });
+  const least = conditions.length / 20;
+  return Object.fromEntries(
+    [...times]
+      .filter(([, { values }]) => values.length > least)
+      .map(([key, { values, weights }]) => {
+        const { mean, spread } = expectedOf(values, weights);
+        return [key, { mean, spread: Math.hypot(spread, TIME_SPREAD * mean) }];
+      }),
+  );
 }

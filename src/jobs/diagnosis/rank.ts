@@ -13,7 +13,8 @@ import { observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
-import { type Term, termsOf } from "./terms.ts";
+import type { Term } from "./term.ts";
+import { termsOf } from "./terms.ts";
 
 /** What a ranking is made from. */
 export interface AboutWell {
@@ -59,7 +60,7 @@ export function rankFaults(
   options: RankOptions = {},
 ): Ranking | NoRanking {
   const atmosphere = siteAtmosphere(given);
-  const seen = observationsOf(investigation, atmosphere);
+  const seen = observationsOf(investigation, atmosphere, given.well.injectionDown);
   if (!investigation.evidence.some(({ setAside }) => !setAside)) {
     return {
       needs: [
@@ -73,7 +74,7 @@ export function rankFaults(
   const lifted = liftedWellOf(given, seen);
   if ("needs" in lifted) return lifted;
   const candidates = candidatesOf(lifted, given.well.name, given.history, investigation.opened);
-  const terms = termsOf(lifted, seen);
+  const terms = termsOf(lifted, seen, writer);
   const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
   const sound = soundPaths(lifted, draws);
   const [run] = seen.surveys;
@@ -117,7 +118,25 @@ export function rankFaults(
     options.onProgress?.(0.5 + (0.5 * (index + 1)) / looked.length);
     return logOf(each) > best - WORTH_ALL_DRAWS ? judge(each.candidate, draws.length) : each;
   });
-  return answerOf(lifted, seen.unused, judged, terms, writer);
+  const unused = [
+    ...seen.unused,
+    ...(lifted.spaces
+      ? []
+      : seen.tracers.map(({ evidence }) => ({
+          evidence,
+          why: "casing and tubing diameters are not on the well's record: no time can be predicted",
+        }))),
+    ...(lifted.stream
+      ? []
+      : [...seen.liquid, ...seen.producedGas].map(({ evidence }) => ({
+          evidence,
+          why: "what flows up on lift is not on the well's record: there is nothing to compare it with",
+        }))),
+    ...seen.surveys
+      .filter(({ stops }) => stops.length < 3)
+      .map(({ evidence }) => ({ evidence, why: "a break shows in three stops or more" })),
+  ].filter(({ evidence }, i, all) => all.findIndex((each) => each.evidence === evidence) === i);
+  return answerOf(lifted, unused, judged, terms, writer);
 }
 
 const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;

@@ -1,0 +1,274 @@
+import { bleedRest, bleedTime } from "../../calc/casingBleed.ts";
+import { atDepth } from "../../calc/liftNetwork.ts";
+import { type TracerEntry, tracerTimes } from "../../calc/tracerTime.ts";
+import { alongHoleM, PA_PER_PSI } from "../../calc/units.ts";
+import type { Writer } from "../display.ts";
+import type { Condition } from "./conditions.ts";
+import type { LiftedWell } from "./liftedWell.ts";
+import type { Bleed, Level, Observations, Tracer } from "./observations.ts";
+import type { Fault } from "./ranking.ts";
+import { logMean } from "./surveyFit.ts";
+import { logHeavy, type Term } from "./term.ts";
+import type { Pattern } from "./trendPattern.ts";
+
+/** Evidence that takes its time: bleeding, tracer, level, charts. */
+
+/** Mean compressibility factor of the gas in the casing. From memory: 0.85 to 0.95 at these pressures. */
+const Z_DOWN = 0.88;
+
+/** Producing pressures once lift has died: between those on lift and those of a tubing that has loaded up. */
+function loadedUp(
+  lifted: LiftedWell,
+  { state, surface, paths, draw }: Condition,
+  wellhead: number,
+) {
+  return paths.map(({ depth }, i) => {
+    const onLift = (state.production[i] as number) - surface.wellhead + wellhead;
+    const loaded = wellhead + 0.7 * lifted.gradients.below * depth;
+    return Math.max(onLift, onLift + draw.place * (loaded - onLift));
+  });
+}
+
+export function bleedRestOf(
+  lifted: LiftedWell,
+  condition: Condition,
+  from: number,
+  wellhead?: number,
+): number {
+  const production = loadedUp(lifted, condition, wellhead ?? condition.surface.wellhead);
+  return bleedRest(condition.paths, production, Math.max(from, condition.state.surface));
+}
+
+/** How far a predicted resting pressure may be off, share of it and Pa. Chosen by Latchline, no source. */
+const REST = { share: 0.025, least: 8 * PA_PER_PSI } as const;
+
+function bleedTerm(lifted: LiftedWell, bleed: Bleed, writer: Writer): Term {
+  const spread = Math.hypot(bleed.spread, REST.share * bleed.to, REST.least);
+  const rest = (condition: Condition) => bleedRestOf(lifted, condition, bleed.from, bleed.wellhead);
+  const { spaces } = lifted;
+  const temperature = lifted.supply.temperature + 20;
+  const timeLog = (condition: Condition): number => {
+    if (!spaces || bleed.took <= 0 || bleed.from - bleed.to < 20 * PA_PER_PSI) return 0;
+    const production = loadedUp(lifted, condition, bleed.wellhead ?? condition.surface.wellhead);
+    const to = Math.max(bleed.to, rest(condition) + 5 * PA_PER_PSI);
+    const time = bleedTime(
+      condition.paths,
+      production,
+      bleed.from,
+      Math.min(to, bleed.from - PA_PER_PSI),
+      { volume: spaces.volume, temperature, z: Z_DOWN },
+      lifted.passage,
+    );
+    // Left at rest for longer than it took: only too short a time speaks.
+    const late = Math.log(bleed.took / time);
+    if (!Number.isFinite(late)) return -2;
+    return bleed.atRest && late > 0 ? logHeavy(0, 0.6) : logHeavy(late, 0.6);
+  };
+  const figure = {
+    label: bleed.atRest
+      ? "Casing, supply shut, came to rest at"
+      : "Casing, supply shut, still fell at",
+    dimension: "pressure",
+    read: bleed.to,
+    spread,
+    of: rest,
+  } as const;
+  const noneOfTime = spaces ? -Math.log(4) : 0;
+  if (bleed.atRest) {
+    return {
+      evidence: bleed.evidence,
+      kind: "casing bleed",
+      logOf: (condition) => logHeavy(bleed.to - rest(condition), spread) + timeLog(condition),
+      logOfNone: -Math.log(Math.max(bleed.from, lifted.operating)) + noneOfTime,
+      figure,
+    };
+  }
+  return {
+    evidence: bleed.evidence,
+    kind: "casing bleed",
+    logOf: (condition) => {
+      const above = (bleed.to - rest(condition)) / spread;
+      return Math.log(0.03 + 0.97 / (1 + Math.exp(-1.7 * above))) + timeLog(condition);
+    },
+    logOfNone: Math.log(0.4) + noneOfTime,
+    says: `Casing, supply shut, still fell at ${writer.write("pressure", bleed.to)}`,
+  };
+}
+
+/** The deepest entry that takes a part of the gas that counts. */
+function deepestEntry(lifted: LiftedWell, { entries, leak, state }: Condition): number {
+  const least = 0.03 * Math.max(state.rate, 0.05 * lifted.rate);
+  const depths = lifted.pockets.flatMap(({ depth }, i) =>
+    (entries[i] ?? 0) > least ? [depth] : [],
+  );
+  if (leak && leak.rate > least) depths.push(leak.depth);
+  return Math.max(0, ...depths);
+}
+
+/** Where the liquid in the injection side stands, between two true vertical depths. */
+export function levelBetween(
+  lifted: LiftedWell,
+  condition: Condition,
+  fault: Fault,
+): readonly [number, number] {
+  const passing = lifted.pockets.filter(({ size }) => size > 0);
+  const operating = passing.at(-1)?.depth ?? lifted.bottom;
+  if (fault.kind !== "multi-point") return [operating, lifted.bottom];
+  const [upper, lower] = fault.mandrels.map((number) =>
+    lifted.pockets.find((pocket) => pocket.number === number),
+  );
+  const beyond = passing.find(({ depth }) => depth > (lower?.depth ?? 0))?.depth ?? lifted.bottom;
+  const lowerPasses = (condition.entries[lower ? lifted.pockets.indexOf(lower) : -1] ?? 0) > 0;
+  return lowerPasses
+    ? [lower?.depth ?? 0, beyond]
+    : [upper?.depth ?? 0, lower?.depth ?? lifted.bottom];
+}
+
+function levelTerm(lifted: LiftedWell, level: Level, writer: Writer): Term {
+  const depth = lifted.path.at(alongHoleM(Math.max(0, level.alongHole))).vertical as number;
+  // A shot is good to a joint or two: the speed of sound is not known better than some percent.
+  const blur = level.trust * (0.015 * depth + 10);
+  const outside = (top: number, bottom: number) => Math.max(0, top - depth, depth - bottom);
+  const within = (top: number, bottom: number) =>
+    -Math.log(bottom - top + 2.5 * blur) - 3 * Math.log1p((outside(top, bottom) / blur) ** 2 / 5);
+  return {
+    evidence: level.evidence,
+    kind: "fluid level",
+    logOf: (condition, fault) =>
+      logMean([
+        within(...levelBetween(lifted, condition, fault)),
+        // Unloaded no deeper than where gas enters now.
+        within(Math.min(deepestEntry(lifted, condition), lifted.bottom - 1), lifted.bottom),
+      ]),
+    logOfNone: -Math.log(lifted.bottom),
+    says: `Liquid in the ${lifted.injectionDown === "annulus" ? "annulus" : "tubing"} at ${writer.write("length", level.alongHole)}`,
+  };
+}
+
+/** Times by the keys of Predicted.tracer, with the share of the gas; undefined without areas. */
+export function returnsOf(
+  lifted: LiftedWell,
+  { state, paths, entries, leak, surface }: Condition,
+): { readonly key: string; readonly time: number; readonly share: number }[] | undefined {
+  const { spaces } = lifted;
+  if (!spaces || state.rate <= 0) return undefined;
+  const points: (TracerEntry & { key: string })[] = lifted.pockets.map(
+    ({ number, depth, alongHole }, i) => ({
+      key: String(number),
+      depth,
+      alongHole,
+      injection: atDepth((paths[i] as (typeof paths)[number]).rise, state.surface),
+      production: state.production[i] as number,
+      rate: entries[i] ?? 0,
+    }),
+  );
+  const hole = paths[lifted.pockets.length];
+  if (leak && hole) {
+    points.push({
+      key: "leak",
+      depth: leak.depth,
+      alongHole: lifted.alongHoleAt(leak.depth),
+      injection: atDepth(hole.rise, state.surface),
+      production: state.production[lifted.pockets.length] as number,
+      rate: leak.rate,
+    });
+  }
+  const passing = points
+    .filter(({ rate }) => rate > 0.02 * state.rate)
+    .sort((a, b) => a.depth - b.depth);
+  const times = tracerTimes(passing, {
+    downArea: spaces.downArea,
+    upArea: spaces.upArea,
+    molarMass: lifted.molarMass,
+    injection: state.surface,
+    wellhead: surface.wellhead,
+    temperature: lifted.supply.temperature + 15,
+    liquidRate: lifted.stream?.liquidRate ?? GUESSED_LIQUID,
+  });
+  return passing.map(({ key, rate }, i) => ({
+    key,
+    time: times[i] as number,
+    share: rate / state.rate,
+  }));
+}
+
+/** 300 bbl/d, where no stream is on record: gas carries the slug, liquid counts little. Chosen by Latchline, no source. */
+const GUESSED_LIQUID = 5.5e-4;
+/** ln of a time: what area, slip and mixing leave open. Chosen by Latchline, no source. */
+export const TIME_SPREAD = 0.14;
+
+function tracerTerm(lifted: LiftedWell, tracer: Tracer, writer: Writer): Term {
+  const spread = Math.hypot(TIME_SPREAD, 0.04 * tracer.trust, lifted.stream ? 0 : 0.12);
+  const stray = Math.log(0.04);
+  // Returns are written as times of peaks: to the minute, whatever the share.
+  return {
+    evidence: tracer.evidence,
+    kind: "tracer",
+    logOf: (condition) => {
+      const predicted = returnsOf(lifted, condition) ?? [];
+      const explained = tracer.returns.reduce((sum, { after }) => {
+        const logs = predicted.map(
+          ({ time, share }) => Math.log(share) + logHeavy(Math.log(after / time), spread),
+        );
+        const most = Math.max(stray, ...logs);
+        return (
+          sum +
+          most +
+          Math.log(
+            Math.exp(stray - most) + logs.reduce((all, log) => all + Math.exp(log - most), 0),
+          )
+        );
+      }, 0);
+      const missed = predicted.filter(
+        ({ time, share }) =>
+          share > 0.2 &&
+          !tracer.returns.some(({ after }) => Math.abs(Math.log(after / time)) < 3 * spread),
+      ).length;
+      // Peaks of one entry are not independent: two count as little more than one.
+      return explained / Math.sqrt(tracer.returns.length) - 1.2 * missed;
+    },
+    logOfNone: -Math.sqrt(tracer.returns.length) * Math.log(4),
+    says: `Tracer back after ${tracer.returns.map(({ after }) => writer.write("duration", after)).join(" and ")}`,
+  };
+}
+
+/** How likely a chart shows each pattern, by what is wrong. Chosen by Latchline, no source; weak on purpose. */
+function logOfPattern(pattern: Pattern, { kind }: Fault): number {
+  const unsteady: Readonly<Record<Fault["kind"], number>> = {
+    "nothing downhole": 0.12,
+    supply: 0.2,
+    "back-pressure at surface": 0.2,
+    "tubing leak": 0.3,
+    "stuck open": 0.35,
+    leaking: 0.25,
+    plugged: 0.2,
+    "set too low": 0.3,
+    "set too high": 0.2,
+    "latch or packing leaks": 0.3,
+    "wrong depth": 0.25,
+    "multi-point": 0.4,
+  };
+  const heads = unsteady[kind];
+  if (pattern === "heading" || pattern === "saw tooth") return Math.log(heads / 2);
+  const falls = kind === "supply" ? 0.15 : 0.08;
+  if (pattern === "falling" || pattern === "climbing") return Math.log(falls / 2);
+  return Math.log((1 - heads - falls) / 2);
+}
+
+/** Everything that takes its time, as terms. */
+export function timedTerms(lifted: LiftedWell, seen: Observations, writer: Writer): Term[] {
+  return [
+    ...seen.bleeds.map((bleed) => bleedTerm(lifted, bleed, writer)),
+    ...seen.levels.map((level) => levelTerm(lifted, level, writer)),
+    ...(lifted.spaces ? seen.tracers.map((tracer) => tracerTerm(lifted, tracer, writer)) : []),
+    ...seen.patterns.map(
+      ({ evidence, pattern }): Term => ({
+        evidence,
+        kind: "trend",
+        logOf: (_, fault) => logOfPattern(pattern, fault),
+        logOfNone: Math.log(0.15),
+        says: `Chart of the injection pressure: ${pattern}`,
+      }),
+    ),
+  ];
+}
