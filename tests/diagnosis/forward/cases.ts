@@ -6,6 +6,7 @@ import { Chance } from "./chance.ts";
 import { drawWell } from "./design.ts";
 import { type Amount, drawKinds, measure } from "./evidence.ts";
 import { records } from "./records.ts";
+import type { WellTruth } from "./simulation.ts";
 import {
   type DrawnFault,
   type DrawnKind,
@@ -63,19 +64,25 @@ function attemptCase(
   if (!healthy.atRest || healthy.now.liquidOut < 1e-4) return undefined;
   const write = writing(chance.yes(0.75) ? field : metric);
   const before = healthy.now;
-  const passing = truth.pockets.flatMap((_, i) => ((before.shares[i] ?? 0) > 0.07 ? [i + 1] : []));
   const lasts = truth.pockets.length;
 
   let simulation = healthy.simulation;
   let written: ReturnType<typeof records>;
   let fault: DrawnFault;
+  if (!isOnItsOrifice(before, lasts)) return undefined;
   if (kind === "multi-point") {
-    // Nothing is broken: the design has no margin for this well, and several valves stay open as set.
-    if (passing.length < 2) return undefined;
+    // Nothing is broken: brought on again with a formation that gives more than the design was made for, the well stays
+    // on several valves as they are set.
     written = records(drawn, simulation, before, chance, write);
-    fault = { fault: { kind, mandrels: passing }, truth, came: "before unloading" };
+    const found = stuckOnSeveral(truth, chance);
+    if (!found) return undefined;
+    simulation = found.simulation;
+    fault = {
+      fault: { kind, mandrels: found.passing },
+      truth: simulation.truth,
+      came: "before unloading",
+    };
   } else {
-    if (!isOnItsOrifice(before, lasts)) return undefined;
     written = records(drawn, simulation, before, chance, write);
     fault = drawFault(truth, chance, kind);
     if (fault.came === "before unloading") {
@@ -131,4 +138,18 @@ function attemptCase(
     before,
     now,
   };
+}
+
+function stuckOnSeveral(truth: WellTruth, chance: Chance) {
+  for (let attempt = 0; attempt < 3; attempt += 1) {
+    const { simulation, atRest, now } = unload({
+      ...truth,
+      productivity: truth.productivity * chance.between(1.2, 3),
+      reservoirPressure: truth.reservoirPressure * chance.between(1, 1.12),
+      liquidDensity: truth.liquidDensity * chance.between(1, 1.03),
+    });
+    const passing = truth.pockets.flatMap((_, i) => ((now.shares[i] ?? 0) > 0.07 ? [i + 1] : []));
+    if (atRest && passing.length > 1) return { simulation, passing };
+  }
+  return undefined;
 }
