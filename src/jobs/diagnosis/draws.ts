@@ -143,7 +143,8 @@ export function surfacesOf(
       mixed(choke, around.choke, draw, 1),
       mixed(wellhead, around.wellhead, draw, 2),
     ];
-    const highest = Math.max(a.value, 1.2 * lifted.atmosphere);
+    // The column is made for so much and no more.
+    const highest = Math.min(1.5 * nominal, Math.max(a.value, 1.2 * lifted.atmosphere));
     return {
       supply: highest,
       choke: lifted.choke * Math.exp(b.value),

@@ -217,9 +217,8 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       return { mandrel, alongHole, depth: path.at(alongHoleM(alongHole)).vertical as number };
     });
     const bottom = 1.1 * Math.max(...places.map(({ depth }) => depth), 100);
-    const highest =
-      1.3 * Math.max(supplyPressure, operating, ...seen.injection.map(({ value }) => value));
-    const column = injectionColumn(gas, temperatures, bottom, Math.min(highest, HIGHEST));
+    const highest = 1.5 * Math.max(supplyPressure, operating);
+    const column = injectionColumn(gas, temperatures, bottom, highest);
     const supply = { pressure: supplyPressure, temperature: temperatures.at(verticalM(0)) };
     const perArea = passage.rate(
       1,
@@ -295,9 +294,6 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
     };
   }
 }
-
-/** 20,000 psi: what is read above it is no reading of a lift well. */
-const HIGHEST = 20_000 * PA_PER_PSI;
 
 function temperaturesOf(
   context: Context,

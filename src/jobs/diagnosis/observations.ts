@@ -110,6 +110,10 @@ export function observationsOf(
       case "pressures": {
         const casing = toSI("pressure", piece.injectionAtSurface, atmosphere);
         const tubing = toSI("pressure", piece.wellhead, atmosphere);
+        if (casing > ABSURD || tubing > ABSURD) {
+          leave("a pressure above 15,000 psi: look at the unit and the point");
+          break;
+        }
         if (casing < 0.5 * atmosphere || tubing < 0.5 * atmosphere) {
           leave("a pressure below that of the air: look at the unit and the gauge");
           break;
@@ -122,16 +126,20 @@ export function observationsOf(
         if (piece.injectionRate) {
           rate.push(gas(Math.max(0, toSI("gas rate", piece.injectionRate)), LEAST_RATE));
         }
-        if (piece.supplyPressure) {
+        if (piece.supplyPressure && toSI("pressure", piece.supplyPressure, atmosphere) <= ABSURD) {
           supplyPressure.push(pressure(toSI("pressure", piece.supplyPressure, atmosphere)));
         }
         if (piece.choke) {
           const across = toSI("diameter", piece.choke);
           if (across > 0) choke.push({ ...about, value: across, spread: doubt * 0.05 * across });
-          else leave("a choke of no bore passes no gas");
         }
         if (piece.found && piece.found !== "not looked at") {
           found.push({ evidence: piece.id, found: piece.found });
+        }
+        if (
+          ![rate, supplyPressure, choke, found].some((list) => list.at(-1)?.evidence === piece.id)
+        ) {
+          leave("nothing in it can be compared: no rate, pressure, choke or word on them");
         }
         break;
       case "survey": {
@@ -270,6 +278,9 @@ export function observationsOf(
     unused,
   };
 }
+
+/** 15,000 psi: no gas-lift well is read above it. */
+const ABSURD = 103e6;
 
 /** 5 Mscf/d: what a meter shows when nothing passes. */
 const LEAST_RATE = 0.0016;

@@ -9,7 +9,8 @@ import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
 import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf, priorOfKind } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
-import { observationsOf } from "./observations.ts";
+import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
+import { type Observations, observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
@@ -136,7 +137,7 @@ export function rankFaults(
       .filter(({ stops }) => stops.length < 3)
       .map(({ evidence }) => ({ evidence, why: "a break shows in three stops or more" })),
   ].filter(({ evidence }, i, all) => all.findIndex((each) => each.evidence === evidence) === i);
-  return answerOf(lifted, unused, judged, terms, writer);
+  return answerOf(lifted, seen, unused, judged, terms, writer);
 }
 
 const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;
@@ -154,8 +155,12 @@ function caseOf(fault: Fault): SurfaceCase {
   return fault.kind === "back-pressure at surface" ? "back-pressure" : "sound";
 }
 
+/** A weight nearer to 0 speaks neither way. */
+const SPEAKS = 0.02;
+
 function answerOf(
   lifted: LiftedWell,
+  seen: Observations,
   unused: Ranking["unused"],
   judged: readonly Judged[],
   terms: readonly Term[],
@@ -182,7 +187,9 @@ function answerOf(
       hypothesis: placed(lifted, each),
       probability,
       prior: each.candidate.prior,
-      speaksFor: weighed.filter(({ weight }) => weight > 0).sort((a, b) => b.weight - a.weight),
+      speaksFor: weighed
+        .filter(({ weight }) => weight > SPEAKS)
+        .sort((a, b) => b.weight - a.weight),
       speaksAgainst: weighed
         .filter(({ weight }) => weight <= 0)
         .sort((a, b) => a.weight - b.weight),
@@ -197,7 +204,7 @@ function answerOf(
     noneOfThese,
     verdict,
     says: sayVerdict(verdict, ranked, noneOfThese, fits),
-    next: [],
+    next: nextMeasurements(lifted, seen, order[0]?.each, order[1]?.each, writer),
     unused,
     assumed: lifted.assumed,
   };
@@ -231,8 +238,7 @@ function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer:
   if (!figure) return says ?? "";
   const { mean, spread } = expectedOf(conditions.map(figure.of), before);
   const write = (si: number) => writer.write(figure.dimension, si);
-  const either =
-    figure.dimension === "pressure" ? writer.write("pressure difference", spread) : write(spread);
+  const either = eitherWay(figure.dimension, spread, writer);
   return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
 }
 

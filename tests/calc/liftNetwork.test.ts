@@ -1,0 +1,297 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { bleedRest, bleedTime } from "../../src/calc/casingBleed.ts";
+import { gasByGravity } from "../../src/calc/gasByGravity.ts";
+import { gasColumn } from "../../src/calc/gasColumn.ts";
+import { gasPassage, STANDARD_BASE, standardRate } from "../../src/calc/gasPassage.ts";
+import {
+  atDepth,
+  atSurface,
+  injectionColumn,
+  type LiftPath,
+  liftedPressures,
+  liftState,
+  type ProducingSide,
+  passageTable,
+} from "../../src/calc/liftNetwork.ts";
+import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
+import { tracerTimes } from "../../src/calc/tracerTime.ts";
+import {
+  absolutePa,
+  fromDegF,
+  fromPsia,
+  GRAVITY,
+  kelvin,
+  PA_PER_PSI,
+  verticalM,
+} from "../../src/calc/units.ts";
+
+const gas = gasByGravity({ specificGravity: 0.65, co2: 0.01, h2s: 0, n2: 0.01 });
+const temperatures = temperatureProfile([
+  { depth: verticalM(0), temperature: fromDegF(100) },
+  { depth: verticalM(2000), temperature: fromDegF(170) },
+]);
+const passing = { molarMass: gas.molarMass, heatCapacityRatio: 1.27 };
+const table = passageTable(passing);
+const column = injectionColumn(gas, temperatures, 2000, fromPsia(1500));
+const psi = (value: number) => fromPsia(value) as number;
+
+const at = (pressures: readonly number[]): ProducingSide => ({
+  movesWithRates: false,
+  pressures: () => pressures,
+});
+const hole = (depth: number, size: number): LiftPath => ({
+  depth,
+  rise: column.riseAt(depth),
+  temperature: 300,
+  size,
+  gate: { kind: "hole" },
+});
+const bellows = (depth: number, closing: number, was: "open" | "shut", size = 1e-5): LiftPath => ({
+  ...hole(depth, size),
+  gate: {
+    kind: "bellows",
+    operatedBy: "injection",
+    dome: closing,
+    areaRatio: 0.1,
+    spring: 0,
+    span: psi(30),
+    was,
+  },
+});
+const supply = { pressure: psi(1100), temperature: 300, size: 8e-6 };
+
+describe("the tables that the network stands on", () => {
+  // Tolerance: 0.02 percent, a fifth of a psi at 1,000 psi, which no gauge shows.
+  it.each([300, 700, 1000, 1400])("gas column from %i psia at surface", (surface) => {
+    for (const depth of [150, 990, 1640, 2000]) {
+      const { pressures } = gasColumn(
+        fromPsia(surface),
+        verticalM(0),
+        [verticalM(depth)],
+        gas,
+        temperatures,
+      );
+      const answer = atDepth(column.riseAt(depth), psi(surface));
+      expect(Math.abs(answer / (pressures[0] as number) - 1)).toBeLessThan(2e-4);
+      expect(atSurface(column.riseAt(depth), answer) / psi(surface)).toBeCloseTo(1, 8);
+    }
+  });
+  it.each([0.1, 0.6, 0.9, 0.99])("gas through a port at a pressure ratio of %d", (ratio) => {
+    const exact = gasPassage(
+      absolutePa(6e6),
+      absolutePa(6e6 * ratio),
+      kelvin(310),
+      { area: 2e-5, dischargeCoefficient: 0.8 },
+      passing,
+    );
+    const answer = table.rate(1.6e-5, 6e6, 6e6 * ratio, 310);
+    expect(Math.abs(answer / standardRate(exact.rate) - 1)).toBeLessThan(1e-4);
+  });
+});
+
+describe("a well in balance", () => {
+  it("a hole twice the choke's size, both at the speed of sound, takes the pressure there to half of the supply", () => {
+    // Critical flow goes with size times upstream pressure; both at 300 K: 8 × 1,100 = 16 × 550.
+    const state = liftState([hole(1000, 16e-6)], supply, at([psi(150)]), table);
+    expect(atDepth(column.riseAt(1000), state.surface) / PA_PER_PSI).toBeCloseTo(550, 1);
+  });
+  it("climbs to the supply pressure where nothing is open", () => {
+    const state = liftState([bellows(1000, psi(1500), "shut")], supply, at([psi(400)]), table);
+    expect(state).toMatchObject({ rate: 0, atSupply: true, surface: supply.pressure });
+  });
+  it("rests between the closing pressure of an open bellows and its full port", () => {
+    const path = bellows(1000, psi(900), "open", 3e-5);
+    const state = liftState([path], supply, at([psi(400)]), table);
+    const there = atDepth(path.rise, state.surface) / PA_PER_PSI;
+    expect(there).toBeGreaterThan(900);
+    expect(there).toBeLessThan(930);
+  });
+  it("leaves a bellows shut between closing and opening while a hole below passes, and opens it when that is plugged", () => {
+    // Opens at (900 − 0.1 × 400) / 0.9 = 955.6 psia.
+    const upper = bellows(1000, psi(900), "shut", 3e-5);
+    const running = liftState([upper, hole(1600, 8.4e-6)], supply, at([psi(400), psi(600)]), table);
+    const there = atDepth(upper.rise, running.surface) / PA_PER_PSI;
+    expect(there).toBeGreaterThan(900);
+    expect(there).toBeLessThan(955.6);
+    expect(running.rates[0]).toBe(0);
+    const plugged = liftState([upper, hole(1600, 0)], supply, at([psi(400), psi(600)]), table);
+    expect(plugged.rates[0]).toBeGreaterThan(0);
+    expect(atDepth(upper.rise, plugged.surface) / PA_PER_PSI).toBeLessThan(930);
+  });
+  it("opens a valve that production operates by the pressure on that side", () => {
+    const byProduction: LiftPath = {
+      ...hole(1000, 1e-5),
+      gate: {
+        kind: "bellows",
+        operatedBy: "production",
+        dome: psi(500),
+        areaRatio: 0.1,
+        spring: 0,
+        span: psi(30),
+        was: "open",
+      },
+    };
+    const rateAt = (production: number) =>
+      liftState([byProduction], supply, at([psi(production)]), table).rate;
+    expect(rateAt(480)).toBe(0);
+    expect(rateAt(560)).toBeGreaterThan(0);
+  });
+
+  const wells = fc.record({
+    sizes: fc.array(fc.double({ min: 0, max: 4e-5, noNaN: true }), { minLength: 1, maxLength: 8 }),
+    closings: fc.array(fc.double({ min: 300, max: 1300, noNaN: true }), {
+      minLength: 8,
+      maxLength: 8,
+    }),
+    kinds: fc.array(fc.constantFrom("hole", "open", "shut"), { minLength: 8, maxLength: 8 }),
+    production: fc.array(fc.double({ min: 30, max: 1300, noNaN: true }), {
+      minLength: 8,
+      maxLength: 8,
+    }),
+    choke: fc.double({ min: 1e-6, max: 4e-5, noNaN: true }),
+    pressure: fc.double({ min: 300, max: 1400, noNaN: true }),
+  });
+  type Drawn = typeof wells extends fc.Arbitrary<infer T> ? T : never;
+  const pathsOf = ({ sizes, closings, kinds }: Drawn) =>
+    sizes.map((size, i) => {
+      const depth = 300 + 200 * i;
+      const kind = kinds[i];
+      return kind === "hole" || kind === undefined
+        ? hole(depth, size)
+        : bellows(depth, psi(closings[i] as number), kind as "open" | "shut", size);
+    });
+  const solved = (drawn: Drawn, pressure = drawn.pressure, kind?: "open") => {
+    const paths = pathsOf(
+      kind ? { ...drawn, kinds: drawn.kinds.map((k) => (k === "shut" ? kind : k)) } : drawn,
+    );
+    const production = drawn.production.slice(0, paths.length).map(psi);
+    const from = { pressure: psi(pressure), temperature: 300, size: drawn.choke };
+    return { from, state: liftState(paths, from, at(production), table) };
+  };
+
+  it("passes as much as comes in, whatever is open", () => {
+    fc.assert(
+      fc.property(wells, (drawn) => {
+        const { from, state } = solved(drawn);
+        const into = table.rate(from.size, from.pressure, state.surface, from.temperature);
+        const most = table.rate(from.size, from.pressure, 0.3 * from.pressure, from.temperature);
+        // The pressure is found to a hundredth of a psi; without a drop the rate rises steeply with it.
+        expect(Math.abs(into - state.rate)).toBeLessThan(0.02 * most);
+        expect(state.rates.every((rate) => rate >= 0)).toBe(true);
+      }),
+      { numRuns: 200 },
+    );
+  });
+  it("more supply never lowers the injection pressure where no gate has been shut", () => {
+    fc.assert(
+      fc.property(wells, fc.double({ min: 1, max: 1.4, noNaN: true }), (drawn, more) => {
+        const less = solved(drawn, drawn.pressure, "open").state.surface;
+        const raised = solved(drawn, drawn.pressure * more, "open").state.surface;
+        expect(raised).toBeGreaterThan(less - 200);
+      }),
+      { numRuns: 200 },
+    );
+  });
+  it("brings rates and producing pressures to rest on each other", () => {
+    const depths = [500, 1600];
+    const gradients = { lifted: 2300, below: 8000, design: 0.13 };
+    const side: ProducingSide = {
+      movesWithRates: true,
+      pressures: (rates) => liftedPressures(depths, rates, 9e5, gradients),
+    };
+    const state = liftState([hole(500, 2e-6), hole(1600, 8e-6)], supply, side, table);
+    expect(state.settled).toBe(true);
+    const again = liftedPressures(depths, state.rates, 9e5, gradients);
+    expect((again[1] as number) / (state.production[1] as number)).toBeCloseTo(1, 1);
+  });
+});
+
+describe("pressures of a lifted column", () => {
+  it("runs by the design's gradient above the entry of the design's gas and by the dead one below", () => {
+    const answer = liftedPressures([1000, 1500, 2000], [0, 5, 0], 1e6, {
+      lifted: 2000,
+      below: 9000,
+      design: 5,
+    });
+    // 1 MPa + 1,000 × 2,000; + 500 × 2,000; + 500 × 9,000.
+    expect(answer).toEqual([3e6, 4e6, 8.5e6]);
+  });
+  it("is a dead column without gas", () => {
+    expect(liftedPressures([1000], [0], 1e6, { lifted: 2000, below: 9000, design: 5 })).toEqual([
+      10e6,
+    ]);
+  });
+});
+
+describe("the injection side left to bleed", () => {
+  const upper = bellows(0, psi(700), "open");
+  it("rests at the closing pressure of the valve that shuts last", () => {
+    expect(
+      bleedRest([upper, bellows(0, psi(650), "open")], [psi(200), psi(300)], psi(900)) / PA_PER_PSI,
+    ).toBeCloseTo(650, 3);
+  });
+  it("rests at the producing pressure where a hole is open", () => {
+    expect(
+      bleedRest([upper, hole(0, 1e-6)], [psi(200), psi(310)], psi(900)) / PA_PER_PSI,
+    ).toBeCloseTo(310, 3);
+  });
+  it("stays where it is when nothing is open", () => {
+    expect(
+      bleedRest([bellows(0, psi(700), "shut")], [psi(200)], psi(900)) / PA_PER_PSI,
+    ).toBeCloseTo(900, 6);
+  });
+  it("takes the time that its content takes through a hole at the speed of sound", () => {
+    // N = V p Tb / (z T pb) and q = k p: t = (V Tb / (z T pb)) / k · ln(p1/p2).
+    const storage = { volume: 40, temperature: 310, z: 0.9 };
+    const perPa = (40 * STANDARD_BASE.temperature) / (0.9 * 310 * STANDARD_BASE.pressure);
+    const k = table.rate(1e-5, 1e6, 1e5, 300) / 1e6;
+    const expected = (perPa / k) * Math.log(900 / 600);
+    const time = bleedTime([hole(0, 1e-5)], [psi(100)], psi(900), psi(600), storage, table);
+    // Ten steps of a logarithm that falls by a third: within 0.1 percent.
+    expect(time / expected).toBeCloseTo(1, 2);
+  });
+});
+
+describe("a slug of tracer", () => {
+  it("takes the time of the gas that it pushes before it, and of what flows up", () => {
+    const rate = 0.3;
+    const [time] = tracerTimes(
+      [{ depth: 1500, alongHole: 1500, injection: 7.0e6, production: 3.0e6, rate }],
+      {
+        downArea: 0.015,
+        upArea: 0.003,
+        molarMass: 0.019,
+        injection: 6.3e6,
+        wellhead: 3.0e6,
+        temperature: 320,
+        liquidRate: 0.0006,
+      },
+    );
+    const molar = (rate * STANDARD_BASE.pressure) / (8.31446261815324 * STANDARD_BASE.temperature);
+    const down = (0.015 * (7.0e6 - 6.3e6)) / (0.019 * GRAVITY) / molar;
+    const inSitu =
+      (rate * STANDARD_BASE.pressure * 320 * 0.9) / (3.0e6 * STANDARD_BASE.temperature);
+    const up = 1500 / ((1.2 * (inSitu + 0.0006)) / 0.003 + 0.5);
+    expect(time).toBeCloseTo(down + up, 3);
+  });
+  it("comes back later from the deeper of two entries", () => {
+    const entry = (depth: number, rate: number) => ({
+      depth,
+      alongHole: depth,
+      injection: 6e6 * (1 + depth / 1e4),
+      production: 1e6 + 2000 * depth,
+      rate,
+    });
+    const times = tracerTimes([entry(600, 0.2), entry(1500, 0.1)], {
+      downArea: 0.015,
+      upArea: 0.003,
+      molarMass: 0.019,
+      injection: 6e6,
+      wellhead: 1e6,
+      temperature: 320,
+      liquidRate: 0.0006,
+    });
+    expect(times[1] as number).toBeGreaterThan(times[0] as number);
+  });
+});
