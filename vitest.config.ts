@@ -6,7 +6,7 @@ export default defineConfig({
       {
         test: {
           name: "unit",
-          include: ["tests/{calc,jobs,ui,scripts}/**/*.test.{ts,tsx}"],
+          include: ["tests/{calc,jobs,diagnosis,ui,scripts}/**/*.test.{ts,tsx}"],
           environment: "node",
           // No test measures time; a whole run of a sheet takes seconds on a busy machine.
           testTimeout: 30_000,

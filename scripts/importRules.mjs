@@ -43,6 +43,16 @@ const forbidden = [
     to: { path: "^(src/ui|tests/(ui|browser))/" },
   },
   {
+    name: "the second opinion on lift knows nothing of the first",
+    severity: "error",
+    from: { path: "^tests/diagnosis/forward/" },
+    to: {
+      path: "^(src|tests|demo-data)/",
+      pathNot:
+        "^(tests/diagnosis/forward/|src/jobs/records/|src/jobs/quantity\\.ts$|src/jobs/diagnosis/ranking\\.ts$)",
+    },
+  },
+  {
     name: "no circles",
     severity: "error",
     from: { path: "^src/" },
@@ -88,6 +98,11 @@ const planted = [
     "src/jobs/tested.ts",
     'import { y } from "../../tests/y.ts";',
     "sources stand without tests, scripts and demonstration code",
+  ],
+  [
+    "tests/diagnosis/forward/planted.ts",
+    'import { x } from "../../../src/jobs/x.ts";',
+    "the second opinion on lift knows nothing of the first",
   ],
   ["src/jobs/circle.ts", 'import { c } from "./round.ts"; export const x = c;', "no circles"],
   [

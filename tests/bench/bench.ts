@@ -40,6 +40,7 @@ import { mandrelStates } from "../../src/jobs/results/wholeWell.ts";
 import { foldInOrder } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
+import { benchDiagnosis } from "./diagnosisBench.ts";
 import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
 import { benchReport } from "./reportBench.ts";
@@ -255,3 +256,10 @@ console.table(library.times);
 console.log(library.memory);
 
 console.table(await benchReport());
+const diagnosis = benchDiagnosis();
+console.table(diagnosis.rates);
+console.table(diagnosis.verdicts);
+console.table(diagnosis.calibration);
+console.table(diagnosis.confusions);
+console.table(diagnosis.scores);
+console.table(diagnosis.times);
