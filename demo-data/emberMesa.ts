@@ -5,6 +5,7 @@ import { defaultLimits, type Policy } from "../src/jobs/records/policy.ts";
 import type { Valve } from "../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../src/jobs/records/well.ts";
 import { noChanges } from "../src/jobs/sheet/sheetWanted.ts";
+import { pulledBefore, withPast } from "./pastRuns.ts";
 
 /**
  * The invented dry upland field Ember Mesa. Nothing here is a real well, person, company or valve, and
@@ -224,7 +225,7 @@ function dummy(serial: string): Valve {
   return { ...rest, kind: "dummy" };
 }
 
-const valves: Valve[] = [
+const inUse: Valve[] = [
   valve("EM-0711", 1010),
   valve("EM-0712", 985),
   valve("EM-0713", 955, {
@@ -259,6 +260,11 @@ const valves: Valve[] = [
   valve("EM-2052", 1004),
   orifice("EM-2055"),
   dummy("EM-2060"),
+];
+
+const valves: Valve[] = [
+  ...inUse.map(withPast),
+  ...pulledBefore((serial, rack) => (rack === undefined ? orifice(serial) : valve(serial, rack))),
 ];
 
 const tool = (

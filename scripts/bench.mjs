@@ -1,4 +1,5 @@
 import { ensureInstalled } from "./ensureInstalled.mjs";
+import { root } from "./project.mjs";
 import { importTypeScript } from "./runTypeScript.mjs";
 
 ensureInstalled();
@@ -14,3 +15,5 @@ const { benchRunSheet } = await importTypeScript("tests/bench/runSheetBench.ts")
 console.table(await benchRunSheet(dist));
 const { benchManyWells } = await importTypeScript("tests/bench/manyWellsBench.ts");
 console.table(await benchManyWells(dist));
+const { benchReportOnScreen } = await importTypeScript("tests/bench/reportBench.ts");
+console.table(await benchReportOnScreen(root));

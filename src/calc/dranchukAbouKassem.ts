@@ -1,5 +1,5 @@
 import { bracketedNewton } from "./bracketedNewton.ts";
-import { InputError, requireNumber } from "./inputError.ts";
+import { InputError } from "./inputError.ts";
 import type { Method } from "./method.ts";
 
 /** A1 to A11. Source: Dranchuk and Abou-Kassem, J. Can. Pet. Tech. 14 (1975), doi 10.2118/75-03-03. */
@@ -55,18 +55,21 @@ export const dranchukAbouKassemMethod: Method = {
  * Source: see dranchukAbouKassemMethod.
  */
 export function dranchukAbouKassem(ppr: number, tpr: number): number {
-  requireNumber(
-    "pseudo-reduced pressure",
-    ppr,
-    `such that the pseudo-reduced pressure lies between 0 and 60 (here ${ppr.toFixed(1)})`,
-    (x) => x >= 0 && x <= 60,
-  );
-  requireNumber(
-    "pseudo-reduced temperature",
-    tpr,
-    `such that the pseudo-reduced temperature lies between 1.0 and 6 (here ${tpr.toFixed(3)}): a colder or heavier gas can condense, and no compressibility factor describes it`,
-    (x) => x >= 1 && x <= 6,
-  );
+  // The sentences are made only when they are needed: making them took as long as the rest of the answer.
+  if (!(ppr >= 0 && ppr <= 60)) {
+    throw new InputError(
+      "pseudo-reduced pressure",
+      ppr,
+      `such that the pseudo-reduced pressure lies between 0 and 60 (here ${ppr.toFixed(1)})`,
+    );
+  }
+  if (!(tpr >= 1 && tpr <= 6)) {
+    throw new InputError(
+      "pseudo-reduced temperature",
+      tpr,
+      `such that the pseudo-reduced temperature lies between 1.0 and 6 (here ${tpr.toFixed(3)}): a colder or heavier gas can condense, and no compressibility factor describes it`,
+    );
+  }
   // So thin that z is 1 to the last digit, and the reduced density may not even be representable.
   if (ppr < 1e-12) return 1;
   const c1 = A1 + A2 / tpr + A3 / tpr ** 3 + A4 / tpr ** 4 + A5 / tpr ** 5;

@@ -2,11 +2,14 @@ import { Bench } from "tinybench";
 import { gasByAnalysis } from "../../src/calc/gasByAnalysis.ts";
 import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { gasColumn } from "../../src/calc/gasColumn.ts";
-import { gasPassage } from "../../src/calc/gasPassage.ts";
+import { gasPassage, M3_S_PER_MSCF_DAY } from "../../src/calc/gasPassage.ts";
+import type { LiftedStream } from "../../src/calc/liftedStream.ts";
+import { type LiftedWell, liftTraverse, traverseTable } from "../../src/calc/liftTraverse.ts";
 import { lineTension, oneFluid } from "../../src/calc/lineTension.ts";
 import { domePressure, nitrogenPressure, nitrogenState } from "../../src/calc/nitrogen.ts";
+import { M3_M3_PER_SCF_BARREL, M3_S_PER_BARREL_DAY } from "../../src/calc/oilProperties.ts";
 import { openingBand, type Setting, sampledOpeningBand } from "../../src/calc/openingBand.ts";
-import { wellPath } from "../../src/calc/path.ts";
+import { verticalPath, wellPath } from "../../src/calc/path.ts";
 import { pseudoRandom } from "../../src/calc/pseudoRandom.ts";
 import { circle } from "../../src/calc/seat.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
@@ -39,6 +42,7 @@ import { progressOf } from "../../src/jobs/state/progress.ts";
 import { Tablet } from "../jobs/demo.ts";
 import { benchLibrary } from "./libraryBench.ts";
 import { benchLongLog } from "./longLogBench.ts";
+import { benchReport } from "./reportBench.ts";
 import { benchTables } from "./tablesBench.ts";
 
 /**
@@ -108,6 +112,27 @@ const wire = {
   pushOut: 60,
   packingFriction: 130,
 };
+const lifted: LiftedStream = {
+  liquidRate: 600 * M3_S_PER_BARREL_DAY,
+  waterCut: 0.5,
+  apiGravity: 35,
+  waterGravity: 1.07,
+  formationGasRatio: 200 * M3_M3_PER_SCF_BARREL,
+  formationGas: { specificGravity: 0.7, co2: 0.01, h2s: 0, n2: 0.01 },
+  liftGas: { specificGravity: 0.65, co2: 0.01, h2s: 0, n2: 0.01 },
+};
+const deep: LiftedWell = {
+  conduit: { outer: fromInches(2.441), inner: 0, roughness: fromInches(0.0018) },
+  path: verticalPath(),
+  temperatures,
+  bottom: fromFeetVertical(10000),
+};
+const entries = [{ depth: fromFeetVertical(6000), rate: 600 * M3_S_PER_MSCF_DAY }];
+const table = traverseTable(lifted, deep, {
+  lowestPressure: fromPsia(50),
+  highestPressure: fromPsia(5000),
+  mostLiftGas: 2000 * M3_S_PER_MSCF_DAY,
+});
 const DRAWS = 1000;
 const tablet = new Tablet().start().runTo(undefined);
 const { programme } = tablet.state;
@@ -178,6 +203,12 @@ const bench = new Bench({ time: 500, warmupTime: 100 })
   .add(`unloading of ${mandrels.length} mandrels`, () => {
     unloading(mandrels, plan);
   })
+  .add("tubing traverse of 10,000 ft", () => {
+    liftTraverse(lifted, deep, entries, fromPsia(135));
+  })
+  .add("tubing traverse of 10,000 ft from a table", () => {
+    table.traverse(entries, fromPsia(135));
+  })
   .add(`tension profile in and out, ${surveyed.points.length} stations`, () => {
     lineTension(wire, alongHoleM(3700), 500);
   })
@@ -222,3 +253,5 @@ console.table(await benchTables());
 const library = await benchLibrary();
 console.table(library.times);
 console.log(library.memory);
+
+console.table(await benchReport());

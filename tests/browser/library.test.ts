@@ -192,3 +192,22 @@ it("puts what cannot be so on top, a tap from where it is mended", async () => {
   await problems.getByRole("link", { name: "Change EM-03", exact: true }).click();
   await page.waitForURL(/\/edit\/wells\/em-03/);
 });
+
+it("shows how long the field's valves last, and the pocket that keeps failing", async () => {
+  await page.goto(`${site.address}/library/valves`);
+  await page.getByRole("link", { name: "How long valves last" }).click();
+  const pockets = page.locator(".valve-life-pockets > li");
+  await pockets.first().waitFor();
+  const first = (await pockets.first().textContent()) ?? "";
+  expect(first).toContain("EM-12, mandrel 3");
+  expect(first).toContain("4 failures of 5 valves");
+  // Thirteen past stays, twelve valves in their pockets, and the one that the finished job set.
+  const lead = (await page.locator(".valve-life-whole").textContent()) ?? "";
+  expect(lead).toContain("26 stays in pockets");
+  expect(lead).toContain("1 pulled and found in no way");
+  await page
+    .getByRole("img", { name: /Share still in service/ })
+    .first()
+    .waitFor();
+  await picture("valve-life");
+});

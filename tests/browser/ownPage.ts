@@ -7,10 +7,16 @@ import { root } from "../../scripts/project.mjs";
  * Builds a page for a part alone into a folder, to be served under the policy of the app.
  *
  * @param entry its module, from the project's root
+ * @param project folder of the project, for whoever is not run from there
  */
-export async function buildOwnPage(entry: string, title: string, folder: string): Promise<void> {
+export async function buildOwnPage(
+  entry: string,
+  title: string,
+  folder: string,
+  project = root,
+): Promise<void> {
   await build({
-    root,
+    root: project,
     configFile: false,
     publicDir: false,
     logLevel: "warn",

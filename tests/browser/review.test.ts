@@ -23,7 +23,7 @@ it("sends a record back, has it corrected and closed again, approves it, and put
   await page.goto(record);
   await page.getByText("in an unbroken chain").waitFor();
   await page.getByText("1090 lbf was read; the limit was").waitFor();
-  await page.getByLabel("Remark").fill("Which wellhead pressure when left?");
+  await page.getByRole("textbox", { name: "Remark" }).fill("Which wellhead pressure when left?");
   await page.getByRole("button", { name: "Send back with this remark" }).click();
   await page.getByText("Sent back to the supervisor").waitFor();
 

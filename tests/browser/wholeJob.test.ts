@@ -88,7 +88,7 @@ it("runs one change-out from the board to approval with the server gone, the bro
   expect(new Set(await kinds.allTextContents())).toEqual(new Set(["stood by"]));
   await page.getByRole("button", { name: "Send back with this remark" }).click();
   await page.getByText("Say what is missing or wrong").waitFor();
-  await page.getByLabel("Remark").fill("Good work.");
+  await page.getByRole("textbox", { name: "Remark" }).fill("Good work.");
   await pressAndHold(page, "Approve the record");
   await page.getByText("Approved. ", { exact: false }).first().waitFor();
   await page.goto(site.address);

@@ -13,7 +13,9 @@ import { changeCrew } from "../../src/jobs/commands/crewChange.ts";
 import type { Decision } from "../../src/jobs/commands/decision.ts";
 import { goBack, stepsBehind } from "../../src/jobs/commands/goBack.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
+import { observeLift } from "../../src/jobs/commands/observe.ts";
 import { addPhotograph } from "../../src/jobs/commands/photograph.ts";
+import { answerQuestion, askQuestion } from "../../src/jobs/commands/questions.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import {
   addNote,
@@ -292,6 +294,17 @@ const rare = [
 ];
 
 const others = [
+  fc.tuple(tablet, fc.boolean()).map(
+    ([on, answers]) =>
+      new Move(`go on to the close and ask${answers ? ", answered" : ""}`, on, async (t, pair) => {
+        const stage = async () => (await t.progress()).state.stage;
+        for (let i = 0; i < 12 && (await stage()) !== "closed"; i += 1) await goOn(t, pair);
+        const about = { kind: "item", item: "c" } as const;
+        await press(t, pair, (s) => askQuestion(s, about, "Who saw it?"), { actor: engineer });
+        const asked = (await t.progress()).state.questions.at(-1)?.event.hash ?? "";
+        if (answers) await press(t, pair, (s) => answerQuestion(s, asked, "Both of us."));
+      }),
+  ),
   fc.tuple(tablet, fc.constantFrom(...STEPS, "current"), answer, pressure, fc.nat(40), crash).map(
     ([on, step, says, psig, ago, cut]) =>
       new Move(`record ${step}: ${says}, ${psig} psig, ${cut ?? ""}`, on, async (t, pair) => {
@@ -383,17 +396,67 @@ const others = [
   fc
     .tuple(
       tablet,
-      fc.constantFrom("approved", ...Array.from({ length: 5 }, () => "sent back")),
+      fc.constantFrom(
+        "approved",
+        "approved with remarks",
+        ...Array.from({ length: 5 }, () => "sent back"),
+      ),
       crash,
     )
     .map(
       ([on, decision, cut]) =>
         new Move(`review: ${decision}`, on, async (t, pair) => {
-          const seen = headsOf((await t.progress()).state.events);
+          const { events, stage } = (await t.progress()).state;
+          const seen = headsOf(events);
+          const open = new PlainLog(events).unanswered.length > 0;
           const decide = (s: Situation) => review(s, decision as never, "c is thin", seen);
-          await press(t, pair, decide, { actor: engineer, crash: cut });
+          const done = await press(t, pair, decide, { actor: engineer, crash: cut });
+          if (cut) return;
+          const may = stage === "closed" && (decision === "sent back" || !open);
+          expect([decision, stage, done.ok]).toEqual([decision, stage, may]);
         }),
     ),
+  fc.tuple(tablet, place, fc.constantFrom(...people), crash).map(
+    ([on, which, by, cut]) =>
+      new Move(`ask about entry ${which} as ${by.role}`, on, async (t, pair) => {
+        const { state } = await t.progress();
+        const event = nth(state.events, which)?.hash ?? "";
+        const ask = (s: Situation) => askQuestion(s, { kind: "event", event }, "How sure is it?");
+        const done = await press(t, pair, ask, { actor: by, crash: cut });
+        const may =
+          (state.stage === "closed" || state.stage === "sent back") &&
+          by.role === "production engineer";
+        if (!cut) expect([by.role, state.stage, done.ok]).toEqual([by.role, state.stage, may]);
+      }),
+  ),
+  fc.tuple(tablet, place, fc.constantFrom(supervisor, engineer), crash).map(
+    ([on, which, by, cut]) =>
+      new Move(`answer question ${which} as ${by.role}`, on, async (t, pair) => {
+        const { questions } = (await t.progress()).state;
+        const asked = nth(questions, which)?.event.hash ?? "";
+        await press(t, pair, (s) => answerQuestion(s, asked, "Read twice."), {
+          actor: by,
+          crash: cut,
+        });
+      }),
+  ),
+  fc.tuple(tablet, fc.constantFrom(...people), crash).map(
+    ([on, by, cut]) =>
+      new Move(`read the well on lift as ${by.role}`, on, async (t, pair) => {
+        const { state } = await t.progress();
+        const typed = {
+          injectionAtSurface: { text: "870", unit: "psig" },
+          wellhead: { text: "260", unit: "psig" },
+        };
+        const reading = { takenAt: t.clock, source: "gauges", typed, standBy: true };
+        const done = await press(t, pair, (s) => observeLift(s, reading), {
+          actor: by,
+          crash: cut,
+        });
+        const may = state.started !== undefined && state.stage !== "approved";
+        if (!cut) expect([state.stage, done.ok]).toEqual([state.stage, may]);
+      }),
+  ),
   fc.tuple(tablet, crash).map(
     ([on, cut]) =>
       new Move("issue again", on, async (t, pair) => {

@@ -82,6 +82,13 @@ export class PlainLog {
     return standbys > 0;
   }
 
+  /** Questions that nobody answered, by hash. */
+  get unanswered(): string[] {
+    const answered = this.all("question answered").map(({ body }) => body.question);
+    const asked = this.all("question asked").map(({ hash }) => hash);
+    return asked.filter((hash) => !answered.includes(hash));
+  }
+
   /** Where the guarded step was done; undefined while it is not. */
   servedAt(hold: Hold): number | undefined {
     const step = GUARDS[hold];

@@ -65,6 +65,7 @@ const atSecond: Readonly<Record<string, Readonly<Record<string, Typed>>>> = {
     "pulled-serial": { text: "EM-0714" },
     "pulled-complete": { text: "complete" },
     "pulled-condition": { text: "port cut" },
+    "pulled-charge": { text: "low" },
   },
   card: { "new-serial": { text: "em 2050" }, "new-card": psig("936") },
   "pocket-open": {

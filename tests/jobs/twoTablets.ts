@@ -16,6 +16,7 @@ import { conditionStates, isUnmet } from "../../src/jobs/state/conditions.ts";
 import { type HoldState, holdStates } from "../../src/jobs/state/holdState.ts";
 import { foldInOrder, foldJob } from "../../src/jobs/state/jobState.ts";
 import { progressOf } from "../../src/jobs/state/progress.ts";
+import { openQuestions } from "../../src/jobs/state/questions.ts";
 import { type Picture, pictureHash } from "../../src/jobs/store/picture.ts";
 import { type AppendOptions, type Store, StoreFailed } from "../../src/jobs/store/store.ts";
 import { supervisor } from "./demo.ts";
@@ -192,6 +193,12 @@ function checkFold(events: readonly JobEvent[]): void {
   );
   expect(named(state.crewChanges)).toEqual(followed("crew changed"));
   expect(named(state.photographs)).toEqual(followed("photograph"));
+  expect(named(state.observed)).toEqual(followed("lift observed"));
+  expect(named(state.questions)).toEqual(followed("question asked"));
+  expect(state.questions.flatMap(({ answers }) => named(answers)).sort()).toEqual(
+    followed("question answered").sort(),
+  );
+  expect(named(openQuestions(state))).toEqual(plain.unanswered);
   expect(named(state.reviews)).toEqual(plain.all("review").map(({ hash }) => hash));
   expect(named(state.doneApart)).toEqual(plain.doneApart().map(({ hash }) => hash));
   for (const step of ["a", "b", "c", "d", "e"]) {

@@ -167,7 +167,7 @@ export function set(of: Of, pocket: Pocket): CloseOutSection {
         step: "look-tool",
         fields: ["tool-valve", "tool-pins"],
         pocket: plain,
-        words: (left, pins) => joined(left, pins && `pins: ${pins}`),
+        words: (left, pins) => joined(`what it carried: ${left}`, pins && `pins: ${pins}`),
       }),
     ],
   };

@@ -4,6 +4,8 @@ import type { JobEvent } from "../log/event.ts";
 import { logsByJob } from "../log/logsByJob.ts";
 import { focus, pocketsOf } from "../pockets.ts";
 import { targetMandrel, valveToPull } from "../programme.ts";
+import { isPulledCondition, type PulledCondition } from "../pulledConditions.ts";
+import type { Quantity } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
 import { plainSerial } from "../serial.ts";
 import { sheetWanted } from "../sheet/sheetWanted.ts";
@@ -21,6 +23,10 @@ export interface Befell {
   /** well and mandrel, as they were called then */
   readonly where?: string | undefined;
   readonly words?: string | undefined;
+  /** how it was found, when it was pulled */
+  readonly condition?: PulledCondition | undefined;
+  /** on the test rack at 60 degF, when it was set */
+  readonly setPressure?: Quantity<"pressure"> | undefined;
   /** The job whose log says it; what the valve's own record says has none. */
   readonly job?: string;
   /** Its record was not approved yet. */
@@ -85,15 +91,26 @@ export function befellIn(state: JobState): Befell[] {
     // What came out is what its tag said, whatever was thought to sit there.
     const out = latest(readings, "pulled-serial");
     const serial = (out?.value.kind === "text" && out.value.text) || valveToPull(of)?.serial;
-    const words = condition(state, readings);
+    const words = conditionInWords(state, readings);
+    const found = latest(readings, "pulled-condition")?.value;
+    const condition =
+      found?.kind === "choice" && isPulledCondition(found.choice) ? found.choice : undefined;
+    const as = { ...(words && { words }), ...(condition && { condition }) };
     const pulled: Befell[] =
-      came && serial
-        ? [{ serial, day: dayOf(came), what: "pulled", ...about, ...(words && { words }) }]
-        : [];
+      came && serial ? [{ serial, day: dayOf(came), what: "pulled", ...about, ...as }] : [];
+    const setPressure = of.replacement?.card?.testRackOpening60F;
     const filled = readings.findLast((reading) => holds(state, reading) === "replacement");
     const set: Befell[] =
       filled && of.replacement && pocketHolds(state, pocket) === "replacement"
-        ? [{ serial: of.replacement.serial, day: dayOf(filled), what: "set", ...about }]
+        ? [
+            {
+              serial: of.replacement.serial,
+              day: dayOf(filled),
+              what: "set",
+              ...about,
+              ...(setPressure && { setPressure }),
+            },
+          ]
         : [];
     return [...pulled, ...set];
   });
@@ -113,7 +130,7 @@ const latest = (readings: readonly Reading[], base: string) =>
   readings.findLast(({ field }) => field === base || field.startsWith(`${base}-pocket-`));
 
 /** How the pulled valve was found, in words. */
-function condition({ programme }: JobState, readings: readonly Reading[]): string {
+function conditionInWords({ programme }: JobState, readings: readonly Reading[]): string {
   return ["pulled-condition", "pulled-complete", "pulled-words"]
     .flatMap((base) => {
       const reading = latest(readings, base);

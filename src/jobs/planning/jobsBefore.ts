@@ -1,4 +1,5 @@
 import type { JobEvent } from "../log/event.ts";
+import { logsByJob } from "../log/logsByJob.ts";
 import type { Job } from "../records/job.ts";
 import { foldJob, type Stage } from "../state/jobState.ts";
 import type { Library } from "../store/library.ts";
@@ -9,7 +10,7 @@ import type { Library } from "../store/library.ts";
 export type Stages = ReadonlyMap<string, Stage>;
 
 export function stagesOf(events: readonly JobEvent[]): Stages {
-  const byJob = Map.groupBy(events, ({ job }) => job);
+  const byJob = logsByJob(events);
   return new Map(
     [...byJob].map(([job, of]): [string, Stage] => {
       try {

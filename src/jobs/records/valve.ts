@@ -1,3 +1,4 @@
+import { pulledConditions } from "../pulledConditions.ts";
 import { toSI } from "../quantity.ts";
 import { day, quantity, recordBase, text, z } from "../schema.ts";
 
@@ -65,6 +66,10 @@ export const valve = z
           what: z.enum(["set", "pulled", "tested", "repaired", "scrapped", "note"]),
           /** well and mandrel as they were called then */
           where: text.optional(),
+          /** of a valve that was pulled: how it was found */
+          condition: z.enum(pulledConditions).optional(),
+          /** of a valve that was set: opening on the test rack at 60 degF */
+          setPressure: quantity("pressure").optional(),
           words: z.string().max(4000).optional(),
         }),
       )

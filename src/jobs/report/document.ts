@@ -29,7 +29,10 @@ export interface Axis {
   readonly ticks: readonly { readonly at: number; readonly label: string }[];
 }
 
-/** Expected is a hollow ring, measured a filled dot, a limit a hard bar: as on the screens. */
+/**
+ * Expected is a hollow ring, measured a filled dot, a limit a hard bar: as on the screens. A bar goes through its
+ * points; one that has a single point stands upright across it.
+ */
 export interface Series {
   readonly name: string;
   readonly shape: "line" | "dashed line" | "steps" | "dots" | "rings" | "bar" | "band";
@@ -40,6 +43,7 @@ export interface Series {
 
 export interface Chart {
   readonly title: string;
+  /** with `from` at the left */
   readonly x: Axis;
   /** with `from` above: a depth has its smaller figure as `from` */
   readonly y: Axis;
@@ -89,7 +93,7 @@ export interface Part {
 export interface ReportDocument {
   readonly title: string;
   readonly subtitle: string;
-  /** stands at the foot of every page, beside the page's number */
+  /** stands at the foot of every page, beside the page's number; up to six lines of it */
   readonly foot: string;
   /** instant of the last event in it: the document says the same whenever it is made */
   readonly asOf: string;

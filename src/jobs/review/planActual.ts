@@ -40,8 +40,10 @@ export interface Comparison {
   readonly standing: Standing;
   /** beyond the band, or over the limit; 0 where it is neither */
   readonly outBy: number;
-  /** what its working shows: what is expected, or the limit; none where it is read off the line's chart */
+  /** whose working shows what is expected; none where it is read off the line's chart */
   readonly working: ResultId | undefined;
+  /** whose working shows the limit */
+  readonly limit: ResultId | undefined;
   /** the numbers of that moment */
   readonly results: Results;
   /** what the calculation lacked, where it says nothing */
@@ -99,7 +101,8 @@ export function compare(state: JobState, writer: Writer): Comparison[] {
         band,
         most,
         ...standingOf(actual, expected, band, most),
-        working: asked,
+        working: field.expected,
+        limit: field.most,
         results,
         needs: outcome?.state === "missing" ? outcome.needs : [],
       });
@@ -109,7 +112,7 @@ export function compare(state: JobState, writer: Writer): Comparison[] {
 }
 
 /** Before a known point was tagged nothing corrects the counter: the schematic's depth is what the programme has. */
-const onPaper: Partial<Readonly<Record<ResultId, ResultId>>> = {
+export const onPaper: Partial<Readonly<Record<ResultId, ResultId>>> = {
   "counter-at-mandrel": "target-depth",
   "counter-above": "mandrel-above",
   "counter-below": "mandrel-below",
@@ -137,8 +140,8 @@ function pullThere(state: JobState, results: Results, field: string): number | u
 }
 
 /** Whether the plan says anything of a reading. */
-export const isPlanned = ({ expected, most, working }: Comparison) =>
-  expected !== undefined || most !== undefined || working !== undefined;
+const isPlanned = ({ expected, working, limit }: Comparison) =>
+  expected !== undefined || working !== undefined || limit !== undefined;
 
 export interface PlanAgainstActual {
   /** beyond a limit or a band, worst first */

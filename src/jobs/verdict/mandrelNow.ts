@@ -42,6 +42,8 @@ export interface MandrelNow {
   readonly openingBand: number | undefined;
   /** what acting less opening, or acting less closing, may be off by in all, either way */
   readonly doubt: number;
+  /** what injection less production may be off by, either way */
+  readonly dropDoubt: number;
   readonly gas: GasRange | undefined;
   /** what is lacked to say what it does */
   readonly needs: readonly string[];
@@ -163,10 +165,10 @@ function mandrelNow(
     openingBand,
   };
   if (state.gate === "blank") {
-    return { ...plain, passes: "no", doubt: 0, gas: { least: 0, most: 0, by: "port" }, needs };
+    return { ...plain, passes: "no", ...certain, gas: { least: 0, most: 0, by: "port" }, needs };
   }
   if (state.gate === "not known") {
-    return { ...plain, passes: "not known", doubt: 0, gas: undefined, needs };
+    return { ...plain, passes: "not known", ...certain, gas: undefined, needs };
   }
   const over = (figure: MandrelFigure) => betweenOf(corners, figure, number);
   const ends = { injection: over("injection"), production: over("production") };
@@ -184,12 +186,16 @@ function mandrelNow(
       )
     : { open: "yes" as const, doubt: 0 };
   const passes = both(gate.open, drop);
-  const found = { ...plain, passes, doubt: gate.doubt };
+  const dropDoubt = halfOf(ends.injection) + halfOf(ends.production);
+  const found = { ...plain, passes, doubt: gate.doubt, dropDoubt };
   if (passes === "no") return { ...found, gas: { least: 0, most: 0, by: "port" }, needs };
   const lacks: string[] = [];
   const gas = gasOf(well, state, passes, corners, margin, lacks);
   return { ...found, gas, needs: [...needs, ...lacks] };
 }
+
+const certain = { doubt: 0, dropDoubt: 0 } as const;
+const halfOf = ({ least, most }: Between) => (most - least) / 2;
 
 type Certainty = "yes" | "perhaps" | "no";
 
@@ -211,8 +217,7 @@ function gateNow(
   closing: Between,
   margin: number,
 ): { readonly open: Certainty; readonly doubt: number } {
-  const half = ({ least, most }: Between) => (most - least) / 2;
-  const doubt = half(acting) + half(opening) + margin;
+  const doubt = halfOf(acting) + halfOf(opening) + margin;
   if (acting.least >= opening.most + margin) return { open: "yes", doubt };
   // With the seat pressure above the closing pressure it opens below it, and is open from there up.
   const shuts = Math.min(opening.least, closing.least);

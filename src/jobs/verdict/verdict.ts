@@ -6,18 +6,13 @@ import { wholeWellOf } from "../results/mandrelResults.ts";
 import type { Results } from "../results/results.ts";
 import { mandrelStates } from "../results/wholeWell.ts";
 import type { JobState } from "../state/jobState.ts";
-import {
-  type Asked,
-  type Check,
-  entryCheck,
-  gasCheck,
-  gasOfAll,
-  pressureCheck,
-  type Says,
-} from "./checks.ts";
+import type { Asked, Check, Says } from "./check.ts";
 import { doubtsInWords } from "./doubts.ts";
+import { entryCheck } from "./entryCheck.ts";
+import { gasCheck, gasOfAll } from "./gasCheck.ts";
 import { type LiftRead, liftRead } from "./liftRead.ts";
 import { type MandrelNow, mandrelsNow, WellAtWork } from "./mandrelNow.ts";
+import { pressureCheck } from "./pressureCheck.ts";
 import { wellAsLeft } from "./wellAsLeft.ts";
 
 /** What was read after the return to injection, held against what the well as left should do at those pressures. */
@@ -41,6 +36,9 @@ export interface Verdict {
   /** figures of every mandrel at the pressures read, for their working */
   readonly results: Results | undefined;
 }
+
+const NOT_SETTLED =
+  "Read when the crew left: a well that was just returned to injection may not have settled.";
 
 /** The verdict of a job's numbers; undefined before a programme was issued. */
 export function verdictOf(state: JobState, writer: Writer): Verdict | undefined {
@@ -76,11 +74,22 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
   }
   const well = new WellAtWork(programme, read);
   const mandrels = mandrelsNow(well);
-  const meant = meantToPass(programme);
+  const planned = mandrelStates(wholeWellOf(programme, asPlanned));
+  // Where gas passes, or may pass, in the well as left on lift as it is meant to run.
+  const meant = planned.flatMap(({ mayPass, mandrel }) => (mayPass ? [mandrel.number] : []));
+  const meantNeeds = meant.length > 0 ? [] : [...new Set(planned.flatMap(({ needs }) => needs))];
   const deepest = Math.max(...meant);
   const operating = mandrels.find(({ mandrel }) => mandrel === deepest);
   const rate = read.injectionRate && toSI("gas rate", read.injectionRate);
-  const asked: Asked = { well, mandrels, meant, operating, rate, writer };
+  const asked: Asked = {
+    well,
+    mandrels,
+    meant,
+    meantNeeds,
+    operating,
+    rate,
+    writer,
+  };
   const checks = [entryCheck(asked), pressureCheck(asked), gasCheck(asked)];
   const says = worst(checks);
   return {
@@ -92,16 +101,12 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
     operating: operating?.mandrel,
     gas: gasOfAll(mandrels),
     needs: [...new Set(checks.flatMap(({ needs }) => needs))],
-    doubts: doubtsInWords(well.injectionDoubt, well.wellheadDoubt, writer),
+    doubts: [
+      ...(read.from === "run sheet" ? [NOT_SETTLED] : []),
+      ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, writer),
+    ],
     results: well.results,
   };
-}
-
-/** Where gas passes, or may pass, in the well as left on lift as it is meant to run. */
-function meantToPass(programme: Programme): number[] {
-  return mandrelStates(wholeWellOf(programme, asPlanned))
-    .filter(({ mayPass }) => mayPass)
-    .map(({ mandrel }) => mandrel.number);
 }
 
 function worst(checks: readonly Check[]): Says {

@@ -16,6 +16,7 @@ const Brief = lazy(() => import("../Brief/Brief.tsx"));
 const WellScreen = lazy(() => import("../WellScreen/WellScreen.tsx"));
 const Editor = lazy(() => import("../RecordEditor/EditorScreen.tsx"));
 const LibraryScreen = lazy(() => import("../Library/LibraryScreen.tsx"));
+const ValveLife = lazy(() => import("../ValveLife/ValveLife.tsx"));
 const SetSheet = lazy(() => import("../SetSheet/SetSheet.tsx"));
 const SheetEditor = lazy(() => import("../SheetEditor/SheetEditor.tsx"));
 const LineScreen = lazy(() => import("../LineScreen/LineScreen.tsx"));
@@ -77,6 +78,7 @@ function Screens() {
       <Route path="/wells/:id">{({ id }) => <WellScreen id={id} />}</Route>
       <Route path="/edit/:kind/:id">{({ kind, id }) => <Editor kind={kind} id={id} />}</Route>
       <Route path="/new/:kind">{({ kind }) => <Editor kind={kind} />}</Route>
+      <Route path="/valve-life" component={ValveLife} />
       <Route path="/library/:kind?">{({ kind }) => <LibraryScreen kind={kind} />}</Route>
       <Route>
         <Nowhere what="page" />

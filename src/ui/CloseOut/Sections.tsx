@@ -21,6 +21,7 @@ export function Sections({ sections }: { readonly sections: readonly CloseOutSec
 /** The answer, and from whose entries it comes. */
 function Line({ line: { label, says, gap, events } }: { readonly line: CloseOutLine }) {
   const last = events.at(-1);
+  const at = last && format(new Date(last.at), "d MMM HH:mm");
   return (
     <div className={gap ? "close-line gap" : "close-line"}>
       <dt>{label}</dt>
@@ -28,7 +29,8 @@ function Line({ line: { label, says, gap, events } }: { readonly line: CloseOutL
         {says}
         {last && (
           <span className="close-from">
-            {last.actor.name}, {format(new Date(last.at), "d MMM HH:mm")}
+            {last.actor.name}
+            {at !== says && `, ${at}`}
             {events.length > 1 && `, ${events.length} entries`}
           </span>
         )}

@@ -110,6 +110,11 @@ function LibraryOf({ kind }: { readonly kind: LibraryKind | undefined }) {
           ))}
         </nav>
         {kind === "valves" && <StateChips states={found.states} state={state} onState={setState} />}
+        {kind === "valves" && (
+          <p>
+            <Link href="/valve-life">How long valves last</Link>
+          </p>
+        )}
         <Problems problems={problems} />
         <section className="library-results" aria-label="Found" aria-busy={asked !== query}>
           <p role="status" className="small soft">

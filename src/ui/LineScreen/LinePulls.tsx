@@ -18,12 +18,18 @@ import { OneOf } from "../OneOf/OneOf.tsx";
 import { Figure } from "../Working/Figure.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { unknownInWords } from "./unknown.ts";
+import "./LineScreen.css";
 
 interface LinePullsProps {
   readonly results: Results;
   readonly readings: readonly LineReading[];
   readonly writer: Writer;
+  /** at which pressures all this is worked out */
+  readonly stands?: string;
 }
+
+/** Where a job is looked at as it stands. */
+const STANDS_NOW = "Held against what is expected at the pressures that stand now.";
 
 const purposes: readonly Purpose[] = ["gauge", "pull", "set"];
 const movements: readonly { readonly movement: Movement; readonly name: string }[] = [
@@ -33,7 +39,7 @@ const movements: readonly { readonly movement: Movement; readonly name: string }
 ];
 
 /** What the indicator should show with a string from top to bottom, and what it did show. */
-export function LinePulls({ results, readings, writer }: LinePullsProps) {
+export function LinePulls({ results, readings, writer, stands = STANDS_NOW }: LinePullsProps) {
   const [asked, setAsked] = useState<Purpose>();
   const [close, setClose] = useState(false);
   // The string that hung on the line last is the one to look at, until somebody chooses.
@@ -87,7 +93,7 @@ export function LinePulls({ results, readings, writer }: LinePullsProps) {
         </div>
         <div className="card">
           <h3>Read on location</h3>
-          <Readings readings={own} writer={writer} />
+          <Readings readings={own} writer={writer} stands={stands} />
         </div>
       </div>
     </section>
@@ -188,9 +194,10 @@ function levelsOf({ context: { programme } }: Results): PlotLevel[] {
 interface ReadingsProps {
   readonly readings: readonly LineReading[];
   readonly writer: Writer;
+  readonly stands: string;
 }
 
-function Readings({ readings, writer }: ReadingsProps) {
+function Readings({ readings, writer, stands }: ReadingsProps) {
   if (readings.length === 0) return <p>No line pull was read with this string yet.</p>;
   return (
     <>
@@ -214,8 +221,8 @@ function Readings({ readings, writer }: ReadingsProps) {
         ))}
       </ul>
       <p className="small soft">
-        Held against what is expected at the pressures that stand now. The needle is good for 10 to
-        20 lbf (common practice): a sign, never proof of what hangs below.
+        {stands} The needle is good for 10 to 20 lbf (common practice): a sign, never proof of what
+        hangs below.
       </p>
     </>
   );

@@ -1,4 +1,5 @@
 import { COMPONENT_NAMES } from "../../calc/aga8Constants.ts";
+import { pulledConditions } from "../../jobs/pulledConditions.ts";
 import { type Dimension, unitsOf } from "../../jobs/quantity.ts";
 import type { RecordKind } from "../../jobs/store/library.ts";
 
@@ -406,6 +407,8 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
         day("day", "Day"),
         choice("what", "What", ["set", "pulled", "tested", "repaired", "scrapped", "note"]),
         text("where", "Well and mandrel", true),
+        choice("condition", "Found, when pulled", pulledConditions, true),
+        quantity("setPressure", "Opening on the test rack at 60 degF, when set", "pressure", true),
         text("words", "In words", true),
       ],
       blank: () => ({ day: "", what: "note" }),

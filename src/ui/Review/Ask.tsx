@@ -12,10 +12,12 @@ interface AskProps {
   readonly about: Question["about"];
   /** what it is about, for those who do not see where the button stands */
   readonly what: string;
+  /** on the button, where it does not stand on what it is about */
+  readonly label?: string;
 }
 
 /** On any line of the record: what was asked about it, and for the engineer the way to ask. */
-export function Ask({ live, about, what }: AskProps) {
+export function Ask({ live, about, what, label = "Ask" }: AskProps) {
   const { actor } = useSettings();
   const [open, setOpen] = useState(false);
   const before = live.state.questions.filter((each) => sameAbout(each.about, about));
@@ -38,7 +40,7 @@ export function Ask({ live, about, what }: AskProps) {
             aria-label={`Ask about ${what}`}
             onClick={() => setOpen(true)}
           >
-            Ask
+            {label}
           </button>
         ))}
     </span>

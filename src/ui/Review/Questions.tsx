@@ -19,9 +19,10 @@ export function Questions({ live }: { readonly live: LiveJob }) {
     isTalkedAbout(state) &&
     (actor?.role === "wireline supervisor" || actor?.role === "production engineer");
   const about = { kind: "whole record" } as const;
-  if (state.questions.length === 0) {
-    return <Ask live={live} about={about} what="the whole record" />;
-  }
+  const ask = (
+    <Ask live={live} about={about} what="the whole record" label="Ask about the whole record" />
+  );
+  if (state.questions.length === 0) return ask;
   return (
     <section className="card review-section" aria-label="Questions">
       <h2>
@@ -40,7 +41,7 @@ export function Questions({ live }: { readonly live: LiveJob }) {
           />
         ))}
       </ul>
-      <Ask live={live} about={about} what="the whole record" />
+      {ask}
     </section>
   );
 }

@@ -1,5 +1,5 @@
 import { format } from "date-fns";
-import { type ReactNode, useMemo, useState } from "react";
+import { lazy, Suspense, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
@@ -8,24 +8,32 @@ import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Outdated } from "../../jobs/store/store.ts";
+import { verdictOf } from "../../jobs/verdict/verdict.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { LiftObserved } from "../CloseOut/LiftObserved.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
+import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, notSaved } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { usePlannedJob } from "../usePlannedJob.ts";
-import { Figure } from "../Working/Figure.tsx";
 import { Ask } from "./Ask.tsx";
+import type { AskSlot } from "./askSlot.ts";
+import { Changes } from "./Changes.tsx";
 import { Closed } from "./Closed.tsx";
 import { Decision } from "./Decision.tsx";
 import { LogState } from "./LogState.tsx";
+import { MeasuredInputs } from "./MeasuredInputs.tsx";
+import { PlanActual } from "./PlanActual.tsx";
 import { Questions } from "./Questions.tsx";
-import { Remarks } from "./Remarks.tsx";
+import { SetValve } from "./SetValve.tsx";
+import { Verdict } from "./Verdict.tsx";
 import { Walk } from "./Walk.tsx";
 import "./Review.css";
+
+const Weights = lazy(() => import("./Weights.tsx"));
 
 export default function ReviewScreen({ id }: { readonly id: string }) {
   const live = usePlannedJob(id);
@@ -48,7 +56,9 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
+  const verdict = useMemo(() => verdictOf(state, writer), [state, writer]);
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
+  const ask: AskSlot = (about, what) => <Ask live={live} about={about} what={what} />;
   return (
     <>
       <TopBar title={`Record, ${programme.well?.name ?? ""}`} />
@@ -67,8 +77,13 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
         </header>
         <Questions live={live} />
         <LogState live={live} record={record} />
-        <Remarks live={live} remarkable={record.remarkable} />
-        <Plan live={live} comparisons={record.comparisons} />
+        {verdict && state.readings.length > 0 && (
+          <Verdict verdict={verdict} writer={writer} ask={ask} />
+        )}
+        <Changes state={state} remarkable={record.remarkable} writer={writer} ask={ask} />
+        <PlanActual comparisons={record.comparisons} writer={writer} ask={ask} />
+        {verdict && <SetValve state={state} verdict={verdict} writer={writer} ask={ask} />}
+        <OfPockets live={live} comparisons={record.comparisons} ask={ask} />
         <Notes live={live} />
         <Walk live={live} items={progress.items} />
         <LiftObserved live={live} />
@@ -88,83 +103,34 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
   );
 }
 
-/** Readings that the calculations had something to say about, beside what they said. */
-function Plan({
-  live,
-  comparisons,
-}: {
+interface OfPocketsProps {
   readonly live: LiveJob;
   readonly comparisons: readonly Comparison[];
-}) {
-  const { writer } = live;
-  const planned = comparisons.filter(
-    (each) => each.expected !== undefined || each.most !== undefined,
-  );
+  readonly ask: AskSlot;
+}
+
+/** What goes by a pocket, for each pocket of the job; a chart is loaded when somebody looks at it. */
+function OfPockets({ live, comparisons, ask }: OfPocketsProps) {
+  const { state, writer, programme } = live;
+  const [pocket, setPocket] = useState(programme.job.mandrel);
+  const [looked, setLooked] = useState(false);
+  if (state.readings.length === 0) return null;
   return (
-    <section className="card review-section">
-      <h2>Plan against actual</h2>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Reading</th>
-            <th scope="col">Read</th>
-            <th scope="col">Expected</th>
-            <th scope="col">Not more than</th>
-            <th scope="col">Read less expected</th>
-          </tr>
-        </thead>
-        <tbody>
-          {planned.map((each) => {
-            const cell = (si: number | undefined, calculated = true): ReactNode =>
-              si === undefined ? (
-                ""
-              ) : (
-                <Figure
-                  dimension={each.dimension}
-                  si={si}
-                  writer={writer}
-                  calculated={calculated}
-                />
-              );
-            return (
-              <tr
-                key={each.reading.event.hash + each.reading.field}
-                className={each.exceedsMost ? "exceeds" : ""}
-              >
-                <th scope="row">
-                  {each.label}
-                  {each.exceedsMost && <strong> (over the limit)</strong>}{" "}
-                  <Ask
-                    live={live}
-                    about={{
-                      kind: "event",
-                      event: each.reading.event.hash,
-                      field: each.reading.field,
-                    }}
-                    what={each.label}
-                  />
-                </th>
-                <td data-name="read">{cell(each.actual, false)}</td>
-                <td data-name="expected">{cell(each.expected)}</td>
-                <td data-name="not more than">{cell(each.most)}</td>
-                <td data-name="difference">
-                  {each.expected !== undefined && each.dimension !== "pressure"
-                    ? cell(each.actual - each.expected)
-                    : each.expected !== undefined && (
-                        <Figure
-                          dimension="pressure difference"
-                          si={each.actual - each.expected}
-                          writer={writer}
-                          calculated
-                        />
-                      )}
-                </td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </section>
+    <>
+      <PocketChoice programme={programme} chosen={pocket} onChoose={setPocket} />
+      <details
+        className="card review-phase"
+        onToggle={({ currentTarget }) => setLooked(looked || currentTarget.open)}
+      >
+        <summary>Weights on the depth chart</summary>
+        {looked && (
+          <Suspense fallback={<p>Drawing…</p>}>
+            <Weights state={state} comparisons={comparisons} writer={writer} pocket={pocket} />
+          </Suspense>
+        )}
+      </details>
+      <MeasuredInputs state={state} writer={writer} pocket={pocket} ask={ask} />
+    </>
   );
 }
 

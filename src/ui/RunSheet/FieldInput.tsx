@@ -119,7 +119,10 @@ function Choices({ field, typed, id, described, onChange, onOpen }: ChoicesProps
   const chosen = field.choices.find((choice) => choice.value === typed?.text);
   return (
     <fieldset id={id} tabIndex={-1} aria-describedby={described}>
-      <legend className="entry-label">{field.label}</legend>
+      <legend className="entry-label">
+        {field.label}
+        {field.optional && <span className="soft"> (may stay empty)</span>}
+      </legend>
       <div className="entry-choices">
         {field.choices.map((choice) => (
           <label key={choice.value} className="entry-choice">

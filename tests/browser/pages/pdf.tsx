@@ -11,6 +11,7 @@ export interface Made {
   readonly longestGap: number;
   /** each share of the work that was told */
   readonly told: readonly number[];
+  readonly pages: number;
 }
 
 export interface MakingPage {
@@ -31,6 +32,7 @@ export interface MakingPage {
 const make: MakingPage["make"] = async (document, paper, pictures, giveUpAt) => {
   const giveUp = new AbortController();
   const told: number[] = [];
+  let count = 0;
   let longestGap = 0;
   let last = performance.now();
   let running = true;
@@ -51,13 +53,14 @@ const make: MakingPage["make"] = async (document, paper, pictures, giveUpAt) => 
         if (address === undefined) return undefined;
         return new Uint8Array(await (await fetch(address)).arrayBuffer());
       },
-      onProgress: ({ share }) => {
+      onProgress: ({ pages, share }) => {
+        count = pages;
         told.push(share);
         if (giveUpAt !== undefined && share >= giveUpAt) giveUp.abort(new Error("given up"));
       },
     });
     const milliseconds = performance.now() - begun;
-    return { base64: inBase64(bytes), milliseconds, longestGap, told };
+    return { base64: inBase64(bytes), milliseconds, longestGap, told, pages: count };
   } finally {
     running = false;
   }

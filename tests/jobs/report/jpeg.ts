@@ -30,11 +30,11 @@ export function greyJpeg(width: number, height: number, least = 0): Uint8Array<A
   // What is left of the last byte is ones.
   if (bits % 8 > 0) scan[scan.length - 1] = 0xff >> (bits % 8);
   const tail = [...segment(0xda, [1, 1, 0, 0, 63, 0]), ...scan, 0xff, 0xd9];
-  const comments: number[] = [];
+  const parts = [Uint8Array.from(head)];
   for (let left = least - head.length - tail.length; left > 0; left -= LONGEST) {
     const length = Math.min(left, LONGEST);
-    const comment = Array.from({ length }, (_, at) => (at * 31 + left) & 0x7f);
-    for (const byte of segment(0xfe, comment)) comments.push(byte);
+    parts.push(Uint8Array.from(segment(0xfe, Array<number>(length).fill(left & 0x7f))));
   }
-  return Uint8Array.from([...head, ...comments, ...tail]);
+  parts.push(Uint8Array.from(tail));
+  return Uint8Array.from(Buffer.concat(parts));
 }

@@ -106,6 +106,12 @@ describe("text", () => {
     for (const name of names) expect(bare(text)).toContain(bare(name));
   });
 
+  it("with marks that no letter has of its own is found as it was written", async () => {
+    const bytes = await set(withBlocks({ kind: "words", text: "Name: Yo\u0323\u0300ba\u0304" }));
+    const [page] = await pagesOf(bytes);
+    expect(bare(page ?? "")).toContain(bare("Name:Yo\u0323\u0300ba\u0304"));
+  });
+
   it("without a font is seen as replaced, and named at the end", async () => {
     const text = await textOf(withBlocks({ kind: "words", text: "Name: 王伟, and \u0007 too" }));
     expect(text).toContain("Name: \uFFFD\uFFFD, and \uFFFD too");

@@ -1,13 +1,6 @@
-import * as fontkitModule from "@cantoo/fontkit";
-import type { PDFDocument, PDFFont } from "@cantoo/pdf-lib";
+import type { PDFDocument } from "@cantoo/pdf-lib";
 import { isRightToLeft, REPLACEMENT } from "./characters.ts";
-
-/** A font's file, as the page or a test has it: TrueType, as it is or packed as WOFF. */
-export interface FontFile {
-  readonly bytes: Uint8Array;
-  /** size of this font beside the others, so that their letters are equally high */
-  readonly scale?: number;
-}
+import { Face, type FontFile, type Glyphs } from "./face.ts";
 
 /** For each weight the fonts in order: a character is set in the first that has it. */
 export interface FontFiles {
@@ -17,20 +10,9 @@ export interface FontFiles {
 
 export type Weight = keyof FontFiles;
 
-export interface Face {
-  /** as the pages' resources name it */
-  readonly name: string;
-  readonly font: PDFFont;
-  readonly scale: number;
-  readonly covers: ReadonlySet<number>;
-}
-
-/** Characters of one face in a row. Widths are those at size 1. */
-export interface Run {
+/** Characters of one face in a row. */
+export interface Run extends Glyphs {
   readonly face: Face;
-  /** glyphs, as the page's content has them */
-  readonly glyphs: string;
-  readonly width: number;
   /** drawn with its outline thickened, where bold is asked for and the face has none */
   readonly thickened: boolean;
 }
@@ -41,12 +23,6 @@ export interface Word {
   readonly width: number;
   readonly rightToLeft: boolean;
 }
-
-// The package is one of both kinds: bundlers and Node hand out its default differently.
-const fontkit = "default" in fontkitModule ? fontkitModule.default : fontkitModule;
-
-/** Figures of one width, so that columns stand; letters one by one, so that they are found again by a search. */
-const FEATURES = { tnum: true, liga: false, clig: false, dlig: false, frac: false };
 
 const MARK = /\p{M}/u;
 
@@ -65,17 +41,9 @@ export class Fonts {
   }
 
   static async of(pdf: PDFDocument, files: FontFiles): Promise<Fonts> {
-    pdf.registerFontkit(fontkit as Parameters<PDFDocument["registerFontkit"]>[0]);
     const faces = new Map<FontFile, Face>();
     for (const file of [...files.regular, ...files.bold]) {
-      if (faces.has(file)) continue;
-      const font = await pdf.embedFont(file.bytes, { subset: true, features: FEATURES });
-      faces.set(file, {
-        name: `F${faces.size + 1}`,
-        font,
-        scale: file.scale ?? 1,
-        covers: new Set(font.getCharacterSet()),
-      });
+      if (!faces.has(file)) faces.set(file, await Face.of(pdf, file, `F${faces.size + 1}`));
     }
     const inOrder = (of: readonly FontFile[]) =>
       of.flatMap((file) => {
@@ -117,8 +85,7 @@ export class Fonts {
     }
     return parts.map(({ face, text: part }) => ({
       face,
-      glyphs: face.font.encodeText(part).asString(),
-      width: face.font.widthOfTextAtSize(part, 1) * face.scale,
+      ...face.glyphsOf(part),
       thickened: weight === "bold" && this.faces.regular.includes(face),
     }));
   }

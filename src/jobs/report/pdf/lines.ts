@@ -101,7 +101,8 @@ function lineOf(words: readonly Word[], space: Word): Line {
   ordered.forEach((word, index) => {
     for (const run of index > 0 ? [...space.runs, ...word.runs] : word.runs) {
       const last = runs.at(-1);
-      if (last?.face === run.face && last.thickened === run.thickened) {
+      const follows = last && !last.placed && !run.placed;
+      if (follows && last.face === run.face && last.thickened === run.thickened) {
         runs[runs.length - 1] = {
           ...last,
           glyphs: last.glyphs + run.glyphs,

@@ -1,5 +1,6 @@
-import type { PDFImage } from "@cantoo/pdf-lib";
-import type { Face } from "./fonts.ts";
+import { PDFHexString, type PDFImage } from "@cantoo/pdf-lib";
+import { isRightToLeft } from "./characters.ts";
+import type { Face } from "./face.ts";
 import type { Line } from "./lines.ts";
 import { type Colour, colours, type Type } from "./paper.ts";
 
@@ -37,12 +38,27 @@ export class Sheet {
     if (runs.length === 0) return;
     // Capitals, 0.67 of the size high, stand in the middle of the line.
     const baseline = top + leading / 2 + size * 0.335;
-    const parts = [`BT ${colour} rg ${n(x)} ${n(this.height - baseline)} Td`];
-    for (const { face, glyphs, thickened } of runs) {
+    const y = this.height - baseline;
+    const parts = [`BT ${colour} rg ${n(x)} ${n(y)} Td`];
+    let at = x;
+    for (const { face, glyphs, width, placed, thickened } of runs) {
       this.faces.add(face);
       parts.push(`/${face.name} ${n(size * face.scale)} Tf`);
       if (thickened) parts.push(`${colour} RG ${n(size * 0.03)} w 2 Tr`);
-      parts.push(`<${glyphs}> Tj`);
+      if (placed) {
+        const shown = placed.places.map(
+          (place) => `${moveTo(at + place.x * size, y + place.y * size)} <${place.glyph}> Tj`,
+        );
+        // A search finds the text as it was written, at whatever height its glyphs stand. What is written from right to
+        // left is turned by the reading program, which would turn this once too often.
+        if (isRightToLeft(placed.text)) parts.push(...shown);
+        else {
+          const text = PDFHexString.fromText(placed.text);
+          parts.push(`/Span << /ActualText ${text} >> BDC`, ...shown, "EMC");
+        }
+        parts.push(moveTo(at + width * size, y));
+      } else parts.push(`<${glyphs}> Tj`);
+      at += width * size;
       if (thickened) parts.push("0 Tr");
     }
     this.operations.push(`${parts.join(" ")} ET`);
@@ -111,6 +127,8 @@ export class Sheet {
 }
 
 export const hairline: Pen = { colour: colours.hair, width: 0.6 };
+
+const moveTo = (x: number, y: number) => `1 0 0 1 ${n(x)} ${n(y)} Tm`;
 
 const penOf = ({ colour, width, dash = [], round = false }: Pen) =>
   `${colour} RG ${n(width)} w${round ? " 1 J 1 j" : ""}${dash.length > 0 ? ` [${dash.map(n).join(" ")}] 0 d` : ""}`;

@@ -1,0 +1,83 @@
+import type { Writer } from "../display.ts";
+import type { MandrelNow, WellAtWork } from "./mandrelNow.ts";
+
+/** What was read of the well on lift against what its valves would do, one question at a time. */
+
+export type Says = "consistent" | "not consistent" | "cannot be told";
+
+export interface Check {
+  readonly subject: "where gas enters" | "gas rate" | "injection pressure";
+  readonly says: Says;
+  /** one or two sentences, with the figures */
+  readonly words: string;
+  /** the figures lie so close to what they are good for that the answer may turn */
+  readonly nearEdge: boolean;
+  /** what is missing, where it cannot be told */
+  readonly needs: readonly string[];
+}
+
+export interface Asked {
+  readonly well: WellAtWork;
+  readonly mandrels: readonly MandrelNow[];
+  /** mandrels at which gas is to enter as planned, by their numbers */
+  readonly meant: readonly number[];
+  /** what is lacked to say that */
+  readonly meantNeeds: readonly string[];
+  /** the deepest of them: where the well works */
+  readonly operating: MandrelNow | undefined;
+  /** standard m3/s; undefined: not read */
+  readonly rate: number | undefined;
+  readonly writer: Writer;
+}
+
+const list = new Intl.ListFormat("en-GB");
+export const inList = (of: readonly number[]) => list.format(of.map(String));
+export const mandrelsOf = (of: readonly MandrelNow[]) =>
+  `mandrel${of.length === 1 ? "" : "s"} ${inList(of.map(({ mandrel }) => mandrel))}`;
+
+/** The space that the gas goes down, as its gauge is called. */
+export const gasSide = ({ well }: Pick<Asked, "well">): "casing" | "tubing" =>
+  well.programme.well?.injectionDown === "tubing" ? "tubing" : "casing";
+
+export const isByProduction = ({ valve }: MandrelNow) => valve?.kind === "production-operated";
+
+/** A check without what is usual in one. */
+export interface Answer {
+  readonly says: Says;
+  readonly words: string;
+  readonly nearEdge?: boolean;
+  readonly needs?: readonly string[];
+}
+export const answered = (
+  subject: Check["subject"],
+  { says, words, nearEdge = false, needs = [] }: Answer,
+): Check => ({ subject, says, words, nearEdge, needs });
+
+export const againstRead = (
+  { well, writer }: Asked,
+  expected: number,
+  bound: "at least" | "at most",
+) =>
+  `: ${writer.write("pressure", well.read.injection)} read, ${writer.write("pressure", expected)} expected ${bound}`;
+
+/** Injection pressure at a mandrel below which nothing passes there; undefined where injection does not decide it. */
+export function lowestToPass({
+  valve,
+  closing,
+  opening,
+  production,
+  state,
+}: MandrelNow): number | undefined {
+  if (state.gate === "blank" || production === undefined) return undefined;
+  if (valve?.kind === "orifice") return production;
+  if (valve?.kind !== "injection-operated") return undefined;
+  if (closing === undefined || opening === undefined) return undefined;
+  return Math.max(Math.min(closing, opening), production);
+}
+
+/** What that pressure is, in words. */
+export function lowestInWords(each: MandrelNow): string {
+  return lowestToPass(each) === each.production
+    ? `the production pressure at mandrel ${each.mandrel}`
+    : `the closing pressure of the valve in mandrel ${each.mandrel}`;
+}

@@ -1,0 +1,155 @@
+import { subHours } from "date-fns";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { jobs } from "../../demo-data/emberMesa.ts";
+import { correct, grantException } from "../../src/jobs/commands/run.ts";
+import { latestReading } from "../../src/jobs/state/jobState.ts";
+import { engineer, Tablet } from "../jobs/demo.ts";
+import { record, stepOf, typeStep } from "./crew.ts";
+import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
+import { bringIn } from "./jobPack.ts";
+import { judge, sizes } from "./judge.ts";
+import { alterByHand, eventsIn } from "./log.ts";
+
+const site = new Site();
+const tablet = new TabletBrowser();
+let page: Page;
+const JOB = jobs.ready.id;
+
+beforeAll(async () => {
+  await site.start();
+  page = await tablet.open(site.address);
+  await keptOffline(page);
+  await page.locator(".job-card").first().waitFor();
+  await site.stop();
+});
+afterAll(async () => {
+  await tablet.dispose();
+  await site.stop();
+});
+
+/** A run that did not go smoothly, up to its last step: over a limit, a sign not clear, a figure corrected. */
+function roughRun(): Tablet {
+  const ran = new Tablet(crypto.randomUUID(), JOB);
+  ran.now = subHours(new Date(), 20);
+  const said = (text: string, unit?: string) => ({ text, ...(unit !== undefined && { unit }) });
+  ran.start().runTo(
+    "proof-hold",
+    {
+      shear: { "shear-largest": said("1090", "lbf"), "shear-sign": said("unclear") },
+    },
+    "One blow came harder than meant.",
+  );
+  const reason = "Tagged and pulled lightly: it holds.";
+  ran.act((s) => grantException(s, "proof-hold", "shear-clear", reason, engineer));
+  ran.runTo("left-location", { "line-left": { "line-on-drum": said("") } });
+  const cut = latestReading(ran.state, "line-cut");
+  if (!cut) throw new Error("no reading");
+  ran.act((s) => correct(s, cut, said("80", "ft"), "Measured again"));
+  return ran;
+}
+
+const card = () => page.locator(".job-card", { hasText: "EM-07" });
+const look = async (name: string, at = sizes) => {
+  for (const { name: size, width, height } of at) {
+    await page.setViewportSize({ width, height });
+    await judge(page, `${size}-${name}`);
+  }
+  await page.setViewportSize({ width: 1280, height: 800 });
+};
+
+it("closes a rough run with one gap and a reason; it is asked about, answered, and approved with remarks", async () => {
+  await bringIn(page, site.address, roughRun());
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await page.goto(`${site.address}/jobs/${JOB}/run`);
+  await record(page, stepOf("left-location"));
+  await page.getByRole("link", { name: "Close out the run" }).click();
+  await page.getByRole("heading", { name: "2 things are not answered" }).waitFor();
+  await look("close-out");
+
+  // One of them is answered at its step, the other is left with a reason.
+  const gap = page.locator(".close-gaps li", { hasText: "left on the drum" });
+  await gap.getByRole("link", { name: "Answer it" }).click();
+  await page.locator(".step-title", { hasText: stepOf("line-left").title }).waitFor();
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await typeStep(page, stepOf("line-left"), {
+    "line-cut": { text: "80", unit: "ft" },
+    "line-on-drum": { text: "14020", unit: "ft" },
+  });
+  await record(page, stepOf("line-left"));
+  await page.getByRole("link", { name: "Close out the run" }).click();
+  await page.getByRole("heading", { name: "1 thing is not answered" }).waitFor();
+  await pressAndHold(page, "Close the run");
+  await page.getByText("say why the run is closed without").waitFor();
+  await page.getByLabel("Why it is closed with this").fill("No camera on this permit.");
+  await page.reload();
+  await pressAndHold(page, "Close the run");
+  await page.getByText("Closed on this tablet. Save the pack").waitFor();
+
+  // What the well does is read the same evening; swapped figures are asked about.
+  await page.getByRole("button", { name: "Enter a reading on lift" }).click();
+  await page.getByRole("button", { name: "Recorder" }).click();
+  await page.getByLabel("Casing pressure at surface, psig").fill("266");
+  await page.getByLabel("Wellhead pressure, psig").fill("905");
+  await page.getByRole("button", { name: "Record the reading" }).click();
+  await page.getByText("Are the two swapped?").waitFor();
+  await page.getByLabel("Casing pressure at surface, psig").fill("905");
+  await page.getByLabel("Wellhead pressure, psig").fill("266");
+  await page.getByRole("button", { name: "Record the reading" }).click();
+  await page.getByText("casing pressure at surface 905 psig").waitFor();
+
+  // The engineer asks about the correction; without an answer there is no approval.
+  await sign(page, "L. Ashgrove", "production engineer");
+  await page.goto(`${site.address}/jobs/${JOB}/review`);
+  await page
+    .getByText("Closed with 1 not answered. R. Tamsin: No camera on this permit.")
+    .waitFor();
+  const remark = (kind: string) => page.locator(".review-remarks > li", { hasText: kind });
+  await remark("stood by").first().waitFor();
+  await remark("exception").first().waitFor();
+  await page.getByRole("button", { name: "Ask about correction: Line cut off" }).click();
+  await page.getByLabel("Question about correction").fill("Who measured it again?");
+  await page.getByRole("button", { name: "Ask the supervisor" }).click();
+  await page.getByRole("heading", { name: "1 question waits for the supervisor" }).waitFor();
+  await pressAndHold(page, "Approve the record");
+  await page.getByText('A question has no answer: "Who measured it again?"').waitFor();
+
+  await page.goto(site.address);
+  await sign(page, "R. Tamsin", "wireline supervisor");
+  await card().getByText("1 question waits for the supervisor").waitFor();
+  await card().getByRole("link", { name: "Answer the engineer" }).click();
+  await page.getByLabel("Answer", { exact: true }).fill("A. Brack, with the second tape.");
+  await look("review, to answer", sizes.slice(-1));
+  await page.getByRole("button", { name: "Record the answer" }).click();
+  await page.getByRole("heading", { name: "Questions, all answered" }).waitFor();
+
+  await sign(page, "L. Ashgrove", "production engineer");
+  const signs = await page.locator(".review-hash").first().textContent();
+  expect(signs).toMatch(/^([0-9a-f]{4} ){15}[0-9a-f]{4}$/);
+  await pressAndHold(page, "Approve with remarks");
+  await page.getByText("Write the remark with which it is approved.").waitFor();
+  await page.getByRole("textbox", { name: "Remark" }).fill("Send the valve to the shop.");
+  await pressAndHold(page, "Approve with remarks");
+  await page.getByText("Approved with remarks.").waitFor();
+  await page.getByText("What was signed, as one fingerprint").waitFor();
+  expect(await page.locator(".review-hash").first().textContent()).toBe(signs);
+  const { body } = (await eventsIn(page, JOB)).at(-1) ?? {};
+  expect(body).toMatchObject({ type: "review", decision: "approved with remarks" });
+});
+
+it("does not approve a log that somebody altered, and says where", async () => {
+  const events = await eventsIn(page, "job-em-03-3");
+  const altered = events.find(
+    ({ body }) => body.type === "readings taken" && body.step === "as-found",
+  );
+  if (!altered) throw new Error("no reading");
+  await alterByHand(page, altered.hash);
+  await page.goto(`${site.address}/jobs/job-em-03-3/review`);
+  const told = page.locator(".review-broken");
+  await told.getByText(`Event ${altered.sequence} was changed after it was written.`).waitFor();
+  const says = await told.textContent();
+  expect(says).toContain('The entry reads: readings taken in "Pressures as found", 1 Jan 2026');
+  expect(says).toContain(`before it is number ${altered.sequence - 1}: step done in "Hold the`);
+  expect(says).toContain("R. Tamsin");
+  expect(await page.getByRole("button", { name: "Approve the record" }).isDisabled()).toBe(true);
+});

@@ -1,0 +1,121 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { type HeadingWell, heading } from "../../src/calc/heading.ts";
+import type { InputError } from "../../src/calc/inputError.ts";
+import { circle } from "../../src/calc/seat.ts";
+import { absolutePa, fromInches, GRAVITY } from "../../src/calc/units.ts";
+
+const well: HeadingWell = {
+  gasMassRate: 0.4,
+  gasDensity: 60,
+  liquidRate: 0.0011,
+  productivityIndex: 2e-9,
+  orifice: { area: circle(fromInches(0.25)), dischargeCoefficient: 0.9 },
+  inflow: 0.0012,
+  inflowDensity: 800,
+  tubingPressure: absolutePa(6e6),
+  depth: 1800,
+  tubingVolume: 1800 * circle(0.062),
+  casingVolume: 30,
+};
+
+const wells = fc.record({
+  gasMassRate: fc.double({ min: 0.05, max: 2, noNaN: true }),
+  gasDensity: fc.double({ min: 20, max: 150, noNaN: true }),
+  liquidRate: fc.double({ min: 2e-4, max: 6e-3, noNaN: true }),
+  productivityIndex: fc.double({ min: 1e-10, max: 1e-8, noNaN: true }),
+  inch: fc.double({ min: 0.2, max: 1, noNaN: true }),
+  casingVolume: fc.double({ min: 5, max: 100, noNaN: true }),
+});
+const made = ({ inch, ...rest }: { inch: number } & Partial<HeadingWell>): HeadingWell => ({
+  ...well,
+  ...rest,
+  orifice: { area: circle(fromInches(inch)), dischargeCoefficient: 0.9 },
+});
+
+/** What a small fall of the tubing's pressure does, by the orifice's own equation and the straight inflow, step by step. */
+function answers(given: HeadingWell) {
+  const { area, dischargeCoefficient } = given.orifice;
+  const through = area * dischargeCoefficient;
+  // w = E A sqrt(2 ρ Δp) gives the drop that goes with the rate.
+  const drop = (given.gasMassRate / through) ** 2 / (2 * given.gasDensity);
+  const fall = 1e-6 * drop;
+  const gas = (down: number) => through * Math.sqrt(2 * given.gasDensity * (drop + down));
+  const gasGain = gas(fall) / given.gasMassRate - 1;
+  const liquidGain = (given.productivityIndex * fall) / given.liquidRate;
+  return { fall, gasGain, liquidGain };
+}
+
+describe("Asheim's first criterion", () => {
+  it("is the liquid's gain over the gas's when the tubing's pressure falls a little", () => {
+    fc.assert(
+      fc.property(wells, (some) => {
+        const given = made(some);
+        const { gasGain, liquidGain } = answers(given);
+        // The orifice is curved: over a fall of 1e-6 of its drop that is 2.5e-7 of the gain, and rounding 1e-10 over 1e-6.
+        expect(heading(given).inflowResponse / (liquidGain / gasGain)).toBeCloseTo(1, 3);
+      }),
+    );
+  });
+
+  it("is 5.97 for the well of its example, which is steady by it alone", () => {
+    // By hand: 0.16 * 2e-9 / (60 * 0.0011 * (3.1669e-5 * 0.9)²) = 3.2e-10 / 5.362e-11.
+    const answer = heading(well);
+    expect(answer.inflowResponse).toBeCloseTo(5.97, 2);
+    expect(answer.depletionResponse).toBeUndefined();
+    expect(answer.isSteady).toBe(true);
+  });
+});
+
+describe("Asheim's second criterion", () => {
+  it("is the casing's loss of pressure over the tubing's, where the gas gains more", () => {
+    fc.assert(
+      fc.property(wells, (some) => {
+        const given = made(some);
+        const answer = heading(given);
+        if (answer.depletionResponse === undefined) return;
+        const { gasGain, liquidGain } = answers(given);
+        const gas = given.gasMassRate / given.gasDensity;
+        const density = (qf: number, qg: number) =>
+          (given.inflowDensity * qf + given.gasDensity * qg) / (qf + qg);
+        // The tubing is filled anew by what enters: its weight changes with the density, at the rate of what passes.
+        const lighter =
+          density(given.inflow, gas) -
+          density(given.inflow * (1 + liquidGain), gas * (1 + gasGain));
+        const tubing =
+          (GRAVITY * given.depth * lighter * (given.inflow + gas)) / given.tubingVolume;
+        // The casing gives more than it gets, an ideal gas at one temperature.
+        const casing = (given.tubingPressure * gas * gasGain) / given.casingVolume;
+        // Where both gain alike the tubing's change is the difference of two near equals: rounding is left 1 percent.
+        if (Math.abs(1 - answer.inflowResponse) < 0.01) return;
+        expect(answer.depletionResponse / (casing / tubing)).toBeCloseTo(1, 2);
+      }),
+    );
+  });
+
+  it("has a well head through a large orifice, and settle with a small casing or a small orifice", () => {
+    const large = made({ inch: 0.75, casingVolume: 30 });
+    expect(heading(large).isSteady).toBe(false);
+    expect(heading({ ...large, casingVolume: 1 }).isSteady).toBe(true);
+    expect(heading(made({ inch: 0.25 })).isSteady).toBe(true);
+  });
+});
+
+it.each([
+  ["no gas", { gasMassRate: 0 }, "gas_mass_rate"],
+  ["no inflow", { productivityIndex: 0 }, "productivity_index"],
+  ["no casing", { casingVolume: 0 }, "casing_volume"],
+  [
+    "more than the whole bore",
+    { orifice: { area: 1e-5, dischargeCoefficient: 1.2 } },
+    "discharge_coefficient",
+  ],
+  ["gas heavier than the inflow", { gasDensity: 900 }, "gas_density"],
+])("refuses %s, naming it", (_, wrong, key) => {
+  try {
+    heading({ ...well, ...wrong });
+    expect.unreachable();
+  } catch (error) {
+    expect((error as InputError).key).toBe(key);
+  }
+});
