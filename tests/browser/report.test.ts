@@ -112,7 +112,7 @@ it("leaves as a PDF whose text is the record's, on either paper, with nothing bu
   for (const paper of ["A4", "Letter"]) {
     const { name, bytes } = await download(`PDF, ${paper}`);
     expect(name).toBe(`latchline-report-EM-07-${job.day}.pdf`);
-    const pages = await pagesOf(bytes);
+    const pages = await pagesOf(new Uint8Array(bytes));
     const text = bare(pages.join(" "));
     expect(figures().filter((each) => !text.includes(bare(each)))).toEqual([]);
     // One page of result, whatever it has to say.

@@ -11,6 +11,5 @@ export const clockOf = (at: string) => format(parseISO(at), "HH:mm");
 /** Said once in a report: the zone that its times are in. */
 export function zoneInWords(at: string): string {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const offset = `UTC${format(parseISO(at), "xxx")}`;
-  return `All times are in ${zone === "UTC" ? "UTC" : `the zone ${zone}, ${offset} at the last entry`}.`;
+  return zone === "UTC" ? zone : `${zone}, UTC${format(parseISO(at), "xxx")} at the last entry`;
 }

@@ -103,7 +103,7 @@ describe.each([
     const exceptions = state.exceptions.length;
     expect(counted).toContain(exceptions === 0 ? "no exception" : `exception ${exceptions}`);
     expect(facts.get("Taken over by")).toContain("J. Corrow, field operator");
-    expect(facts.get("Log")).toBe(`${state.events.length} events in an unbroken chain`);
+    expect(facts.get("Log")).toBe(`${state.events.length} events, unbroken`);
   });
 
   it("leads from every calculated figure to its own working", () => {

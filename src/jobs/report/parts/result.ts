@@ -37,34 +37,28 @@ export function resultPart(of: Reported): Part {
         ]
       : []),
     { kind: "facts", rows: identity(of) },
-    { kind: "heading", text: "Pulled and set" },
+    { kind: "heading", text: "Pulled, set and left" },
     ...pocketsOf(job).map((pocket): Block => ({ kind: "facts", rows: atPocket(of, pocket) })),
-    { kind: "heading", text: "The well as left" },
     { kind: "facts", rows: asLeft(of) },
     { kind: "heading", text: "Record" },
     { kind: "facts", rows: standingOf(of) },
-    {
-      kind: "words",
-      text: zoneInWords(state.events.at(-1)?.at ?? of.now),
-      tone: "soft",
-    },
   ];
   return { id: "result", title: "Result", blocks };
 }
 
-function identity({ programme, state }: Reported): Row[] {
+function identity({ programme, state, now }: Reported): Row[] {
   const { well, job } = programme;
-  const { started, issued, closed } = state;
+  const { started, closed } = state;
   const moment = (event: typeof started, otherwise: string) =>
-    event ? `${whenInFull(event.at)}, ${event.actor.name}` : otherwise;
+    event ? whenInFull(event.at) : otherwise;
   return [
     ["Well", { text: well?.name ?? "not on record", tone: "strong" }],
     ["Field", well?.field ?? "not on record"],
     ["Reason", job.reason],
     ["Started", moment(started, "not started")],
     ["Closed", moment(closed, "not closed")],
-    ["Programme", `revision ${state.revision}${issued ? `, ${issued.actor.name}` : ""}`],
-    ["Planned for", job.day],
+    ["Programme", `revision ${state.revision} for ${job.day}`],
+    ["Times are in", zoneInWords(state.events.at(-1)?.at ?? now)],
   ];
 }
 
@@ -112,7 +106,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
       ? []
       : ([
           [
-            "Set pressure, test rack at 60 °F",
+            "Set pressure at 60 °F",
             [
               card && `${card} on the card, read on location`,
               rack && `${asEntered(rack)} on record`,
@@ -223,5 +217,5 @@ function ordinaryInWords(
 function logInWords(events: number, { broken }: Reported["record"]): Cell {
   return broken.length > 0
     ? { text: `${events} events; it does not hold`, tone: "problem" }
-    : `${events} events in an unbroken chain`;
+    : `${events} events, unbroken`;
 }
