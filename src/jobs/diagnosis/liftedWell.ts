@@ -2,7 +2,6 @@ import { gasByGravity } from "../../calc/gasByGravity.ts";
 import { InputError } from "../../calc/inputError.ts";
 import {
   atDepth,
-  atSurface,
   type InjectionColumn,
   injectionColumn,
   type PassageTable,
@@ -202,6 +201,11 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
     assumed.push(
       "Gradient below the point where gas enters is not on record: 0.38 psi/ft taken, common practice.",
     );
+  if (well.injectionDown === "tubing") {
+    assumed.push(
+      "Gas goes down the tubing: its friction is not counted, and the spread of the gas column has to carry it.",
+    );
+  }
   const path = context.path.value;
   try {
     const gas = context.gas.ok
@@ -237,7 +241,10 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
             mandrel,
             valves,
             there,
-            atDepth(column.riseAt(depth), operating),
+            {
+              injectionThere: atDepth(column.riseAt(depth), operating),
+              productionThere: wellhead + depth * (lifted ?? 0.12 * PSI_FT),
+            },
             assumed,
           ),
         };
@@ -318,13 +325,19 @@ const isKnown = ({ pocketState, valve }: Mandrel, valves: readonly Valve[]) =>
   pocketState === "empty" ||
   (pocketState === "holds a valve" && valves.some(({ id }) => id === valve));
 
+/** Pressures of the planned lift at a mandrel, absolute, Pa. */
+interface There {
+  readonly injectionThere: number;
+  readonly productionThere: number;
+}
+
 /** What a pocket holds, with its bellows brought to depth. */
 function contents(
   context: Context,
   { valve: id, pocketState, number }: Mandrel,
   valves: readonly Valve[],
   { temperature }: { readonly temperature: number },
-  injectionThere: number,
+  on: There,
   assumed: string[],
 ): Pick<Pocket, "holds" | "bellows" | "size" | "serial"> {
   const valve = pocketState === "empty" ? undefined : valves.find((each) => each.id === id);
@@ -349,7 +362,7 @@ function contents(
   if (!isBellows(valve)) return { holds: "orifice", bellows: undefined, size, serial };
   return {
     holds: "bellows",
-    bellows: bellowsOf(context, valve, temperature, injectionThere, assumed),
+    bellows: bellowsOf(context, valve, temperature, on, assumed),
     size,
     serial,
   };
@@ -359,7 +372,7 @@ function bellowsOf(
   context: Context,
   valve: Valve,
   temperature: number,
-  injectionThere: number,
+  { injectionThere, productionThere }: There,
   assumed: string[],
 ): SetBellows {
   const operatedBy = valve.kind === "production-operated" ? "production" : "injection";
@@ -368,7 +381,7 @@ function bellowsOf(
   const { bellows, seat, spring } = givens;
   const guess = (why: string): SetBellows => {
     assumed.push(
-      `Valve ${valve.serial}: ${why}. Its closing pressure is taken as the injection pressure there, give or take.`,
+      `Valve ${valve.serial}: ${why}. Its closing pressure is taken as the ${operatedBy} pressure there, give or take.`,
     );
     return {
       operatedBy,
@@ -377,7 +390,7 @@ function bellowsOf(
         areaRatio: 0.1,
         springPressure: 0,
       },
-      dome: injectionThere,
+      dome: operatedBy === "injection" ? injectionThere : productionThere,
       domePerRack: 1,
       domePerKelvin: 0.002,
       span: undefined,
@@ -434,17 +447,6 @@ function spanOf(valve: Valve, seatArea: number): number | undefined {
     if (!(error instanceof InputError)) throw error;
     return undefined;
   }
-}
-
-/** Surface pressure of the injection side at which a pocket's bellows shuts, as its card sets it, absolute, Pa. */
-export function closingAtSurface(lifted: LiftedWell, pocket: Pocket): number | undefined {
-  const { bellows } = pocket;
-  if (!bellows || bellows.operatedBy === "production") return undefined;
-  const { areaRatio, springPressure } = bellows.body;
-  return atSurface(
-    lifted.column.riseAt(pocket.depth),
-    bellows.dome + springPressure * (1 - areaRatio),
-  );
 }
 
 /** Free areas; the tubing's inside by its stream or its drift. */

@@ -131,7 +131,8 @@ export function observationsOf(
         }
         if (piece.choke) {
           const across = toSI("diameter", piece.choke);
-          if (across > 0) choke.push({ ...about, value: across, spread: doubt * 0.05 * across });
+          if (across > LEAST_CHOKE)
+            choke.push({ ...about, value: across, spread: doubt * 0.05 * across });
         }
         if (piece.found && piece.found !== "not looked at") {
           found.push({ evidence: piece.id, found: piece.found });
@@ -281,6 +282,9 @@ export function observationsOf(
 
 /** 15,000 psi: no gas-lift well is read above it. */
 const ABSURD = 103e6;
+
+/** m: a tenth of a millimetre is no choke. */
+const LEAST_CHOKE = 1e-4;
 
 /** 5 Mscf/d: what a meter shows when nothing passes. */
 const LEAST_RATE = 0.0016;

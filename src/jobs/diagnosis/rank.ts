@@ -7,7 +7,7 @@ import type { Well } from "../records/well.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
 import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
-import { type Candidate, candidatesOf, priorOfKind } from "./hypotheses.ts";
+import { type Candidate, candidatesOf } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
 import { type Observations, observationsOf } from "./observations.ts";
@@ -16,6 +16,7 @@ import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
 import { termsOf } from "./terms.ts";
+import { uncertain } from "./uncertain.ts";
 
 /** What a ranking is made from. */
 export interface AboutWell {
@@ -94,7 +95,7 @@ export function rankFaults(
     );
     const before = surface.map(({ weight }) => weight);
     const logs = terms.map((term) =>
-      conditions.map((condition) => finite(term.logOf(condition, fault))),
+      conditions.map((condition) => overNone(term, condition, fault)),
     );
     const after = before.map((weight, i) =>
       logs.reduce((sum, each) => sum + (each[i] as number), weight),
@@ -146,14 +147,28 @@ const FIRST_LOOK = 4;
 /** A hypothesis e⁶ times less probable than the first after the first look does not come back. */
 const WORTH_ALL_DRAWS = 6;
 
-const finite = (log: number) => (Number.isFinite(log) ? Math.max(log, LEAST_LOG) : LEAST_LOG);
-/** What speaks against a hypothesis more than this speaks no louder: no piece of evidence is that certain. */
-const LEAST_LOG = -60;
+/**
+ * ln of the likelihood of a piece of evidence over that under "none of these".
+ *
+ * One piece in so many is of something else: a wrong unit, another well, a gauge that stuck. It is then as likely under every
+ * hypothesis as under none, so that no piece, however far off, is more certain than that.
+ */
+function overNone(term: Term, condition: Condition, fault: Fault): number {
+  const log = term.logOf(condition, fault) - term.logOfNone;
+  const astray = uncertain.astray.spread;
+  return Math.log((1 - astray) * (Number.isNaN(log) ? 0 : Math.exp(Math.min(log, 600))) + astray);
+}
 
 function caseOf(fault: Fault): SurfaceCase {
   if (fault.kind === "supply") return fault.what;
   return fault.kind === "back-pressure at surface" ? "back-pressure" : "sound";
 }
+
+/**
+ * Of "none of these", where the first, though it stands above the others, does not give what was read: being the
+ * best of what was thought of is then no reason to believe it. Chosen by Latchline, no source.
+ */
+const MISFIT = 0.5;
 
 /** A weight nearer to 0 speaks neither way. */
 const SPEAKS = 0.02;
@@ -167,20 +182,24 @@ function answerOf(
   writer: Writer,
 ): Ranking {
   const priorOfNone = 1 - judged.reduce((sum, { candidate }) => sum + candidate.prior, 0);
-  const logNone =
-    Math.log(Math.max(priorOfNone, priorOfKind.none / 4)) +
-    terms.reduce((sum, { logOfNone }) => sum + logOfNone, 0);
+  const logNone = Math.log(priorOfNone);
   const logs = judged.map(logOf);
   const most = Math.max(logNone, ...logs);
   const all = logs.reduce((sum, log) => sum + Math.exp(log - most), Math.exp(logNone - most));
-  const probabilities = logs.map((log) => Math.exp(log - most) / all);
-  const noneOfThese = Math.exp(logNone - most) / all;
+  const shares = logs.map((log) => Math.exp(log - most) / all);
+  const shareOfNone = Math.exp(logNone - most) / all;
   const order = judged
-    .map((each, i) => ({ each, probability: probabilities[i] as number }))
+    .map((each, i) => ({ each, probability: shares[i] as number }))
     .sort(
       (a, b) => b.probability - a.probability || b.each.candidate.prior - a.each.candidate.prior,
     );
-  const ranked = order.map(({ each, probability }, place): Ranked => {
+  const first = order[0];
+  const fits = first !== undefined && isFit(first.each, terms);
+  const noneOfThese = fits ? shareOfNone : Math.max(shareOfNone, MISFIT);
+  // What the others lose to "none of these" they lose in proportion.
+  const left = shareOfNone < 1 ? (1 - noneOfThese) / (1 - shareOfNone) : 1;
+  const ranked = order.map(({ each, probability: share }, place): Ranked => {
+    const probability = share * left;
     const rival = order[place === 0 ? 1 : 0]?.each ?? each;
     const weighed = weighedOf(each, rival, terms, writer);
     return {
@@ -196,8 +215,6 @@ function answerOf(
       predicted: predictedOf(lifted, each),
     };
   });
-  const first = order[0];
-  const fits = first !== undefined && isFit(first.each, terms);
   const verdict = verdictOf(ranked, noneOfThese, fits, terms.length);
   return {
     ranked,

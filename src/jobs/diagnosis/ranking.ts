@@ -8,6 +8,7 @@ export type Fault =
       readonly what: "supply pressure fell" | "choke smaller" | "choke larger";
     }
   | { readonly kind: "back-pressure at surface" }
+  /** along hole, m: the middle of the draws that go best with the evidence */
   | { readonly kind: "tubing leak"; readonly depthM: number }
   | {
       readonly kind:

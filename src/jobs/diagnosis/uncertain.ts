@@ -154,6 +154,11 @@ export const uncertain = {
     spread: 0.6,
     basis: CHOSEN,
   },
+  astray: {
+    says: "a piece of evidence is of something else: wrong unit, wrong well, a gauge that stuck; share of pieces",
+    spread: 0.01,
+    basis: CHOSEN,
+  },
   modelPressure: {
     says: "what a predicted injection pressure may be off, share of it",
     spread: 0.02,

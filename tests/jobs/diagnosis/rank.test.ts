@@ -1,0 +1,342 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { rankFaults } from "../../../src/jobs/diagnosis/rank.ts";
+import type { NoRanking, Ranking } from "../../../src/jobs/diagnosis/ranking.ts";
+import { writer } from "../../../src/jobs/display.ts";
+import type { Befell } from "../../../src/jobs/library/history.ts";
+import {
+  type Evidence,
+  evidence as evidenceSchema,
+} from "../../../src/jobs/records/investigation.ts";
+import type { Valve } from "../../../src/jobs/records/valve.ts";
+import type { Well } from "../../../src/jobs/records/well.ts";
+import {
+  bellowsValve,
+  bleed,
+  dummy,
+  investigationOf,
+  level,
+  mscf,
+  orifice,
+  pressures,
+  psig,
+  soundValves,
+  supply,
+  survey,
+  tracer,
+  wellWith,
+} from "./liftWell.ts";
+
+const write = writer("field");
+
+function answer(
+  evidence: readonly Evidence[],
+  {
+    valves = soundValves,
+    well = wellWith(valves),
+    history = [],
+    draws = 150,
+  }: { valves?: readonly Valve[]; well?: Well; history?: readonly Befell[]; draws?: number } = {},
+): Ranking | NoRanking {
+  return rankFaults(
+    { well, valves, policy: undefined, history },
+    investigationOf(...evidence),
+    write,
+    { draws },
+  );
+}
+function ranking(...given: Parameters<typeof answer>): Ranking {
+  const made = answer(...given);
+  if (!("ranked" in made)) throw new Error(`no ranking: ${JSON.stringify(made)}`);
+  return made;
+}
+const probability = ({ ranked }: Ranking, is: (id: string) => boolean) =>
+  ranked
+    .filter(({ hypothesis }) => is(hypothesis.id))
+    .reduce((sum, each) => sum + each.probability, 0);
+const ids = ({ ranked }: Ranking, count: number) =>
+  ranked.slice(0, count).map(({ hypothesis }) => hypothesis.id);
+
+describe("which valve is at fault", () => {
+  it("gas high, casing below what valve 1 shuts at: something is open at mandrel 1", () => {
+    // Lifted at 0.075 psi/ft down to 1,800 ft, 0.36 below: 122 + 135 = 257; + 1,200 × 0.36 = 689 at 3,000 ft.
+    const found = ranking([
+      pressures(760, 122),
+      supply(1000, 1100),
+      survey([
+        [0, 122, 101],
+        [900, 188, 109],
+        [1700, 249, 113],
+        [1800, 257, 112],
+        [2400, 473, 127],
+        [3000, 689, 134],
+        [4100, 1085, 146],
+        [5200, 1481, 157],
+      ]),
+    ]);
+    expect(
+      probability(found, (id) =>
+        /(stuck open|leaking|set too low|packing leaks) 1$|above mandrel 1|mandrels 1 and 2/.test(
+          id,
+        ),
+      ),
+    ).toBeGreaterThan(0.8);
+    expect(ids(found, 1)[0]).toMatch(/(stuck open|packing leaks) 1$/);
+    expect(probability(found, (id) => id === "nothing downhole")).toBeLessThan(0.02);
+  });
+  it("a single valve that passes nothing: casing at supply, no rate", () => {
+    const valves = [dummy("D-1"), orifice("A-4")];
+    const found = ranking([pressures(1098, 95), supply(0, 1100)], {
+      valves,
+      well: wellWith(valves, [3000, 5200]),
+    });
+    expect(ids(found, 1)).toEqual(["plugged 2"]);
+    expect(found.ranked[0]?.predicted.injectionRate?.mean).toBeLessThan(0.15 * (680 * 3.2774e-4));
+  });
+  it("supply pressure down and all else in step with it: the supply", () => {
+    const found = ranking([pressures(765, 118), supply(500, 860)]);
+    expect(found).toMatchObject({ verdict: "one answer" });
+    expect(ids(found, 1)).toEqual(["supply pressure fell"]);
+  });
+  it("back-pressure at the wellhead", () => {
+    expect(ids(ranking([pressures(900, 320), supply(670, 1100)]), 1)).toEqual(["back-pressure"]);
+  });
+  it("a break of gradient and a dip between mandrels 2 and 3: a hole in the tubing there", () => {
+    // 0.08 psi/ft to 3,500 ft: 122 + 280 = 402; 0.36 below: + 216 = 618 at 4,100, + 396 = 1,014 at 5,200 ft.
+    const found = ranking([
+      pressures(800, 122),
+      supply(950, 1100),
+      survey([
+        [0, 122, 103],
+        [1800, 266, 121],
+        [3000, 362, 129],
+        [3300, 386, 130],
+        [3500, 402, 129],
+        [3700, 474, 142],
+        [4100, 618, 146],
+        [5200, 1014, 157],
+      ]),
+    ]);
+    expect(ids(found, 1)).toEqual(["tubing leak between mandrels 2 and 3"]);
+    const fault = found.ranked[0]?.hypothesis.fault;
+    if (fault?.kind !== "tubing leak") throw new Error("not a leak");
+    expect(Math.abs(fault.depthM / 0.3048 - 3500)).toBeLessThan(250);
+  });
+  it("casing at what valve 2 throttles at and liquid above mandrel 3: lift has not transferred", () => {
+    const found = ranking([pressures(975, 122), supply(560, 1100), level(3300)]);
+    expect(ids(found, 1)).toEqual(["multi-point 2 3"]);
+    expect(probability(found, (id) => id.startsWith("multi-point"))).toBeGreaterThan(0.7);
+  });
+  it("the well as it is meant to run stands above every fault that would show", () => {
+    const found = ranking([pressures(890, 120), supply(680, 1100)]);
+    expect(ids(found, 1)).toEqual(["nothing downhole"]);
+    expect(found.verdict).not.toBe("one answer");
+  });
+  it("a tracer that is back only from the bottom speaks against gas high up", () => {
+    const without = ranking([pressures(860, 120), supply(800, 1100)]);
+    const predicted = without.ranked.find(({ hypothesis }) => hypothesis.id === "nothing downhole")
+      ?.predicted.tracer;
+    const bottom = (predicted?.["4"]?.mean ?? 0) / 60;
+    expect(bottom).toBeGreaterThan(20);
+    const withIt = ranking([pressures(860, 120), supply(800, 1100), tracer(Math.round(bottom))]);
+    const high = (id: string) => id === "stuck open 1" || id === "above mandrel 1";
+    expect(probability(withIt, high)).toBeLessThan(probability(without, high));
+  });
+  it("a casing that rests where the lowest valve shuts speaks for no hole above it", () => {
+    // (915 + 14.7)(1 − 0.0939) = 842 psia at 60 degF; × 1.21 at 157 degF = 1,020 psia; / 1.126 for the gas above it =
+    // 906 psia, 891 psig at surface, by hand.
+    const valves = soundValves.map((valve, i) => (i === 3 ? bellowsValve("A-4", 915) : valve));
+    const before = [pressures(930, 120), supply(650, 1100)];
+    const without = ranking(before, { valves });
+    const withIt = ranking([...before, bleed(930, 891, 300)], { valves });
+    const holes = (id: string) => /stuck open|leaking|packing|tubing leak/.test(id);
+    expect(probability(withIt, holes)).toBeLessThan(0.5 * probability(without, holes));
+  });
+  it("early pulls and years in the pocket raise a mandrel's share, and say so", () => {
+    const history: Befell[] = [
+      {
+        serial: "B-9",
+        day: "2015-03-01",
+        what: "pulled",
+        where: "W-1, mandrel 2",
+        daysInService: 90,
+      },
+      { serial: "A-2", day: "2015-03-02", what: "set", where: "W-1, mandrel 2" },
+    ];
+    const found = ranking([pressures(800, 122), supply(1000, 1100)], { history });
+    const stuck = (number: number) =>
+      found.ranked.find(({ hypothesis }) => hypothesis.id === `stuck open ${number}`);
+    expect(stuck(2)?.prior).toBeGreaterThan(2 * (stuck(1)?.prior ?? 1));
+    expect(
+      stuck(2)?.speaksFor.some(({ kind, says }) => kind === "history" && says.includes("A-2")),
+    ).toBe(true);
+  });
+});
+
+describe("what cannot be told", () => {
+  it("readings that contradict each other name no valve", () => {
+    const found = ranking([
+      pressures(300, 122, "one"),
+      pressures(1060, 130, "other"),
+      supply(680, 1100),
+    ]);
+    expect(found.verdict).toBe("nothing fits");
+    expect(found.noneOfThese).toBeGreaterThanOrEqual(0.5);
+  });
+  it("no evidence is no ranking, and says what is needed", () => {
+    expect(answer([])).toEqual({
+      needs: [{ says: expect.stringContaining("casing and tubing pressure"), at: undefined }],
+    });
+  });
+  it("evidence that cannot be used leaves what was thought before, and is listed with why", () => {
+    const found = ranking([{ ...level(5000), well: "shut in" } as Evidence]);
+    expect(found.verdict).toBe("not enough to tell");
+    expect(found.unused).toEqual([{ evidence: "level", why: expect.stringContaining("shut in") }]);
+    for (const { probability: now, prior } of found.ranked) expect(now).toBeCloseTo(prior, 6);
+  });
+  it("names what the record lacks, with the field that takes it", () => {
+    const well = { ...wellWith(soundValves), temperatures: {}, onLift: undefined, mandrels: [] };
+    const bare: Well = { ...wellWith(soundValves), temperatures: {}, onLift: {}, pressures: {} };
+    const made = answer([{ ...level(5000) }], { well: bare });
+    expect("needs" in made && made.needs.map(({ at }) => at)).toEqual([
+      "temperatures.flowing",
+      "onLift.wellhead",
+      "onLift.injectionRate",
+      "pressures.operatingInjectionAtSurface",
+    ]);
+    expect("needs" in answer([level(5000)], { well: well as Well })).toBe(true);
+  });
+  it("a valve without a card is ranked all the same, and said", () => {
+    const { card: _, ...bare } = bellowsValve("A-2", 975);
+    const valves = soundValves.map((valve, i) => (i === 1 ? (bare as Valve) : valve));
+    const found = ranking([pressures(890, 120), supply(680, 1100)], { valves });
+    expect(found.assumed.join(" ")).toContain("Valve A-2: no test-rack opening on its card");
+  });
+  it("of an orifice no charge is doubted, of a dummy nothing is plugged", () => {
+    const valves = soundValves.map((valve, i) => (i === 1 ? dummy("A-2") : valve));
+    const all = ranking([pressures(890, 120)], { valves }).ranked.map(
+      ({ hypothesis }) => hypothesis.id,
+    );
+    expect(all.filter((id) => id.endsWith(" 2") && !/multi|tubing/.test(id))).toEqual([
+      "latch or packing leaks 2",
+    ]);
+    expect(all.filter((id) => id.endsWith(" 4") && !/multi|wrong|tubing/.test(id)).sort()).toEqual([
+      "latch or packing leaks 4",
+      "plugged 4",
+    ]);
+  });
+});
+
+describe("any evidence at all", () => {
+  const draw = { numRuns: 25 };
+  const pressure = fc.double({ min: -14, max: 49_000, noNaN: true }).map(psig);
+  const usual = fc.double({ min: 0, max: 1500, noNaN: true }).map(psig);
+  const either = fc.oneof(usual, pressure);
+  const depth = fc
+    .double({ min: -100, max: 20_000, noNaN: true })
+    .map((value) => ({ value, unit: "ft" as const }));
+  const rate = fc.double({ min: 0, max: 1e5, noNaN: true }).map(mscf);
+  const time = fc
+    .double({ min: 0, max: 80_000, noNaN: true })
+    .map((value) => ({ value, unit: "min" as const }));
+  const instant = fc
+    .integer({ min: 0, max: 2_000_000 })
+    .map((s) => new Date(1.79e12 + 1000 * s).toISOString());
+  const base = {
+    id: fc.integer({ min: 0, max: 999 }).map(String),
+    at: instant,
+    source: fc.constant("gauge"),
+    confidence: fc.constantFrom("good" as const, "fair" as const, "doubtful" as const),
+  };
+  const anything: fc.Arbitrary<Evidence> = fc.oneof(
+    fc.record({
+      ...base,
+      kind: fc.constant("pressures" as const),
+      injectionAtSurface: either,
+      wellhead: either,
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("supply" as const),
+      injectionRate: rate,
+      supplyPressure: either,
+      choke: fc
+        .double({ min: 0, max: 70, noNaN: true })
+        .map((value) => ({ value, unit: "in" as const })),
+      found: fc.constantFrom("in order" as const, "frozen" as const, "supply fell" as const),
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("casing bleed" as const),
+      from: either,
+      to: either,
+      took: time,
+      end: fc.constantFrom("at rest" as const, "still falling" as const),
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("fluid level" as const),
+      space: fc.constantFrom("annulus" as const, "tubing" as const),
+      well: fc.constant("on lift" as const),
+      depthAlongHole: depth,
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("survey" as const),
+      stops: fc.array(
+        fc.record({
+          depthAlongHole: depth,
+          pressure: either,
+          temperature: fc
+            .double({ min: -100, max: 500, noNaN: true })
+            .map((value) => ({ value, unit: "degF" as const })),
+        }),
+        { minLength: 2, maxLength: 12 },
+      ),
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("tracer" as const),
+      returns: fc.array(fc.record({ after: time }), { minLength: 1, maxLength: 4 }),
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("trend" as const),
+      points: fc.array(
+        fc.record({ at: instant, casing: either, tubing: either, injectionRate: rate }),
+        { minLength: 2, maxLength: 20 },
+      ),
+    }),
+    fc.record({
+      ...base,
+      kind: fc.constant("separator test" as const),
+      liquidRate: fc
+        .double({ min: 0, max: 1e5, noNaN: true })
+        .map((value) => ({ value, unit: "bbl/d" as const })),
+      gasRate: rate,
+    }),
+  );
+  it.each(["annulus", "tubing"] as const)(
+    "gives probabilities that make 1, and no number that is none; gas down the %s",
+    (injectionDown) => {
+      const well: Well = { ...wellWith(soundValves), injectionDown };
+      fc.assert(
+        fc.property(fc.array(anything, { minLength: 1, maxLength: 5 }), (given) => {
+          for (const each of given) evidenceSchema.parse(each);
+          const found = ranking(given, { well, draws: 24 });
+          const all = found.ranked.reduce((sum, each) => sum + each.probability, found.noneOfThese);
+          expect(all).toBeCloseTo(1, 9);
+          const text = JSON.stringify(found, (_, value) =>
+            typeof value === "number" && !Number.isFinite(value) ? "NOT A NUMBER" : value,
+          );
+          expect(text).not.toMatch(/NOT A NUMBER|NaN|Infinity|undefined/);
+        }),
+        draw,
+      );
+    },
+  );
+  it("is the same every time", () => {
+    const given = [pressures(800, 122), supply(1000, 1100), tracer(20, 45)];
+    expect(ranking(given, { draws: 60 })).toEqual(ranking(given, { draws: 60 }));
+  });
+});
