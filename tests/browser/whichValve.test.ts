@@ -1,9 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
-import { library } from "../../demo-data/emberMesa.ts";
-import { Tablet } from "../jobs/demo.ts";
 import { keptOffline, Site, sign, TabletBrowser } from "./harness.ts";
-import { bringIn } from "./jobPack.ts";
 import { judge, sizes } from "./judge.ts";
 
 const site = new Site();
@@ -12,9 +9,6 @@ afterAll(async () => {
   await tablet.dispose();
   await site.stop();
 });
-
-/** The wells without anything that was found out about them before. */
-const records = { ...library, jobs: [], investigations: [] };
 
 /** A day of two pens, as a recorder writes it down. */
 const trend = [
@@ -46,17 +40,22 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
   await site.start();
   const page = await tablet.open(site.address);
   await keptOffline(page);
-  await bringIn(page, site.address, new Tablet(), records);
   await sign(page, "L. Ashgrove", "production engineer");
   await site.stop();
 
   await page.goto(`${site.address}/which-valve`);
   await page.getByLabel("Name or field, a few letters will do").fill("em7");
   await page.getByRole("button", { name: /^EM-07/ }).click();
+  // What the demonstration brings is one of before; a new look begins without evidence.
+  await page.getByText("Look anew, or take this investigation away").click();
+  await page.getByRole("button", { name: "Begin a new investigation" }).click();
+  await page.getByText("Investigated before: 1").waitFor();
+  await page.getByRole("button", { name: "Say it otherwise" }).click();
   await page
-    .getByRole("button", { name: "Casing bleeds below what a valve should shut at." })
-    .click();
-  await page.getByRole("button", { name: "Begin the investigation" }).click();
+    .getByLabel("What made somebody look")
+    .fill("Casing bleeds below what valve 3 shuts at.");
+  await page.getByRole("button", { name: "Keep these words" }).click();
+  await page.getByText("Casing bleeds below what valve 3 shuts at.").waitFor();
 
   // Without evidence nothing is said, and what it needs is named.
   await page.getByText("Nothing can be said yet.").waitFor();
@@ -85,19 +84,14 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
   await page
     .getByText(/^(Not enough evidence to tell|Two or more stand close together)$/)
     .waitFor();
-  for (const { name, width, height } of sizes) {
-    await page.setViewportSize({ width, height });
-    await judge(page, `which-valve-little-${name}`);
-  }
-  await page.setViewportSize({ width: 1280, height: 800 });
-
   // The pens: seen as a picture before they are kept.
   await page.getByRole("button", { name: "Two pens against time" }).click();
   await paste(page, trend.replace("CSG (psig)", "CSG (psi)"));
   await page
     .getByText("psi does not say whether it is counted from the air or from nothing")
+    .first()
     .waitFor();
-  await page.getByRole("radio", { name: "psig, gauge" }).check();
+  await page.getByRole("radio", { name: "psig, gauge" }).click();
   await page.getByRole("img", { name: /^As it was read: casing and tubing pressure/ }).waitFor();
   await page.getByLabel("Source").fill("Recorder R-3");
   await judge(page, "which-valve-pens");
@@ -141,13 +135,19 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
   expect(await reason.inputValue()).toContain(
     "Gas enters at mandrel 3 by the survey. (L. Ashgrove)",
   );
-  await page.getByRole("button", { name: "Today" }).click();
+  await page.locator(".plan-tap", { hasText: "Today" }).click();
   await page.getByRole("button", { name: "Keep the plan" }).click();
   await page.waitForURL(/\/jobs\//);
   await page
     .getByText(/Gas enters at mandrel 3 by the survey/)
     .first()
     .waitFor();
+
+  // A well of which nothing was looked at begins with what made somebody look.
+  await page.goto(`${site.address}/wells/em-12/fault`);
+  await page.getByRole("button", { name: "The well heads." }).click();
+  await page.getByRole("button", { name: "Begin the investigation" }).click();
+  await page.getByText("Opened by L. Ashgrove").waitFor();
 
   // The investigation knows its job.
   await page.goto(`${site.address}/wells/em-07/fault`);

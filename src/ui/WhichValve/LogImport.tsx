@@ -1,3 +1,4 @@
+import { format, parseISO } from "date-fns";
 import { useState } from "react";
 import { withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { evidenceInWords } from "../../jobs/diagnosis/inWords.ts";
@@ -27,6 +28,14 @@ interface LogImportProps {
 }
 
 const blank: LogDraft = { text: "", source: "", confidence: "fair", remark: "" };
+const blankOf = (kind: LogKind): LogDraft =>
+  kind === "trend"
+    ? blank
+    : {
+        ...blank,
+        day: format(new Date(), "yyyy-MM-dd"),
+        time: format(new Date(), "HH:mm"),
+      };
 const what = {
   trend: "Columns for time and for casing, tubing or injection rate, with their names above them.",
   survey: "Columns for depth along hole and for pressure or temperature, with their names above.",
@@ -36,7 +45,7 @@ const what = {
 export function LogImport({ kind, well, id, writer, kept, changing, onDone }: LogImportProps) {
   const store = useStore();
   const log = useLog(kind);
-  const [draft, setDraft] = useState<LogDraft>(kept ?? blank);
+  const [draft, setDraft] = useState<LogDraft>(() => kept ?? blankOf(kind));
   const [problems, setProblems] = useState<Readonly<Record<string, string>>>({});
   const [piece] = useState(() => crypto.randomUUID());
   useKeeping<LogDraft | undefined>(draft, kept ?? draft, (now, changed) =>
@@ -53,11 +62,16 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
       setProblems({ source: "Say where it comes from: recorder and its number, or historian." });
       return;
     }
+    const ranAt = parseISO(`${draft.day}T${draft.time}`);
+    if (kind === "survey" && !(ranAt.getTime() <= Date.now())) {
+      setProblems({ at: "Enter day and time at which it was run, not later than now." });
+      return;
+    }
     const remark = draft.remark.trim();
     const checked = evidenceSchema.safeParse({
       id: piece,
       kind,
-      at: kind === "trend" ? read.points[0]?.at : new Date().toISOString(),
+      at: kind === "trend" ? read.points[0]?.at : ranAt.toISOString(),
       source: draft.source.trim(),
       confidence: draft.confidence,
       ...(remark !== "" && { remark }),

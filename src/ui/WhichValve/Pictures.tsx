@@ -10,6 +10,7 @@ import type { Evidence, Investigation } from "../../jobs/records/investigation.t
 import type { Results } from "../../jobs/results/results.ts";
 import { DepthPlot } from "../DepthPlot/DepthPlot.tsx";
 import type { PlotLevel, PlotLine, PlotMark } from "../DepthPlot/plot.ts";
+import { valueAt } from "../DepthPlot/reading.ts";
 import { ResultRow } from "../Working/ResultRow.tsx";
 import { type PenEvent, TwoPens } from "./TwoPens.tsx";
 
@@ -186,18 +187,14 @@ function spreadOf(
   { predicted: { profile } }: Ranked,
   levels: readonly PlotLevel[],
 ): PlotMark[] {
+  const means = profile.flatMap(({ depth, [of]: at }) => (at ? [{ depth, si: at.mean }] : []));
+  const spreads = profile.flatMap(({ depth, [of]: at }) => (at ? [{ depth, si: at.spread }] : []));
   return levels.flatMap(({ depth }): PlotMark[] => {
-    const near = profile.reduce<(typeof profile)[number] | undefined>(
-      (best, point) =>
-        best && Math.abs(best.depth - depth) <= Math.abs(point.depth - depth) ? best : point,
-      undefined,
-    );
-    const expected = near?.[of];
-    if (!near || !expected) return [];
-    const { mean, spread } = expected;
+    const [mean, spread] = [valueAt(means, depth), valueAt(spreads, depth)];
+    if (mean === undefined || spread === undefined) return [];
     return [
       {
-        depth: near.depth,
+        depth,
         si: mean,
         name: "Expected",
         shape: "ring",

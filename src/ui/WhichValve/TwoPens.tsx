@@ -67,7 +67,7 @@ export function TwoPens({ title, points, writer, bands = [], events = [] }: TwoP
     const index = to ?? rows.indexOf(reading) + (by ?? 0) * Math.ceil(rows.length / 200);
     setAsked(rows[Math.min(Math.max(index, 0), rows.length - 1)]?.at);
   };
-  const happened = events.filter(({ at: when }) => {
+  const happened = atOnce(events).filter(({ at: when }) => {
     const ms = Date.parse(when);
     return ms >= first.at && ms <= last.at;
   });
@@ -197,6 +197,15 @@ export function TwoPens({ title, points, writer, bands = [], events = [] }: TwoP
 const isNumber = (value: number | undefined): value is number => value !== undefined;
 const letter = (index: number) => String.fromCharCode(97 + (index % 26));
 const moment = (ms: number) => format(parseISO(new Date(ms).toISOString()), "d MMM HH:mm");
+
+/** What happened at one moment is one line in the picture. */
+function atOnce(events: readonly PenEvent[]): PenEvent[] {
+  const moments = new Map<string, string[]>();
+  for (const { at, says } of events) moments.set(at, [...(moments.get(at) ?? []), says]);
+  return [...moments]
+    .map(([at, says]) => ({ at, says: says.join("; ") }))
+    .sort((a, b) => a.at.localeCompare(b.at));
+}
 
 /** SI, as many rows as can be seen. */
 function rowsOf(points: Points, atmosphere: number): readonly LogRow[] {

@@ -58,6 +58,9 @@ export async function keptWords(
 /** A table that was pasted and is not evidence yet, with what was said of it. */
 export interface LogDraft {
   readonly text: string;
+  /** of a survey, by the tablet's clock: a table of stops does not say when it was run */
+  readonly day?: string;
+  readonly time?: string;
   readonly source: string;
   readonly confidence: EvidenceDraft["confidence"];
   readonly remark: string;
