@@ -164,6 +164,12 @@ function caseOf(fault: Fault): SurfaceCase {
   return fault.kind === "back-pressure at surface" ? "back-pressure" : "sound";
 }
 
+/**
+ * Of "none of these", where the first, though it stands above the others, does not give what was read: being the
+ * best of what was thought of is then no reason to believe it. Chosen by Latchline, no source.
+ */
+const MISFIT = 0.5;
+
 /** A weight nearer to 0 speaks neither way. */
 const SPEAKS = 0.02;
 
@@ -180,14 +186,20 @@ function answerOf(
   const logs = judged.map(logOf);
   const most = Math.max(logNone, ...logs);
   const all = logs.reduce((sum, log) => sum + Math.exp(log - most), Math.exp(logNone - most));
-  const probabilities = logs.map((log) => Math.exp(log - most) / all);
-  const noneOfThese = Math.exp(logNone - most) / all;
+  const shares = logs.map((log) => Math.exp(log - most) / all);
+  const shareOfNone = Math.exp(logNone - most) / all;
   const order = judged
-    .map((each, i) => ({ each, probability: probabilities[i] as number }))
+    .map((each, i) => ({ each, probability: shares[i] as number }))
     .sort(
       (a, b) => b.probability - a.probability || b.each.candidate.prior - a.each.candidate.prior,
     );
-  const ranked = order.map(({ each, probability }, place): Ranked => {
+  const first = order[0];
+  const fits = first !== undefined && isFit(first.each, terms);
+  const noneOfThese = fits ? shareOfNone : Math.max(shareOfNone, MISFIT);
+  // What the others lose to "none of these" they lose in proportion.
+  const left = shareOfNone < 1 ? (1 - noneOfThese) / (1 - shareOfNone) : 1;
+  const ranked = order.map(({ each, probability: share }, place): Ranked => {
+    const probability = share * left;
     const rival = order[place === 0 ? 1 : 0]?.each ?? each;
     const weighed = weighedOf(each, rival, terms, writer);
     return {
@@ -203,8 +215,6 @@ function answerOf(
       predicted: predictedOf(lifted, each),
     };
   });
-  const first = order[0];
-  const fits = first !== undefined && isFit(first.each, terms);
   const verdict = verdictOf(ranked, noneOfThese, fits, terms.length);
   return {
     ranked,
