@@ -9,8 +9,8 @@ import {
 } from "../diagnosis/scores.ts";
 import { quantilesOf } from "./quantiles.ts";
 
-/** Enough that a rate of all of them is known to 5 points, and one of a kind to 15. */
-const CASES = 300;
+/** Enough that a rate of all of them is known to 5 points, and one of a kind to 20; some five minutes. */
+const CASES = 240;
 
 const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
 const rate = (of: readonly Scored[], is: (one: Scored) => boolean) => {

@@ -1,4 +1,4 @@
-import { rankFaults } from "../../src/jobs/diagnosis/rank.ts";
+import { type RankOptions, rankFaults } from "../../src/jobs/diagnosis/rank.ts";
 import type { Fault, Ranking } from "../../src/jobs/diagnosis/ranking.ts";
 import { writer } from "../../src/jobs/display.ts";
 import { toSI } from "../../src/jobs/quantity.ts";
@@ -52,13 +52,15 @@ export function isRight(answer: Fault, truth: Fault, depths: readonly number[]):
   return said.size === is.size && [...said].every((one) => is.has(one));
 }
 
-export function score(given: Case): Scored {
+/** @param options fewer draws for a quick look */
+export function score(given: Case, options: RankOptions = {}): Scored {
   const { well, valves, investigation, truth } = given;
   const begun = performance.now();
   const ranking = rankFaults(
     { well, valves, policy: undefined, history: [] },
     investigation,
     writer("field"),
+    options,
   );
   const milliseconds = performance.now() - begun;
   if ("needs" in ranking) {
