@@ -10,12 +10,12 @@ export interface CarriedInCodes {
   readonly ofStrings: number;
 }
 
-/** A photograph alone would take some hundred codes. */
+/** A photograph alone would take some hundred codes; two pens of an investigation as many. */
 export function withoutPictures({ records, events }: Carried): CarriedInCodes {
   const photographs = records.strings.flatMap((string) => string.photographs ?? []);
   const strings = records.strings.map(({ photographs: _, ...bare }) => bare);
   return {
-    carried: { records: { ...records, strings }, events },
+    carried: { records: { ...records, strings, investigations: [] }, events },
     ofLog: picturesOf(events).size,
     ofStrings: photographs.length,
   };

@@ -12,7 +12,7 @@ export interface JobInCodes extends Pick<CarriedInCodes, "ofLog" | "ofStrings"> 
 }
 
 /**
- * Makes the pack, without its photographs. The same job that has not changed gives the same codes as long as the page
+ * Makes the pack, without its photographs and the investigation that led to it. The same job that has not changed gives the same codes as long as the page
  * lives, so that missing ones can still be shown after this screen was left.
  */
 export async function jobInCodes(store: Store, job: string): Promise<JobInCodes | "missing"> {
