@@ -28,6 +28,7 @@ import { defaultLimits } from "../records/policy.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Mandrel, Well } from "../records/well.ts";
 import { type Context, contextOf } from "../results/context.ts";
+import { traversedGradients } from "../results/productionOnLift.ts";
 import {
   bodyGivens,
   bodyOf,
@@ -190,17 +191,7 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
         : "Full injection pressure is not on record: the supply pressure that was read is taken as sound.",
     );
   }
-  const lifted =
-    well.onLift?.liftedGradient && toSI("pressure gradient", well.onLift.liftedGradient);
-  const below = well.onLift?.gradientBelow && toSI("pressure gradient", well.onLift.gradientBelow);
-  if (lifted === undefined)
-    assumed.push(
-      "Gradient above the point where gas enters is not on record: 0.12 psi/ft taken, common practice.",
-    );
-  if (below === undefined)
-    assumed.push(
-      "Gradient below the point where gas enters is not on record: 0.38 psi/ft taken, common practice.",
-    );
+  const gradients = gradientsOf(context, assumed);
   if (well.injectionDown === "tubing") {
     assumed.push(
       "Gas goes down the tubing: its friction is not counted, and the spread of the gas column has to carry it.",
@@ -243,7 +234,7 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
             there,
             {
               injectionThere: atDepth(column.riseAt(depth), operating),
-              productionThere: wellhead + depth * (lifted ?? 0.12 * PSI_FT),
+              productionThere: wellhead + depth * gradients.lifted,
             },
             assumed,
           ),
@@ -270,10 +261,7 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       choke: rate / perArea,
       rate,
       operating,
-      gradients: {
-        lifted: lifted ?? 0.12 * PSI_FT,
-        below: Math.max(below ?? 0.38 * PSI_FT, lifted ?? 0),
-      },
+      gradients,
       setTolerance: toSI("pressure difference", limits.setPressureTolerance.value),
       temperatureUncertainty: limits.temperatureUncertainty
         ? toSI("temperature difference", limits.temperatureUncertainty.value)
@@ -300,6 +288,29 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       ],
     };
   }
+}
+
+/** Between the wellhead and where gas enters, and below: stated, by the stream's traverse, or as is common. Pa/m */
+function gradientsOf(context: Context, assumed: string[]): LiftedWell["gradients"] {
+  const { onLift } = context.programme.well ?? {};
+  const stated = (key: "liftedGradient" | "gradientBelow") =>
+    onLift?.[key] && toSI("pressure gradient", onLift[key]);
+  const [lifted, below] = [stated("liftedGradient"), stated("gradientBelow")];
+  const stream =
+    lifted === undefined || below === undefined ? traversedGradients(context) : undefined;
+  const missing = [
+    ...(lifted === undefined ? ["above"] : []),
+    ...(below === undefined ? ["below"] : []),
+  ].join(" and ");
+  if (missing) {
+    assumed.push(
+      stream
+        ? `Gradient ${missing} the point where gas enters is not on record: worked out from the well's stream by Beggs and Brill (1973).`
+        : `Gradient ${missing} the point where gas enters is not on record: 0.12 psi/ft above and 0.38 psi/ft below taken, common practice.`,
+    );
+  }
+  const above = lifted ?? stream?.lifted ?? 0.12 * PSI_FT;
+  return { lifted: above, below: Math.max(below ?? stream?.below ?? 0.38 * PSI_FT, above) };
 }
 
 function temperaturesOf(

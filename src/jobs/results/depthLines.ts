@@ -3,7 +3,8 @@ import { InputError } from "../../calc/inputError.ts";
 import { absolutePa, type VerticalM, verticalM } from "../../calc/units.ts";
 import { mandrelResultId } from "./atMandrel.ts";
 import type { Context } from "./context.ts";
-import { injectionAtSurface, productionProfile, surveyCounts } from "./onLift.ts";
+import { injectionAtSurface } from "./onLift.ts";
+import { productionProfile, surveyCounts } from "./productionOnLift.ts";
 import type { Results } from "./results.ts";
 
 /** A figure against true vertical depth, SI. */

@@ -2,7 +2,8 @@ import { minimumCurvatureMethod } from "../../calc/path.ts";
 import { alongHoleM } from "../../calc/units.ts";
 import type { FiguresOf } from "./atMandrel.ts";
 import { ready, recorded } from "./context.ts";
-import { injectionAt, productionAt } from "./onLift.ts";
+import { injectionAt } from "./onLift.ts";
+import { productionAt } from "./productionOnLift.ts";
 import { trace } from "./traced.ts";
 import { pathGiven, temperatureAt } from "./wellGivens.ts";
 

@@ -1,29 +1,13 @@
 import { annulusFlow, annulusFlowMethod } from "../../calc/annulusFlow.ts";
 import { gasColumn, gasColumnMethod } from "../../calc/gasColumn.ts";
 import type { Warning } from "../../calc/method.ts";
-import {
-  flowingGradientMethod,
-  flowingPressure,
-  type PressureProfile,
-  surveyMethod,
-} from "../../calc/pressureProfile.ts";
-import type { PressureWithWarnings } from "../../calc/standingColumn.ts";
-import { absolutePa, alongHoleM, M_PER_IN, verticalM } from "../../calc/units.ts";
+import { absolutePa, M_PER_IN, verticalM } from "../../calc/units.ts";
 import { type Quantity, toSI } from "../quantity.ts";
-import { valveIn } from "./atMandrel.ts";
-import {
-  type Context,
-  part,
-  partGiven,
-  productionSide,
-  ready,
-  recorded,
-  wellName,
-} from "./context.ts";
+import { type Context, productionSide, ready, recorded, wellName } from "./context.ts";
 import { type AnyResultId, from, type Given, type Traced, trace } from "./traced.ts";
 import { gasGiven, profileGiven } from "./wellGivens.ts";
 
-/** The two pressures of a well on lift at a depth: what the gas brings down and what fluids leave on the way up. */
+/** Pressures at surface of a well on lift, and what the injected gas brings down. */
 
 /** A surface pressure of the well on lift: asked about, last found, or as planned. */
 function surface(
@@ -100,111 +84,8 @@ export function injectionAt(context: Context, id: AnyResultId, label: string, tv
   });
 }
 
-/** True vertical depth, m, of the deepest mandrel that can pass gas: where it enters a well that is unloaded. */
-function deepestEntry(context: Context): number | undefined {
-  const { programme, path } = context;
-  if (!path.ok) return undefined;
-  const depths = (programme.well?.mandrels ?? [])
-    .filter(
-      (mandrel) => mandrel.pocketState !== "empty" && valveIn(context, mandrel)?.kind !== "dummy",
-    )
-    .flatMap(({ depthAlongHole }) => {
-      const along = alongHoleM(toSI("length", depthAlongHole));
-      const depth = part("depth", () => path.value.at(along).vertical);
-      return depth.ok ? [depth.value] : [];
-    });
-  return depths.length > 0 ? Math.max(...depths) : undefined;
-}
-
-/** The survey is what production stands on: it was run, and nobody asks about another wellhead pressure. */
-export const surveyCounts = ({ programme, scenario }: Context): boolean =>
-  scenario.lift === "as found" &&
-  !scenario.wellhead &&
-  programme.well?.lastFound?.survey !== undefined;
-
-/** What the flowing gradients are made of. */
-function gradientGivens(context: Context) {
-  const { well } = context.programme;
-  const gradient = (symbol: string, name: string, key: "liftedGradient" | "gradientBelow") =>
-    recorded(context, symbol, name, "pressure gradient", well?.onLift?.[key], wellName(context));
-  return {
-    wellhead: liftWellhead(context),
-    lifted: gradient("glifted", "Gradient above the point where gas enters", "liftedGradient"),
-    below: gradient("gbelow", "Gradient below it", "gradientBelow"),
-    entry: {
-      symbol: "he",
-      name: "Where gas enters, true vertical",
-      dimension: "length",
-      si: deepestEntry(context),
-      origin: {
-        kind: "assumed",
-        why: "the deepest mandrel that can pass gas, as in an unloaded well",
-      },
-      needs: [context.path.ok ? "a mandrel that can pass gas" : context.path.missing],
-    } satisfies Given as Given,
-  };
-}
-
-const byGradients = (v: Readonly<Record<"wellhead" | "lifted" | "below" | "entry", number>>) =>
-  flowingPressure(absolutePa(v.wellhead), {
-    lifted: v.lifted,
-    below: v.below,
-    entry: verticalM(v.entry),
-  });
-
-/** Pressure on the side that produces, on lift, at every depth: by the survey where there is one, by gradients otherwise. */
-export function productionProfile(context: Context): PressureProfile | undefined {
-  if (surveyCounts(context)) return context.survey.ok ? context.survey.value : undefined;
-  const { wellhead, lifted, below, entry } = gradientGivens(context);
-  if (wellhead.si === undefined || lifted.si === undefined) return undefined;
-  if (below.si === undefined || entry.si === undefined) return undefined;
-  return byGradients({
-    wellhead: wellhead.si,
-    lifted: lifted.si,
-    below: below.si,
-    entry: entry.si,
-  });
-}
-
-/** The same at one depth, with its working. */
-export function productionAt(
-  context: Context,
-  id: AnyResultId,
-  label: string,
-  tvd: Traced,
-): Traced {
-  const { lastFound } = context.programme.well ?? {};
-  const result = { id, label, dimension: "pressure" } as const;
-  const { survey } = context;
-  if (surveyCounts(context)) {
-    return trace({
-      ...result,
-      method: survey.ok ? survey.value.method : surveyMethod,
-      givens: {
-        depth: from("h", tvd),
-        survey: partGiven(
-          "p(h)",
-          `Pressure survey of ${lastFound?.day}`,
-          survey,
-          `${lastFound?.survey?.length} stops`,
-          wellName(context),
-        ),
-      },
-      work: ({ depth }) => siOf(ready(survey).at(verticalM(depth))),
-    });
-  }
-  return trace({
-    ...result,
-    method: flowingGradientMethod,
-    givens: { depth: from("h", tvd), ...gradientGivens(context) },
-    work: (v) => siOf(byGradients(v).at(verticalM(v.depth))),
-  });
-}
-
-const siOf = ({ pressure, warnings }: PressureWithWarnings) => ({ si: pressure, warnings });
-
 /** Drawn steel, and the usual figure for line pipe and casing. From memory (Moody). */
-const COMMERCIAL_STEEL = 0.0018 * M_PER_IN;
+export const COMMERCIAL_STEEL = 0.0018 * M_PER_IN;
 
 /** What friction takes from the injected gas on its way to a depth. */
 export function frictionAt(

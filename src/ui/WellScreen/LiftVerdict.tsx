@@ -1,5 +1,6 @@
 import { useMemo } from "react";
-import { injectionAtSurface, liftWellhead, surveyCounts } from "../../jobs/results/onLift.ts";
+import { injectionAtSurface, liftWellhead } from "../../jobs/results/onLift.ts";
+import { surveyCounts } from "../../jobs/results/productionOnLift.ts";
 import type { Given } from "../../jobs/results/traced.ts";
 import { unloadingInWords, unloadingOf } from "../../jobs/results/unloadingResult.ts";
 import { entryInWords } from "../../jobs/results/wholeWell.ts";

@@ -1,7 +1,7 @@
 import { useMemo } from "react";
 import { mandrelResultId } from "../../jobs/results/atMandrel.ts";
 import { depthLines } from "../../jobs/results/depthLines.ts";
-import { surveyCounts } from "../../jobs/results/onLift.ts";
+import { surveyCounts } from "../../jobs/results/productionOnLift.ts";
 import type { MandrelFigure } from "../../jobs/results/traced.ts";
 import { DepthPlot } from "../DepthPlot/DepthPlot.tsx";
 import type { PlotLevel, PlotLine, PlotMark } from "../DepthPlot/plot.ts";

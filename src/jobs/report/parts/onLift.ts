@@ -1,7 +1,7 @@
 import { mandrelResultId } from "../../results/atMandrel.ts";
 import { type DepthPoint, depthLines } from "../../results/depthLines.ts";
 import { wholeWellOf } from "../../results/mandrelResults.ts";
-import { surveyCounts } from "../../results/onLift.ts";
+import { surveyCounts } from "../../results/productionOnLift.ts";
 import type { MandrelFigure } from "../../results/traced.ts";
 import { quantityAxis } from "../axis.ts";
 import type { Block, Cell, Series } from "../document.ts";
