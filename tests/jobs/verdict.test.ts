@@ -272,6 +272,9 @@ describe.each<Way>(["annulus", "tubing"])("with the gas going down the %s", (way
       close(psia(now.closing), shutsAt(charge));
       expect(now.passes).toBe(passes);
       const pressure = check(found, "injection pressure");
+      expect(pressure.words).toContain(
+        `By the ${way === "annulus" ? "wellhead" : "casing"} pressure read`,
+      );
       expect(pressure.says).toBe(says);
       const [stands = 0, shutsBelow = 0] = said(pressure.words);
       close(stands + AIR, productionAt(wellhead, 1200));

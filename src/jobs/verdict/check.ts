@@ -1,4 +1,5 @@
 import type { Writer } from "../display.ts";
+import { surfaceGauges } from "../programme.ts";
 import type { MandrelNow, WellAtWork } from "./mandrelNow.ts";
 
 /** What was read of the well on lift against what its valves would do, one question at a time. */
@@ -35,9 +36,8 @@ export const inList = (of: readonly number[]) => list.format(of.map(String));
 export const mandrelsOf = (of: readonly MandrelNow[]) =>
   `mandrel${of.length === 1 ? "" : "s"} ${inList(of.map(({ mandrel }) => mandrel))}`;
 
-/** The space that the gas goes down, as its gauge is called. */
-export const gasSide = ({ well }: Pick<Asked, "well">): "casing" | "tubing" =>
-  well.programme.well?.injectionDown === "tubing" ? "tubing" : "casing";
+/** The spaces of the well, as their gauges at surface are called. */
+export const gaugesOf = ({ well }: Pick<Asked, "well">) => surfaceGauges(well.programme);
 
 export const isByProduction = ({ valve }: MandrelNow) => valve?.kind === "production-operated";
 

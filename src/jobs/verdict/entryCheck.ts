@@ -5,7 +5,7 @@ import {
   againstRead,
   answered,
   type Check,
-  gasSide,
+  gaugesOf,
   inList,
   isByProduction,
   lowestInWords,
@@ -115,7 +115,7 @@ function openInWords(each: MandrelNow, asked: Asked): string {
     surface === undefined
       ? `${apart} at its depth`
       : `${writer.write("pressure difference", well.read.injection - surface)}${againstRead(asked, surface, "at most")}`;
-  return `The valve in mandrel ${mandrel} should be shut, and the ${gasSide(asked)} stands above its opening pressure by ${against}; these figures are good for ${doubt}.`;
+  return `The valve in mandrel ${mandrel} should be shut, and the ${gaugesOf(asked).injection} stands above its opening pressure by ${against}; these figures are good for ${doubt}.`;
 }
 
 /** Every valve is shut, or production stands above injection: gas has no way in. */
@@ -153,5 +153,5 @@ function nearestToPass(asked: Asked): string | undefined {
   if (!nearest) return undefined;
   const { each, surface } = nearest;
   const below = writer.write("pressure difference", surface - well.read.injection);
-  return `The ${gasSide(asked)} stands ${below} below ${lowestInWords(each)}, which lacks least${againstRead(asked, surface, "at least")}.`;
+  return `The ${gaugesOf(asked).injection} stands ${below} below ${lowestInWords(each)}, which lacks least${againstRead(asked, surface, "at least")}.`;
 }

@@ -1,4 +1,5 @@
 import type { Writer } from "../display.ts";
+import { surfaceGauges } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
 import { asPlanned } from "../results/context.ts";
@@ -103,7 +104,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
     needs: [...new Set(checks.flatMap(({ needs }) => needs))],
     doubts: [
       ...(read.from === "run sheet" ? [NOT_SETTLED] : []),
-      ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, writer),
+      ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, surfaceGauges(programme), writer),
     ],
     results: well.results,
   };

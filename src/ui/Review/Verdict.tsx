@@ -95,7 +95,7 @@ function Read({ read }: { readonly read: LiftRead }) {
   const { source, takenAt, by, injectionRate, liquidRate } = read;
   const parts = [
     `injection ${asEntered(read.injectionAtSurface)}`,
-    `wellhead ${asEntered(read.wellhead)}`,
+    `production ${asEntered(read.wellhead)} at surface`,
     injectionRate ? `injection rate ${asEntered(injectionRate)}` : "injection rate not read",
     ...(liquidRate ? [`liquid ${asEntered(liquidRate)}`] : []),
   ];

@@ -96,12 +96,12 @@ function observedBlocks({ state }: Reported): Block[] {
   return [
     {
       kind: "table",
-      caption: "Read of the well on lift",
+      caption: "Read of the well on lift, at surface",
       columns: [
         { title: "Entry", align: "right", share: 0.7 },
         { title: "Read at", share: 1.2 },
         { title: "Injection", align: "right" },
-        { title: "Wellhead", align: "right" },
+        { title: "Production", align: "right" },
         { title: "Gas", align: "right" },
         { title: "Liquid", align: "right" },
         { title: "Where from", share: 1.6 },
