@@ -142,7 +142,8 @@ const labels: Readonly<Record<string, string>> = {
   "lb/ft3": "lb/ft³",
   "kg/m3": "kg/m³",
   "m3/d": "m³/d",
-  "1000 Sm3/d": "1000 Sm³/d",
+  // "11.6 1000 Sm³/d" is not read as one number.
+  "1000 Sm3/d": "kSm³/d",
 };
 
 /** A unit as print writes it, e.g. `°F`. */

@@ -1,5 +1,6 @@
 import { asEntered } from "../display.ts";
 import { valveToPull } from "../programme.ts";
+import { type Quantity, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
 import { plainSerial } from "../serial.ts";
 import { sheetWanted } from "../sheet/sheetWanted.ts";
@@ -173,10 +174,13 @@ export function set(of: Of, pocket: Pocket): CloseOutSection {
   };
 }
 
+const pressure = ({ writer }: Of, of: Quantity<"pressure">) =>
+  writer.write("pressure", toSI("pressure", of, writer.atmosphere));
+
 /** The card that was read on location, or the one on record; beside it what the bench read. */
 function setPressure(of: Of, pocket: Pocket, valve: Valve | undefined): CloseOutLine {
   const bench = valve?.bench?.readings
-    .map(({ opening, temperature }) => `${asEntered(opening)} at ${asEntered(temperature)}`)
+    .map(({ opening, temperature }) => `${pressure(of, opening)} at ${asEntered(temperature)}`)
     .join(", ");
   const beside = bench ? `bench: ${bench}` : "no bench reading on record";
   const line = asked(of, {
@@ -192,7 +196,7 @@ function setPressure(of: Of, pocket: Pocket, valve: Valve | undefined): CloseOut
   return {
     id: line.id,
     label: line.label,
-    says: `${asEntered(testRackOpening60F)} by the card on record of ${day}; ${beside}`,
+    says: `${pressure(of, testRackOpening60F)} by the card on record of ${day}; ${beside}`,
     events: of.state.issued ? [of.state.issued] : [],
   };
 }

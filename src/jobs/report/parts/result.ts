@@ -1,14 +1,15 @@
 import { closeOutOf } from "../../closeOut/closeOut.ts";
-import { asEntered } from "../../display.ts";
 import { fieldInWords } from "../../entryInWords.ts";
 import { focus, pocketsOf } from "../../pockets.ts";
 import { targetMandrel, valveToPull } from "../../programme.ts";
+import { type Quantity, toSI } from "../../quantity.ts";
 import { planAgainstActual } from "../../review/planActual.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
 import { fieldById } from "../../sheet/walk.ts";
 import { closingHash, inFours } from "../../state/closingHash.ts";
 import { latestReading } from "../../state/jobState.ts";
+import { quantitySI } from "../../state/measurementsOf.ts";
 import { pocketHolds } from "../../state/pocketAtWork.ts";
 import { openQuestions } from "../../state/questions.ts";
 import type { Verdict } from "../../verdict/verdict.ts";
@@ -62,14 +63,22 @@ function identity({ programme, state, now }: Reported): Row[] {
   ];
 }
 
-function atPocket({ programme, state }: Reported, pocket: string): Row[] {
+function atPocket({ programme, state, writer }: Reported, pocket: string): Row[] {
+  const write = <D extends "length" | "pressure">(dimension: D, of: Quantity<D>) =>
+    writer.write(dimension, toSI(dimension, of, writer.atmosphere));
   const own = focus(programme, pocket);
   const mandrel = targetMandrel(own);
   const place = pocketsOf(programme.job).indexOf(pocket);
   const read = (field: string): string | undefined => {
     const id = `${field}${pocketSuffix(place)}`;
     const reading = latestReading(state, id);
-    return reading && fieldInWords(fieldById(programme.sheet, id), reading.value);
+    if (!reading) return undefined;
+    const { value } = reading;
+    const si = quantitySI(reading, writer.atmosphere);
+    // On this page in the units of whoever reads it, as in the close-out; the run sheet has it as entered.
+    return value.kind === "quantity" && si !== undefined
+      ? writer.write(value.dimension, si)
+      : fieldInWords(fieldById(programme.sheet, id), value);
   };
   const { work } = sheetWanted(own.job);
   const holds = pocketHolds(state, pocket);
@@ -82,7 +91,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
     [
       "Mandrel",
       mandrel
-        ? `${mandrel.number}, ${asEntered(mandrel.depthAlongHole)} along hole`
+        ? `${mandrel.number}, ${write("length", mandrel.depthAlongHole)} along hole`
         : "not on record",
     ],
     ...(work === "set into an empty pocket"
@@ -109,7 +118,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
             "Set pressure at 60 °F",
             [
               card && `${card} on the card, read on location`,
-              rack && `${asEntered(rack)} on record`,
+              rack && `${write("pressure", rack)} on record`,
             ]
               .filter(Boolean)
               .join("; ") || "not known",
@@ -154,7 +163,7 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
     ...(decided?.remark ? [["Remark of the engineer", onThisPage(decided.remark)] as const] : []),
     ["Questions", questionsInWords(state)],
     ["Log", logInWords(events.length, record)],
-    ["Closing hash", hash && closed ? inFours(hash) : "none: not closed"],
+    ["Closing hash", hashInWords(hash, closed !== undefined, record)],
   ];
 }
 
@@ -212,6 +221,16 @@ function ordinaryInWords(
   const each = [...counts].map(([kind, count]) => `${kind} ${count}`);
   const none = exceptions.length === 0 ? "no exception; " : "";
   return `${none}${remarkable.length} in all: ${each.join(", ")}`;
+}
+
+/** A log that does not hold may end in the hash of the one that did: it is shown of a log that holds only. */
+function hashInWords(
+  hash: string | undefined,
+  isClosed: boolean,
+  { broken }: Reported["record"],
+): Cell {
+  if (broken.length > 0) return { text: "none: the log does not hold", tone: "problem" };
+  return hash && isClosed ? inFours(hash) : "none: not closed";
 }
 
 function logInWords(events: number, { broken }: Reported["record"]): Cell {

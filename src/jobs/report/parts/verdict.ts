@@ -1,5 +1,6 @@
 import { asEntered } from "../../display.ts";
 import type { MandrelNow } from "../../verdict/mandrelNow.ts";
+import { bellowsFigure } from "../bellowsFigure.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import { byWhom, entryNumber, type Reported } from "../reported.ts";
 import { when, whenInFull } from "../when.ts";
@@ -20,7 +21,8 @@ export function verdictPart(of: Reported): Part | undefined {
   const blocks: Block[] = [
     {
       kind: "words",
-      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}. ${words}`,
+      // The table below has the words of every question.
+      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}.${checks.length > 0 ? "" : ` ${words}`}`,
       tone: says === "not consistent" ? "problem" : "strong",
     },
     ...(read
@@ -65,11 +67,11 @@ export function verdictPart(of: Reported): Part | undefined {
             ],
             rows: mandrels.map((each): Cell[] => [
               String(each.mandrel),
-              each.valve?.serial ?? "none",
+              each.valve?.serial ?? each.state.mandrel.pocketState,
               pressure(each.injection),
               pressure(each.production),
-              pressure(each.opening),
-              pressure(each.closing),
+              bellowsFigure(each.state, each.opening, writer),
+              bellowsFigure(each.state, each.closing, writer),
               passes[each.passes],
             ]),
           },
