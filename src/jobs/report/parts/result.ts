@@ -169,12 +169,13 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
 
 function verdictInWords(verdict: Verdict | undefined): Cell {
   if (!verdict) return "cannot be told";
-  const { says, words, needs, read } = verdict;
+  const { says, nearEdge, words, needs, read } = verdict;
+  const edge = nearEdge ? ", near the edge" : "";
   switch (says) {
     case "consistent":
-      return `consistent: what was read on ${read ? when(read.takenAt) : "lift"} fits the well as left`;
+      return `consistent${edge}: what was read on ${read ? when(read.takenAt) : "lift"} fits the well as left`;
     case "not consistent":
-      return { text: `not consistent: ${words}`, tone: "problem" };
+      return { text: `not consistent${edge}: ${words}`, tone: "problem" };
     case "cannot be told":
       return { text: `cannot be told: needs ${needs.join("; ")}`, tone: "strong" };
   }

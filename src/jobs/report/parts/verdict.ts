@@ -9,7 +9,7 @@ import { when, whenInFull } from "../when.ts";
 export function verdictPart(of: Reported): Part | undefined {
   const { verdict, writer, state } = of;
   if (!verdict || !state.started) return undefined;
-  const { says, words, read, checks, mandrels, needs, doubts } = verdict;
+  const { says, nearEdge, words, read, checks, mandrels, needs, doubts } = verdict;
   const pressure = (si: number | undefined): Cell =>
     si === undefined ? "not known" : { text: writer.write("pressure", si), tone: "calculated" };
   const passes: Readonly<Record<MandrelNow["passes"], string>> = {
@@ -22,7 +22,7 @@ export function verdictPart(of: Reported): Part | undefined {
     {
       kind: "words",
       // The table below has the words of every question.
-      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}.${checks.length > 0 ? "" : ` ${words}`}`,
+      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}${nearEdge ? ", near the edge" : ""}.${checks.length > 0 ? "" : ` ${words}`}`,
       tone: says === "not consistent" ? "problem" : "strong",
     },
     ...(read
