@@ -2,7 +2,7 @@ import { asEntered } from "../display.ts";
 import { valveToPull } from "../programme.ts";
 import { type Quantity, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
-import { plainSerial } from "../serial.ts";
+import { serialInWords } from "../serial.ts";
 import { sheetWanted } from "../sheet/sheetWanted.ts";
 import { stepById } from "../sheet/walk.ts";
 import {
@@ -58,10 +58,7 @@ export function pulled(of: Of, pocket: Pocket): CloseOutSection {
         step,
         fields: ["pulled-serial"],
         pocket: untitled(pocket),
-        words: (serial = "") =>
-          record && plainSerial(record.serial) !== plainSerial(serial)
-            ? `${serial}; on record is ${record.serial}`
-            : serial,
+        words: (serial = "") => serialInWords(serial, record?.serial),
       }),
       line("pulled-complete", "Complete", ["pulled-complete"]),
       line("pulled-condition", "Condition", ["pulled-condition", "pulled-words"]),
@@ -123,6 +120,7 @@ export function set(of: Of, pocket: Pocket): CloseOutSection {
         step: "card",
         fields: ["new-serial"],
         pocket: plain,
+        words: (serial = "") => serialInWords(serial, valve?.serial),
       }),
       valve
         ? {

@@ -7,6 +7,7 @@ import { headsOf } from "../../../src/jobs/log/heads.ts";
 import type { Cell, ReportDocument } from "../../../src/jobs/report/document.ts";
 import { reportOf } from "../../../src/jobs/report/reportOf.ts";
 import { siteAtmosphere } from "../../../src/jobs/results/context.ts";
+import { serialInWords } from "../../../src/jobs/serial.ts";
 import { fieldById } from "../../../src/jobs/sheet/walk.ts";
 import { closingHash, inFours } from "../../../src/jobs/state/closingHash.ts";
 import { foldJob, type JobState } from "../../../src/jobs/state/jobState.ts";
@@ -155,6 +156,16 @@ describe("figures of the report", () => {
     );
     // 410 Mscf/d: 0.0283168 m3 each thousandth, 11.6 thousand a day.
     expect(facts.get("Pressures when left")).toContain("gas 11.6 kSm³/d");
+  });
+
+  it("and serials are those of the records where the same valve was read in other letters", () => {
+    const report = reported(eventful.state);
+    expect(factsOf(report, "result").get("Set")).toBe("EM-2041");
+    const serials = rowsOf(report, "close-out").filter(([what]) => what === "Serial");
+    expect(serials.map(([, says]) => says)).toEqual(["EM-0713", "EM-2041"]);
+    expect(JSON.stringify(report.parts.find(({ id }) => id === "run-sheet"))).toContain("em 2041");
+    expect(serialInWords("em 2041", undefined)).toBe("em 2041");
+    expect(serialInWords("EM-2042", "EM-2041")).toBe("EM-2042; on record is EM-2041");
   });
 
   it("of a reading's band stand beside what was expected", () => {

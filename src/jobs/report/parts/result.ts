@@ -3,7 +3,9 @@ import { fieldInWords } from "../../entryInWords.ts";
 import { focus, pocketsOf } from "../../pockets.ts";
 import { targetMandrel, valveToPull } from "../../programme.ts";
 import { type Quantity, toSI } from "../../quantity.ts";
+import type { Valve } from "../../records/valve.ts";
 import { planAgainstActual } from "../../review/planActual.ts";
+import { serialInWords } from "../../serial.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
 import { fieldById } from "../../sheet/walk.ts";
@@ -101,14 +103,16 @@ function atPocket({ programme, state, writer }: Reported, pocket: string): Row[]
             "Pulled",
             holds === undefined
               ? `nothing yet; planned ${valveToPull(own)?.serial ?? "not known"}`
-              : [read("pulled-serial") ?? valveToPull(own)?.serial ?? "serial not read", condition]
+              : [serialOf(read("pulled-serial"), valveToPull(own)) ?? "serial not read", condition]
                   .filter(Boolean)
                   .join(", "),
           ],
         ] as const)),
     [
       "Set",
-      holds === "replacement" ? (read("new-serial") ?? goesIn) : `nothing; planned ${goesIn}`,
+      holds === "replacement"
+        ? (serialOf(read("new-serial"), own.replacement) ?? goesIn)
+        : `nothing; planned ${goesIn}`,
     ],
     ["Depth by the counter", setDepth ?? "not read"],
     ...(own.replacement?.kind === "dummy"
@@ -129,6 +133,9 @@ function atPocket({ programme, state, writer }: Reported, pocket: string): Row[]
       : []),
   ];
 }
+
+const serialOf = (read: string | undefined, record: Valve | undefined) =>
+  read === undefined ? record?.serial : serialInWords(read, record?.serial);
 
 function asLeft({ state, now, writer }: Reported): Row[] {
   const sections = closeOutOf(state, now, writer);
