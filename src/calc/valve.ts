@@ -21,7 +21,7 @@ export const TEST_RACK_TEMPERATURE = fromDegF(60);
 export const valveMethod: Method = {
   name: "Force balance of a bellows valve",
   formula:
-    "opens at [Pd + Ps (1 − R) − R Pother] / (1 − R); closes at Pd + Ps (1 − R); on the test rack at 60 degF opens at Pd60 / (1 − R) + Ps",
+    "opens at [Pd + Ps (1 − R) − R Pother] / (1 − R); closes at Pd + Ps (1 − R); on the test rack at 60 degF opens at (Pd60 − R patm) / (1 − R) + Ps; all absolute but Ps",
   source:
     "force balance of a single-element unbalanced bellows valve: statics; the form is that of the gas-lift literature (Winkler and Smith, 1962, from memory)",
   validity: [],
@@ -213,7 +213,7 @@ export function valveSet(
 export const valveSetMethod: Method = {
   name: "Set pressure of a bellows valve",
   formula:
-    "Pd = (Popen − Ps)(1 − R) + R Pother at the valve's temperature; the nitrogen charge brought to 60 degF; Ptro = Pd60 / (1 − R) + Ps",
+    "Pd = (Popen − Ps)(1 − R) + R Pother at the valve's temperature; the nitrogen charge brought to 60 degF; Ptro = (Pd60 − R patm) / (1 − R) + Ps; all absolute but Ps",
   source: `${valveMethod.source}; ${domeMethod.source}`,
   validity: domeMethod.validity,
 };

@@ -98,13 +98,22 @@ export interface Writer {
   measure(measure: Measure, si: number): string;
 }
 
+/** Where a figure's size asks for other digits than are usual. */
+function digitsFor(system: UnitSystem, dimension: Dimension, value: number): number | undefined {
+  const size = Math.abs(value);
+  // A depth is read to the foot or metre, the length of a tool to a tenth.
+  if (dimension === "length" && size >= 100) return 0;
+  // Pins, ports and wires: a 3/16 has four digits, and what it bears goes with its square.
+  if (dimension !== "diameter") return undefined;
+  if (system === "metric") return size < 25 ? 2 : undefined;
+  return size < 1 && Math.round(size * 1e4) % 10 !== 0 ? 4 : undefined;
+}
+
 export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPHERE): Writer {
   const parts = (dimension: Dimension, si: number) => {
     const { unit, digits } = styles[system][dimension];
     const value = fromSI(dimension, si, unit, atmosphere);
-    // A depth is read to the foot or metre, the length of a tool to a tenth.
-    const shown = dimension === "length" && Math.abs(value) >= 100 ? 0 : digits;
-    return { number: formatNumber(value, shown), unit };
+    return { number: formatNumber(value, digitsFor(system, dimension, value) ?? digits), unit };
   };
   const write = (dimension: Dimension, si: number) => {
     const { number, unit } = parts(dimension, si);
@@ -142,7 +151,8 @@ const labels: Readonly<Record<string, string>> = {
   "lb/ft3": "lb/ft³",
   "kg/m3": "kg/m³",
   "m3/d": "m³/d",
-  "1000 Sm3/d": "1000 Sm³/d",
+  // "11.6 1000 Sm³/d" is not read as one number.
+  "1000 Sm3/d": "kSm³/d",
 };
 
 /** A unit as print writes it, e.g. `°F`. */

@@ -206,7 +206,7 @@ describe("the close-out of two pockets in one rig-up", () => {
     const lines = byId(sections);
     expect(lines.get("pulled-serial")?.says).toBe("EM-0713");
     expect(lines.get("pulled-serial-pocket-2")?.says).toBe("EM-0714");
-    expect(lines.get("new-serial-pocket-2")?.says).toBe("em 2050");
+    expect(lines.get("new-serial-pocket-2")?.says).toBe("EM-2050");
     expect(lines.get("pocket-depth-pocket-2")).toMatchObject({
       label: "Resting on the latch, mandrel 4",
       says: "5293 ft",

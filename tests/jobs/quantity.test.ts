@@ -131,4 +131,16 @@ describe("numbers as people write them", () => {
     expect(writer("field").write("length", M_PER_FT * 4380.04)).toBe("4380 ft");
     expect(writer("field").write("length", M_PER_FT * 6.04)).toBe("6.0 ft");
   });
+
+  it.each([
+    // As printed; worked from 0.187 in, two pins of 32 ksi would shear at 1,758 lbf in place of 1,767.
+    [0.1875, "0.1875 in", "4.76 mm"],
+    [0.108, "0.108 in", "2.74 mm"],
+    [0.013, "0.013 in", "0.33 mm"],
+    [2.3125, "2.313 in", "58.7 mm"],
+  ])("keeps the digits of a small diameter, %s in", (inches, field, metric) => {
+    const si = inches * 0.0254;
+    expect(writer("field").write("diameter", si)).toBe(field);
+    expect(writer("metric").write("diameter", si)).toBe(metric);
+  });
 });

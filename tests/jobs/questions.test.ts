@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { jobs, library } from "../../demo-data/emberMesa.ts";
 import { boardJob, nextJob } from "../../src/jobs/board.ts";
-import { observeLift } from "../../src/jobs/commands/observe.ts";
+import { observedFields, observeLift } from "../../src/jobs/commands/observe.ts";
 import { answerQuestion, askQuestion } from "../../src/jobs/commands/questions.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
@@ -9,7 +9,8 @@ import type { Actor } from "../../src/jobs/roles.ts";
 import { closingHash, inFours } from "../../src/jobs/state/closingHash.ts";
 import { latestReading, type Question } from "../../src/jobs/state/jobState.ts";
 import { aboutInWords, openQuestions } from "../../src/jobs/state/questions.ts";
-import { engineer, planner, supervisor, Tablet } from "./demo.ts";
+import { liftRead } from "../../src/jobs/verdict/liftRead.ts";
+import { engineer, planner, readyProgramme, supervisor, Tablet } from "./demo.ts";
 
 const operator: Actor = { name: "J. Corrow", role: "field operator" };
 const whole: Question["about"] = { kind: "whole record" };
@@ -245,6 +246,30 @@ describe("what the well does on lift", () => {
     tablet.act((s) => observeLift(s, swapped));
     expect(tablet.state.observed).toHaveLength(1);
     expect(tablet.state.notes.at(-1)?.text).toMatch(/^Recorded as typed\. Casing pressure 262/);
+  });
+
+  it("is asked for and doubted by the gauges of the side that the gas goes down", () => {
+    const programme = readyProgramme();
+    if (!programme.well) throw new Error("no well");
+    const well = { ...programme.well, injectionDown: "tubing" as const };
+    const tablet = new Tablet().start({ ...programme, well });
+    expect(observedFields(tablet.state).map(({ label }) => label)).toEqual([
+      "Tubing pressure at surface",
+      "Casing pressure at surface",
+      "Injection gas rate",
+      "Liquid rate",
+    ]);
+    const enter = (injection: string, production: string) =>
+      tablet.act((s) => observeLift(s, reading(tablet, { typed: typed(injection, production) })));
+    expect(() => enter("262", "900")).toThrow(
+      "Tubing pressure 262 psig is less than the casing pressure 900 psig",
+    );
+    expect(() => enter("900", "")).toThrow("Casing pressure at surface: nothing entered");
+    enter("900", "262");
+    expect(liftRead(tablet.state)).toMatchObject({
+      injectionAtSurface: { value: 900 },
+      wellhead: { value: 262 },
+    });
   });
 
   it("is not entered before the run has started", () => {

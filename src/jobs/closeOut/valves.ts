@@ -1,7 +1,8 @@
 import { asEntered } from "../display.ts";
 import { valveToPull } from "../programme.ts";
+import { type Quantity, toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
-import { plainSerial } from "../serial.ts";
+import { serialInWords } from "../serial.ts";
 import { sheetWanted } from "../sheet/sheetWanted.ts";
 import { stepById } from "../sheet/walk.ts";
 import {
@@ -57,10 +58,7 @@ export function pulled(of: Of, pocket: Pocket): CloseOutSection {
         step,
         fields: ["pulled-serial"],
         pocket: untitled(pocket),
-        words: (serial = "") =>
-          record && plainSerial(record.serial) !== plainSerial(serial)
-            ? `${serial}; on record is ${record.serial}`
-            : serial,
+        words: (serial = "") => serialInWords(serial, record?.serial),
       }),
       line("pulled-complete", "Complete", ["pulled-complete"]),
       line("pulled-condition", "Condition", ["pulled-condition", "pulled-words"]),
@@ -122,6 +120,7 @@ export function set(of: Of, pocket: Pocket): CloseOutSection {
         step: "card",
         fields: ["new-serial"],
         pocket: plain,
+        words: (serial = "") => serialInWords(serial, valve?.serial),
       }),
       valve
         ? {
@@ -173,10 +172,13 @@ export function set(of: Of, pocket: Pocket): CloseOutSection {
   };
 }
 
+const pressure = ({ writer }: Of, of: Quantity<"pressure">) =>
+  writer.write("pressure", toSI("pressure", of, writer.atmosphere));
+
 /** The card that was read on location, or the one on record; beside it what the bench read. */
 function setPressure(of: Of, pocket: Pocket, valve: Valve | undefined): CloseOutLine {
   const bench = valve?.bench?.readings
-    .map(({ opening, temperature }) => `${asEntered(opening)} at ${asEntered(temperature)}`)
+    .map(({ opening, temperature }) => `${pressure(of, opening)} at ${asEntered(temperature)}`)
     .join(", ");
   const beside = bench ? `bench: ${bench}` : "no bench reading on record";
   const line = asked(of, {
@@ -192,7 +194,7 @@ function setPressure(of: Of, pocket: Pocket, valve: Valve | undefined): CloseOut
   return {
     id: line.id,
     label: line.label,
-    says: `${asEntered(testRackOpening60F)} by the card on record of ${day}; ${beside}`,
+    says: `${pressure(of, testRackOpening60F)} by the card on record of ${day}; ${beside}`,
     events: of.state.issued ? [of.state.issued] : [],
   };
 }

@@ -1,7 +1,8 @@
 import { format, startOfMinute } from "date-fns";
 import { atMost } from "../checks/compare.ts";
 import type { EventBody } from "../log/event.ts";
-import { type Quantity, toSI } from "../quantity.ts";
+import { surfaceGauges } from "../programme.ts";
+import { type Dimension, type Quantity, toSI } from "../quantity.ts";
 import { resultsAt } from "../state/conditions.ts";
 import type { JobState } from "../state/jobState.ts";
 import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
@@ -12,19 +13,29 @@ import { MOST_WORDS, tidy, tooLong } from "./text.ts";
 
 type Observed = Extract<EventBody, { type: "lift observed" }>;
 
+type Figure = "injectionAtSurface" | "wellhead" | "injectionRate" | "liquidRate";
+
+interface ObservedField {
+  readonly id: Figure;
+  /** as the gauge is called, which goes by the side that the gas goes down */
+  readonly label: string;
+  readonly dimension: Dimension;
+  readonly optional: boolean;
+}
+
 /** What can be read of a well on lift; the rates may stay empty. */
-export const observedFields = [
-  {
-    id: "injectionAtSurface",
-    label: "Casing pressure at surface",
-    dimension: "pressure",
-    optional: false,
-  },
-  { id: "wellhead", label: "Wellhead pressure", dimension: "pressure", optional: false },
-  { id: "injectionRate", label: "Injection gas rate", dimension: "gas rate", optional: true },
-  { id: "liquidRate", label: "Liquid rate", dimension: "liquid rate", optional: true },
-] as const;
-type Figure = (typeof observedFields)[number]["id"];
+export function observedFields({ programme }: Pick<JobState, "programme">): ObservedField[] {
+  const down = surfaceGauges(programme).injection === "tubing";
+  const [injection, production] = down
+    ? ["Tubing pressure at surface", "Casing pressure at surface"]
+    : ["Casing pressure at surface", "Wellhead pressure"];
+  return [
+    { id: "injectionAtSurface", label: injection, dimension: "pressure", optional: false },
+    { id: "wellhead", label: production, dimension: "pressure", optional: false },
+    { id: "injectionRate", label: "Injection gas rate", dimension: "gas rate", optional: true },
+    { id: "liquidRate", label: "Liquid rate", dimension: "liquid rate", optional: true },
+  ];
+}
 
 export interface Observation {
   /** instant at which the figures were read; undefined: not said */
@@ -58,7 +69,7 @@ export function observeLift(situation: Situation, observation: Observation): Dec
   const long = tooLong("Source", source, MOST_WORDS);
   if (long) return refuse(long, "source");
   const figures: Partial<Record<Figure, Quantity>> = {};
-  for (const { id, label, dimension, optional } of observedFields) {
+  for (const { id, label, dimension, optional } of observedFields(state)) {
     const { text = "", unit = "" } = observation.typed[id] ?? {};
     if (optional && text.trim() === "") continue;
     const read = understandQuantity(label, dimension, { text, unit }, writer.atmosphere);
@@ -86,8 +97,8 @@ function notWatched({ stage, started }: JobState): Decision | undefined {
 /** What somebody should look at twice; the figures may be right. */
 function doubtsOfLift({ state, writer }: Situation, body: Observed): Doubt[] {
   const { write, atmosphere } = writer;
-  const casing = toSI("pressure", body.injectionAtSurface, atmosphere);
-  const wellhead = toSI("pressure", body.wellhead, atmosphere);
+  const injection = toSI("pressure", body.injectionAtSurface, atmosphere);
+  const production = toSI("pressure", body.wellhead, atmosphere);
   const doubts: Doubt[] = [];
   const doubt = (field: string, says: string) => doubts.push({ field, says, needsReason: false });
   const { started } = state;
@@ -98,16 +109,18 @@ function doubtsOfLift({ state, writer }: Situation, body: Observed): Doubt[] {
       `Read ${time(body.takenAt)}, and the run was started after that, ${time(started.at)}.`,
     );
   }
-  if (casing < wellhead) {
+  if (injection < production) {
+    const gauges = surfaceGauges(state.programme);
+    const side = gauges.injection === "tubing" ? "Tubing" : "Casing";
     doubt(
       "injectionAtSurface",
-      `Casing pressure ${write("pressure", casing)} is less than the wellhead pressure ${write("pressure", wellhead)}: no gas goes down like that. Are the two swapped?`,
+      `${side} pressure ${write("pressure", injection)} is less than the ${gauges.production} pressure ${write("pressure", production)}: no gas goes down like that. Are the two swapped?`,
     );
   }
   const most = resultsAt(state)?.value("expected-maximum");
-  for (const { id, label, dimension } of observedFields) {
+  for (const { id, label, dimension } of observedFields(state)) {
     if (dimension !== "pressure" || most === undefined) continue;
-    const si = id === "wellhead" ? wellhead : casing;
+    const si = id === "wellhead" ? production : injection;
     if (atMost(si, most)) continue;
     doubt(
       id,

@@ -72,7 +72,7 @@ function fromReadings(
     dimension,
     method: {
       name: "Test-rack readings at 60 °F",
-      formula: `each: Pd = (Pread − Ps)(1 − R) at the bench temperature, the charge brought to 60 °F, Pd60 / (1 − R) + Ps; ${formula}`,
+      formula: `each: Pd = (Pread − Ps)(1 − R) + R patm at the bench temperature, the charge brought to 60 °F, (Pd60 − R patm) / (1 − R) + Ps, all absolute but Ps; ${formula}`,
       source: `${valveMethod.source}; ${domeMethod.source}`,
       validity: domeMethod.validity,
     },

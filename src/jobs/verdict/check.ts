@@ -1,4 +1,6 @@
 import type { Writer } from "../display.ts";
+import { surfaceGauges } from "../programme.ts";
+import { NEAR_EDGE } from "./doubts.ts";
 import type { MandrelNow, WellAtWork } from "./mandrelNow.ts";
 
 /** What was read of the well on lift against what its valves would do, one question at a time. */
@@ -35,9 +37,8 @@ export const inList = (of: readonly number[]) => list.format(of.map(String));
 export const mandrelsOf = (of: readonly MandrelNow[]) =>
   `mandrel${of.length === 1 ? "" : "s"} ${inList(of.map(({ mandrel }) => mandrel))}`;
 
-/** The space that the gas goes down, as its gauge is called. */
-export const gasSide = ({ well }: Pick<Asked, "well">): "casing" | "tubing" =>
-  well.programme.well?.injectionDown === "tubing" ? "tubing" : "casing";
+/** The spaces of the well, as their gauges at surface are called. */
+export const gaugesOf = ({ well }: Pick<Asked, "well">) => surfaceGauges(well.programme);
 
 export const isByProduction = ({ valve }: MandrelNow) => valve?.kind === "production-operated";
 
@@ -73,6 +74,27 @@ export function lowestToPass({
   if (valve?.kind !== "injection-operated") return undefined;
   if (closing === undefined || opening === undefined) return undefined;
   return Math.max(Math.min(closing, opening), production);
+}
+
+export interface Lacking {
+  readonly each: MandrelNow;
+  /** at surface, from which on gas passes there */
+  readonly surface: number;
+  /** it lacks little more than the figures are good for */
+  readonly isNear: boolean;
+}
+
+/** Where nothing passes: the valve that lacks least. */
+export function lacksLeast({ mandrels, well }: Asked): Lacking | undefined {
+  const lacking = mandrels.flatMap((each): Lacking[] => {
+    const at = lowestToPass(each);
+    const surface = at === undefined ? undefined : well.surfaceFor(each.mandrel, at);
+    if (surface === undefined) return [];
+    const good = at === each.production ? each.dropDoubt : each.doubt;
+    const isNear = surface - well.read.injection < (1 + NEAR_EDGE) * good;
+    return [{ each, surface, isNear }];
+  });
+  return lacking.sort((one, other) => one.surface - other.surface)[0];
 }
 
 /** What that pressure is, in words. */

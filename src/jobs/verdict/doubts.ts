@@ -1,5 +1,6 @@
 import { PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
+import type { SurfaceGauges } from "../programme.ts";
 
 /** How well the figures of a verdict are known. Nothing is judged finer than this. */
 
@@ -38,11 +39,12 @@ export const NEAR_EDGE = 0.5;
 export function doubtsInWords(
   injection: number,
   wellhead: number,
+  gauges: SurfaceGauges,
   { write }: Pick<Writer, "write">,
 ): string[] {
   const apart = (si: number) => write("pressure difference", si);
   return [
-    `Gauges: ${apart(injection)} on injection and ${apart(wellhead)} on the wellhead, 1 percent of the usual range (from memory).`,
+    `Gauges: ${apart(injection)} on the ${gauges.injection} and ${apart(wellhead)} on the ${gauges.production}, 1 percent of the usual range (from memory).`,
     `Each valve: the band of its opening pressure by the policy, and at least ${apart(VALVE_AT_LEAST)}: a valve that should be shut by that much may be open (common practice; the area ratio is no constant, SPE 186110).`,
     `Production at depth: ${100 * COLUMN_SHARE} percent of the lifted column (chosen by Latchline, no source).`,
     `Gas rates: ${100 * RATE_SHARE} percent of what was read and of what a port passes (chosen by Latchline, no source).`,

@@ -5,11 +5,12 @@ import {
   againstRead,
   answered,
   type Check,
-  gasSide,
+  gaugesOf,
   inList,
   isByProduction,
+  type Lacking,
+  lacksLeast,
   lowestInWords,
-  lowestToPass,
   mandrelsOf,
 } from "./check.ts";
 import { NEAR_EDGE } from "./doubts.ts";
@@ -35,7 +36,7 @@ function entry(asked: Asked): Answer {
   if (unknown.length > 0) {
     const needs = [...new Set(unknown.flatMap((each) => each.needs))];
     const rest = enters ? ` By these pressures ${enters}.` : "";
-    const words = `What ${mandrelsOf(unknown)} does is not known: needs ${needs.join("; ")}.${rest}`;
+    const words = `What ${mandrelsOf(unknown)} ${unknown.length === 1 ? "does" : "do"} is not known: needs ${needs.join("; ")}.${rest}`;
     return { says: "cannot be told", words, needs };
   }
   if (sure.length + perhaps.length === 0) return nothingPasses(asked);
@@ -115,7 +116,7 @@ function openInWords(each: MandrelNow, asked: Asked): string {
     surface === undefined
       ? `${apart} at its depth`
       : `${writer.write("pressure difference", well.read.injection - surface)}${againstRead(asked, surface, "at most")}`;
-  return `The valve in mandrel ${mandrel} should be shut, and the ${gasSide(asked)} stands above its opening pressure by ${against}; these figures are good for ${doubt}.`;
+  return `The valve in mandrel ${mandrel} should be shut, and the ${gaugesOf(asked).injection} stands above its opening pressure by ${against}; these figures are good for ${doubt}.`;
 }
 
 /** Every valve is shut, or production stands above injection: gas has no way in. */
@@ -129,8 +130,8 @@ function nothingPasses(asked: Asked): Answer {
       needs: ["pressures and rate of the well on lift"],
     };
   }
-  const nearest = nearestToPass(asked);
-  const by = nearest ? ` ${nearest}` : "";
+  const nearest = lacksLeast(asked);
+  const by = nearest ? ` ${lackingInWords(nearest, asked)}` : "";
   if (rate === undefined) {
     const words = `By these pressures no valve passes gas; whether gas goes in was not read.${by}`;
     return { says: "cannot be told", words, needs: ["the injection rate"] };
@@ -138,20 +139,13 @@ function nothingPasses(asked: Asked): Answer {
   return {
     says: "not consistent",
     words: `${writer.write("gas rate", rate)} goes in, and by these pressures no valve passes gas.${by}`,
+    nearEdge: nearest?.isNear ?? false,
   };
 }
 
 /** The valve that lacks least, and how much. */
-function nearestToPass(asked: Asked): string | undefined {
-  const { mandrels, well, writer } = asked;
-  const lacking = mandrels.flatMap((each) => {
-    const at = lowestToPass(each);
-    const surface = at === undefined ? undefined : well.surfaceFor(each.mandrel, at);
-    return surface === undefined ? [] : [{ each, surface }];
-  });
-  const [nearest] = lacking.sort((one, other) => one.surface - other.surface);
-  if (!nearest) return undefined;
-  const { each, surface } = nearest;
+function lackingInWords({ each, surface }: Lacking, asked: Asked): string {
+  const { well, writer } = asked;
   const below = writer.write("pressure difference", surface - well.read.injection);
-  return `The ${gasSide(asked)} stands ${below} below ${lowestInWords(each)}, which lacks least${againstRead(asked, surface, "at least")}.`;
+  return `The ${gaugesOf(asked).injection} stands ${below} below ${lowestInWords(each)}, which lacks least${againstRead(asked, surface, "at least")}.`;
 }

@@ -1,4 +1,4 @@
-import { type Answer, type Asked, answered, type Check, mandrelsOf } from "./check.ts";
+import { type Answer, type Asked, answered, type Check, lacksLeast, mandrelsOf } from "./check.ts";
 import { RATE_SHARE } from "./doubts.ts";
 import type { MandrelNow } from "./mandrelNow.ts";
 
@@ -17,7 +17,7 @@ export function gasCheck(asked: Asked): Check {
     : "";
   const could =
     open.length === 0
-      ? "No valve passes gas at these pressures"
+      ? `No valve ${unknown.length > 0 ? "is known to pass" : "passes"} gas at these pressures`
       : range.most === undefined
         ? `The open valves pass ${write(range.least)} or more at these pressures`
         : `The open valves pass ${write(range.least)} to ${write(range.most)} at these pressures${bound}`;
@@ -31,17 +31,21 @@ export function gasCheck(asked: Asked): Check {
   const [low, high] = [rate * (1 - RATE_SHARE), rate * (1 + RATE_SHARE)];
   const read = `${write(rate)} was read.`;
   if (range.most !== undefined && low > range.most) {
-    const words = `${read} ${could}: ${write(rate - range.most)} less than what goes in. Gas goes in another way as well: a valve that should be shut, a cut seat, a leak.`;
-    return answer({ says: "not consistent", words, nearEdge: low < range.most * (1 + RATE_SHARE) });
+    const words = `${read} ${could}: ${write(rate - range.most)} less than what goes in. A port cut wider, a valve that should be shut, a leak; or the rate or a record is wrong.`;
+    const isNear =
+      open.length === 0
+        ? (lacksLeast(asked)?.isNear ?? false)
+        : low < range.most * (1 + RATE_SHARE);
+    return answer({ says: "not consistent", words, nearEdge: isNear });
   }
   if (high < range.least) {
-    const words = `${read} ${could}: ${write(range.least - rate)} more than what goes in. What should be open passes less than it should: plugged, or not open.`;
+    const words = `${read} ${could}: ${write(range.least - rate)} more than what goes in. What should be open is plugged or shut; or the rate or a record is wrong.`;
     const nearEdge = high > range.least * (1 - RATE_SHARE);
     return answer({ says: "not consistent", words, nearEdge });
   }
   if (unknown.length > 0) {
     const needs = [...new Set(unknown.flatMap((each) => each.needs))];
-    const words = `${read} ${could}; what ${mandrelsOf(unknown)} passes is not known: needs ${needs.join("; ")}.`;
+    const words = `${read} ${could}; what ${mandrelsOf(unknown)} ${unknown.length === 1 ? "passes" : "pass"} is not known: needs ${needs.join("; ")}.`;
     return answer({ says: "cannot be told", words, needs });
   }
   const isBeyond = (range.most !== undefined && rate > range.most) || rate < range.least;

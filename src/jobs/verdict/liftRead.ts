@@ -1,4 +1,5 @@
 import type { JobEvent } from "../log/event.ts";
+import { surfaceGauges } from "../programme.ts";
 import type { Dimension, Quantity } from "../quantity.ts";
 import { type JobState, latestReading } from "../state/jobState.ts";
 
@@ -45,7 +46,7 @@ export function liftRead(state: JobState): LiftRead | undefined {
   const casingRead = quantityOf(state, "final-casing", "pressure");
   const tubingRead = quantityOf(state, "final-wellhead", "pressure");
   if (!casing || !tubing || !casingRead || !tubingRead) return undefined;
-  const downTubing = state.programme?.well?.injectionDown === "tubing";
+  const downTubing = surfaceGauges(state.programme).injection === "tubing";
   const injectionRate = quantityOf(state, "final-gas", "gas rate");
   const liquidRate = quantityOf(state, "final-liquid", "liquid rate");
   return {

@@ -4,7 +4,7 @@ import {
   againstRead,
   answered,
   type Check,
-  gasSide,
+  gaugesOf,
   isByProduction,
   lowestInWords,
   lowestToPass,
@@ -44,7 +44,7 @@ function pressure(asked: Asked): Answer {
   if (short > good) {
     return {
       says: "not consistent",
-      words: `The ${gasSide(asked)} stands ${apart(short)} below ${what}, where gas is to enter${againstRead(asked, low, "at least")}; these figures are good for ${apart(good)}.`,
+      words: `The ${gaugesOf(asked).injection} stands ${apart(short)} below ${what}, where gas is to enter${againstRead(asked, low, "at least")}; these figures are good for ${apart(good)}.`,
       nearEdge: short < (1 + NEAR_EDGE) * good,
     };
   }
@@ -72,7 +72,8 @@ function pressure(asked: Asked): Answer {
 }
 
 /** A production-operated valve goes by the production pressure at its depth. */
-function byItsProduction(operating: MandrelNow, { writer }: Asked): Answer {
+function byItsProduction(operating: MandrelNow, asked: Asked): Answer {
+  const { writer } = asked;
   const { mandrel, acting, closing, opening, doubt, state, passes, injection } = operating;
   const write = (si: number) => writer.write("pressure", si);
   const apart = (si: number) => writer.write("pressure difference", si);
@@ -80,7 +81,7 @@ function byItsProduction(operating: MandrelNow, { writer }: Asked): Answer {
     const words = `At which pressure the valve in mandrel ${mandrel} works cannot be worked out.`;
     return { says: "cannot be told", words, needs: operating.needs };
   }
-  const stands = `By the wellhead pressure read, production stands at ${write(acting)} at mandrel ${mandrel}`;
+  const stands = `By the ${gaugesOf(asked).production} pressure read, production stands at ${write(acting)} at mandrel ${mandrel}`;
   if (state.noDrop) {
     return {
       says: passes === "no" ? "not consistent" : "consistent",

@@ -1,4 +1,5 @@
 import type { Writer } from "../display.ts";
+import { surfaceGauges } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
 import { asPlanned } from "../results/context.ts";
@@ -18,6 +19,8 @@ import { wellAsLeft } from "./wellAsLeft.ts";
 /** What was read after the return to injection, held against what the well as left should do at those pressures. */
 export interface Verdict {
   readonly says: Says;
+  /** so close to what the figures are good for that it may turn: one that fits, or all that do not */
+  readonly nearEdge: boolean;
   /** the discrepancy, or why it cannot be told, or what fits, in a sentence or two with the figures */
   readonly words: string;
   /** what it goes by; undefined: nothing was read */
@@ -54,6 +57,7 @@ export function verdictOf(state: JobState, writer: Writer): Verdict | undefined 
 export function judge(programme: Programme, read: LiftRead | undefined, writer: Writer): Verdict {
   const nothing = {
     says: "cannot be told" as const,
+    nearEdge: false,
     read,
     checks: [],
     mandrels: [],
@@ -94,6 +98,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
   const says = worst(checks);
   return {
     says,
+    nearEdge: isNearEdge(says, checks),
     words: inWords(says, checks),
     read,
     checks,
@@ -103,7 +108,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
     needs: [...new Set(checks.flatMap(({ needs }) => needs))],
     doubts: [
       ...(read.from === "run sheet" ? [NOT_SETTLED] : []),
-      ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, writer),
+      ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, surfaceGauges(programme), writer),
     ],
     results: well.results,
   };
@@ -113,6 +118,18 @@ function worst(checks: readonly Check[]): Says {
   const some = (says: Says) => checks.some((each) => each.says === says);
   if (some("not consistent")) return "not consistent";
   return some("cannot be told") ? "cannot be told" : "consistent";
+}
+
+function isNearEdge(says: Says, checks: readonly Check[]): boolean {
+  const deciding = checks.filter((each) => each.says === says);
+  switch (says) {
+    case "consistent":
+      return deciding.some(({ nearEdge }) => nearEdge);
+    case "not consistent":
+      return deciding.every(({ nearEdge }) => nearEdge);
+    case "cannot be told":
+      return false;
+  }
 }
 
 /** What is wrong first; then what cannot be told; what fits last. */

@@ -21,7 +21,7 @@ export function LiftObserved({ live }: { readonly live: LiveJob }) {
       {observed.length === 0 && <p>Nobody has entered yet what the well does on lift.</p>}
       <ul>
         {observed.map((each) => (
-          <Reading key={each.event.hash} of={each} />
+          <Reading key={each.event.hash} of={each} fields={observedFields(live.state)} />
         ))}
       </ul>
       {stage !== "approved" &&
@@ -36,8 +36,13 @@ export function LiftObserved({ live }: { readonly live: LiveJob }) {
   );
 }
 
-function Reading({ of: { observed, event } }: { readonly of: Observed }) {
-  const figures = observedFields.flatMap(({ id, label }) => {
+interface ReadingProps {
+  readonly of: Observed;
+  readonly fields: ReturnType<typeof observedFields>;
+}
+
+function Reading({ of: { observed, event }, fields }: ReadingProps) {
+  const figures = fields.flatMap(({ id, label }) => {
     const quantity = observed[id];
     return quantity ? [`${label.toLowerCase()} ${asEntered(quantity)}`] : [];
   });
@@ -75,6 +80,7 @@ function Entry({ live, onDone }: EntryProps) {
   const [opened] = useState(() => format(new Date(), LOCAL));
   const [problem, setProblem] = useState<Problem>();
   const { system } = live.writer;
+  const fields = observedFields(live.state);
   const text = (field: string) => kept.fields[field]?.text ?? "";
   const readAt = kept.fields.takenAt?.text ?? opened;
   const change = (field: string, typed: { text: string; unit?: string }) => {
@@ -89,7 +95,7 @@ function Entry({ live, onDone }: EntryProps) {
           takenAt: isValid(at) ? at.toISOString() : undefined,
           source: text("source"),
           typed: Object.fromEntries(
-            observedFields.map(({ id, dimension }) => [
+            fields.map(({ id, dimension }) => [
               id,
               { unit: displayUnit(system, dimension), ...kept.fields[id], text: text(id) },
             ]),
@@ -141,7 +147,7 @@ function Entry({ live, onDone }: EntryProps) {
         </div>
       )}
       <div className="lift-figures">
-        {observedFields.map(({ id, label, dimension, optional }) => (
+        {fields.map(({ id, label, dimension, optional }) => (
           <QuantityField
             key={id}
             className="lift-figure"

@@ -37,13 +37,14 @@ interface VerdictProps {
 
 /** What was read after the return, held against what the well as left should do. */
 export function Verdict({ verdict, writer, ask }: VerdictProps) {
-  const { says, read, checks, mandrels, results, needs, doubts } = verdict;
+  const { says, nearEdge, read, checks, mandrels, results, needs, doubts } = verdict;
   return (
     <section className="card review-section verdict" aria-labelledby="verdict-title">
       <h2 id="verdict-title">Verdict of the numbers</h2>
       <p className="verdict-says">
         <Mark says={says} />
         {words[says]}
+        {nearEdge && ", near the edge"}
       </p>
       {read ? <Read read={read} /> : <p>{verdict.words}</p>}
       {checks.length > 0 && (
@@ -95,7 +96,7 @@ function Read({ read }: { readonly read: LiftRead }) {
   const { source, takenAt, by, injectionRate, liquidRate } = read;
   const parts = [
     `injection ${asEntered(read.injectionAtSurface)}`,
-    `wellhead ${asEntered(read.wellhead)}`,
+    `production ${asEntered(read.wellhead)} at surface`,
     injectionRate ? `injection rate ${asEntered(injectionRate)}` : "injection rate not read",
     ...(liquidRate ? [`liquid ${asEntered(liquidRate)}`] : []),
   ];

@@ -7,6 +7,7 @@ import { headsOf } from "../../../src/jobs/log/heads.ts";
 import type { Cell, ReportDocument } from "../../../src/jobs/report/document.ts";
 import { reportOf } from "../../../src/jobs/report/reportOf.ts";
 import { siteAtmosphere } from "../../../src/jobs/results/context.ts";
+import { serialInWords } from "../../../src/jobs/serial.ts";
 import { fieldById } from "../../../src/jobs/sheet/walk.ts";
 import { closingHash, inFours } from "../../../src/jobs/state/closingHash.ts";
 import { foldJob, type JobState } from "../../../src/jobs/state/jobState.ts";
@@ -89,11 +90,13 @@ describe.each([
     }
   });
 
-  it("has everybody who signed", () => {
+  it("has everybody who signed, and who approved", () => {
     const signed = report.parts
       .flatMap(({ blocks }) => blocks)
       .flatMap((block) => (block.kind === "signature" ? [`${block.name}, ${block.role}`] : []));
-    expect(signed).toEqual(state.signatures.map(({ by }) => `${by.name}, ${by.role}`));
+    const approved = state.stage === "approved" ? state.decidedBy?.event.actor : undefined;
+    const all = [...state.signatures.map(({ by }) => by), ...(approved ? [approved] : [])];
+    expect(signed).toEqual(all.map(({ name, role }) => `${name}, ${role}`));
   });
 
   it("says which result of the page of results comes from where, and the closing hash", () => {
@@ -130,6 +133,81 @@ describe.each([
         expect(figure(at + 1)).toBe(textOf(value ?? ""));
       }
     }
+  });
+});
+
+describe("figures of the report", () => {
+  const closeOut = (report: ReportDocument) =>
+    new Map(rowsOf(report, "close-out").map(([what = "", says = ""]) => [what, says]));
+
+  it("are in the units of whoever reads it, on the page of results as in the close-out", () => {
+    const metric = reported(eventful.state, "metric");
+    const facts = factsOf(metric, "result");
+    // 4380 ft is 1335.0 m, 4383 ft 1335.9 m; 948 psi is 65.36 bar, 949, 947 and 950 psi 65.43, 65.29 and 65.50 bar.
+    expect(facts.get("Mandrel")).toBe("3, 1335 m along hole");
+    expect(facts.get("Depth by the counter")).toBe("1336 m");
+    expect(facts.get("Set pressure at 60 °F")).toBe(
+      "65.4 barg on the card, read on location; 65.4 barg on record",
+    );
+    const says = closeOut(metric);
+    expect(says.get("Standing in the pocket, set string")).toBe("1336 m");
+    expect(says.get("Set pressure, test rack at 60 °F")).toBe(
+      "65.4 barg by the card read on location; bench: 65.4 barg at 60 °F, 65.3 barg at 60 °F, 65.5 barg at 61 °F",
+    );
+    // 410 Mscf/d: 0.0283168 m3 each thousandth, 11.6 thousand a day.
+    expect(facts.get("Pressures when left")).toContain("gas 11.6 kSm³/d");
+  });
+
+  it("and serials are those of the records where the same valve was read in other letters", () => {
+    const report = reported(eventful.state);
+    expect(factsOf(report, "result").get("Set")).toBe("EM-2041");
+    const serials = rowsOf(report, "close-out").filter(([what]) => what === "Serial");
+    expect(serials.map(([, says]) => says)).toEqual(["EM-0713", "EM-2041"]);
+    expect(JSON.stringify(report.parts.find(({ id }) => id === "run-sheet"))).toContain("em 2041");
+    expect(serialInWords("em 2041", undefined)).toBe("em 2041");
+    expect(serialInWords("EM-2042", "EM-2041")).toBe("EM-2042; on record is EM-2041");
+  });
+
+  it("of a reading's band stand beside what was expected", () => {
+    const lies = rowsOf(reported(eventful.state), "plan-actual").map((row) => row.at(-1) ?? "");
+    expect(lies).toContain("within the limit");
+    expect(lies.filter((each) => /^inside, band ± \d/.test(each)).length).toBeGreaterThan(10);
+  });
+
+  it("say no opening pressure of an orifice, and do not call it not known", () => {
+    const report = reported(eventful.state);
+    for (const [part, opens] of [
+      ["verdict", 4],
+      ["charts", 4],
+    ] as const) {
+      const orifice = rowsOf(report, part).filter((row) => row[0] === "5");
+      expect(orifice.map((row) => row[opens])).toContain("no bellows");
+      expect(orifice.flat()).not.toContain("not known");
+    }
+  });
+
+  it("say on the first page, too, that a verdict is near the edge", () => {
+    // By what the run sheet took it is not; 960 psig stands above where the valve in mandrel 4 opens, by less than the doubt.
+    const plain = factsOf(reported(eventful.state), "result").get("Verdict on the well");
+    expect(plain).toMatch(/^consistent: what was read/);
+    const tablet = new Tablet();
+    tablet.events = [...eventful.events];
+    tablet.now = eventful.now;
+    tablet.write({
+      type: "lift observed",
+      takenAt: tablet.clock,
+      source: "recorder",
+      injectionAtSurface: { value: 960, unit: "psig" },
+      wellhead: { value: 120, unit: "psig" },
+      injectionRate: { value: 640, unit: "Mscf/d" },
+    });
+    const edge = factsOf(reported(tablet.state), "result").get("Verdict on the well");
+    expect(edge).toMatch(/^consistent, near the edge: what was read/);
+  });
+
+  it("say the verdict's words once", () => {
+    const says = JSON.stringify(reported(eventful.state).parts.find(({ id }) => id === "verdict"));
+    expect(says.split("The open valves pass")).toHaveLength(2);
   });
 });
 
@@ -195,6 +273,10 @@ describe("how far a record is", () => {
     const facts = factsOf(approved, "result");
     expect(facts.get("Decision")).toContain("L. Ashgrove, production engineer");
     expect(facts.get("Remark of the engineer")).toBe("Look in a week.");
+    expect(approved.parts.find(({ id }) => id === "signatures")?.blocks.at(-1)).toMatchObject({
+      name: "L. Ashgrove",
+      of: "The record, approved with remarks",
+    });
     tablet.write({ type: "note", text: "slipped in" });
     expect(first(reported(tablet.state))).toContain("after the approval");
   });
@@ -207,6 +289,10 @@ describe("how far a record is", () => {
     expect(first(report)).toContain("event 9 was changed");
     expect(report.foot).toContain("DOES NOT HOLD");
     expect(factsOf(report, "result").get("Log")).toContain("it does not hold");
+    // The hashes that were left in place are those of the log that was: they would compare as right.
+    for (const part of ["result", "log"]) {
+      expect(factsOf(report, part).get("Closing hash")).toBe("none: the log does not hold");
+    }
     const items = (report.parts.find(({ id }) => id === "log")?.blocks ?? []).flatMap((block) =>
       block.kind === "list" ? block.items.map(textOf) : [],
     );

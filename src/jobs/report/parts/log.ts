@@ -50,14 +50,19 @@ export function logPart({ state, record, programme }: Reported): Part {
         kind: "facts",
         rows: [
           ["Job in the log", events[0]?.job ?? programme.job.id],
-          ["Closing hash", closingHash(state) ?? "none: no event"],
+          [
+            "Closing hash",
+            broken.length > 0
+              ? "none: the log does not hold"
+              : (closingHash(state) ?? "none: no event"),
+          ],
           ["Hash of the decision's event", decidedBy?.event.hash ?? "none: not decided"],
         ],
       },
       {
         kind: "words",
         tone: "soft",
-        text: "The closing hash is the SHA-256 of the canonical JSON of the job's id and of the hash of every device's last event: what an approval signs. A hash is the SHA-256 of an event's canonical JSON (RFC 8785) without the hash itself; each event holds the hash of its device's event before it. The record as JSON has every event, so that anybody can check this.",
+        text: "The closing hash is the SHA-256 of the canonical JSON of the job's id and of the hash of every device's last event: what an approval signs. A hash is the SHA-256 of an event's canonical JSON (RFC 8785) without the hash itself; each event holds the hash of its device's event before it. The record as JSON has every event, so that anybody can check this. A log whose end was cut off holds as well: only a closing hash that was kept elsewhere shows it.",
       },
     ],
   };

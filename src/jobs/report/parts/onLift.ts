@@ -3,7 +3,9 @@ import { type DepthPoint, depthLines } from "../../results/depthLines.ts";
 import { wholeWellOf } from "../../results/mandrelResults.ts";
 import { surveyCounts } from "../../results/productionOnLift.ts";
 import type { MandrelFigure } from "../../results/traced.ts";
+import { mandrelStates } from "../../results/wholeWell.ts";
 import { quantityAxis } from "../axis.ts";
+import { bellowsFigure } from "../bellowsFigure.ts";
 import type { Block, Cell, Series } from "../document.ts";
 import type { Reported } from "../reported.ts";
 import { whenInFull } from "../when.ts";
@@ -15,6 +17,7 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
   const results =
     verdict?.results ??
     wholeWellOf(programme, { lift: "as planned", pocket: "with the replacement" });
+  const states = new Map(mandrelStates(results).map((each) => [each.mandrel.number, each]));
   const lines = depthLines(results);
   const figure = (of: MandrelFigure, number: number) => results.value(mandrelResultId(of, number));
   const marks = (of: MandrelFigure): DepthPoint[] =>
@@ -96,13 +99,16 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
               ? "not known"
               : { text: writer.write(dimension, si), tone: "calculated" };
           };
+          const state = states.get(number);
+          const ofBellows = (of: MandrelFigure): Cell =>
+            state ? bellowsFigure(state, figure(of, number), writer) : "not known";
           return [
             String(number),
             cell("tvd", "length"),
             cell("injection", "pressure"),
             cell("production", "pressure"),
-            cell("opening", "pressure"),
-            cell("closing", "pressure"),
+            ofBellows("opening"),
+            ofBellows("closing"),
           ];
         }),
     },

@@ -50,11 +50,15 @@ export function planActualPart(of: Reported): Part | undefined {
 }
 
 function comparisonRow(each: Comparison, { writer, state }: Reported): Cell[] {
-  const { reading, label, dimension, actual, planned, expected, most, standing } = each;
+  const { reading, label, dimension, actual, planned, expected, band, most, standing } = each;
   const calculated = (si: number | undefined): Cell =>
     si === undefined ? "" : { text: writer.write(dimension, si), tone: "calculated" };
   const isOut = standing === "over limit" || standing === "outside";
-  const lies = standingInWords(each, writer);
+  const lies = `${standingInWords(each, writer)}${
+    expected === undefined || band === undefined
+      ? ""
+      : `, band ± ${writer.write(differenceOf(dimension), band)}`
+  }`;
   return [
     entryNumber(state, reading.event),
     when(reading.takenAt),

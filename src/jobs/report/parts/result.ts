@@ -1,14 +1,17 @@
 import { closeOutOf } from "../../closeOut/closeOut.ts";
-import { asEntered } from "../../display.ts";
 import { fieldInWords } from "../../entryInWords.ts";
 import { focus, pocketsOf } from "../../pockets.ts";
 import { targetMandrel, valveToPull } from "../../programme.ts";
+import { type Quantity, toSI } from "../../quantity.ts";
+import type { Valve } from "../../records/valve.ts";
 import { planAgainstActual } from "../../review/planActual.ts";
+import { serialInWords } from "../../serial.ts";
 import { pocketSuffix } from "../../sheet/changeOut/pocket.ts";
 import { sheetWanted } from "../../sheet/sheetWanted.ts";
 import { fieldById } from "../../sheet/walk.ts";
 import { closingHash, inFours } from "../../state/closingHash.ts";
 import { latestReading } from "../../state/jobState.ts";
+import { quantitySI } from "../../state/measurementsOf.ts";
 import { pocketHolds } from "../../state/pocketAtWork.ts";
 import { openQuestions } from "../../state/questions.ts";
 import type { Verdict } from "../../verdict/verdict.ts";
@@ -62,14 +65,22 @@ function identity({ programme, state, now }: Reported): Row[] {
   ];
 }
 
-function atPocket({ programme, state }: Reported, pocket: string): Row[] {
+function atPocket({ programme, state, writer }: Reported, pocket: string): Row[] {
+  const write = <D extends "length" | "pressure">(dimension: D, of: Quantity<D>) =>
+    writer.write(dimension, toSI(dimension, of, writer.atmosphere));
   const own = focus(programme, pocket);
   const mandrel = targetMandrel(own);
   const place = pocketsOf(programme.job).indexOf(pocket);
   const read = (field: string): string | undefined => {
     const id = `${field}${pocketSuffix(place)}`;
     const reading = latestReading(state, id);
-    return reading && fieldInWords(fieldById(programme.sheet, id), reading.value);
+    if (!reading) return undefined;
+    const { value } = reading;
+    const si = quantitySI(reading, writer.atmosphere);
+    // On this page in the units of whoever reads it, as in the close-out; the run sheet has it as entered.
+    return value.kind === "quantity" && si !== undefined
+      ? writer.write(value.dimension, si)
+      : fieldInWords(fieldById(programme.sheet, id), value);
   };
   const { work } = sheetWanted(own.job);
   const holds = pocketHolds(state, pocket);
@@ -82,7 +93,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
     [
       "Mandrel",
       mandrel
-        ? `${mandrel.number}, ${asEntered(mandrel.depthAlongHole)} along hole`
+        ? `${mandrel.number}, ${write("length", mandrel.depthAlongHole)} along hole`
         : "not on record",
     ],
     ...(work === "set into an empty pocket"
@@ -92,14 +103,16 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
             "Pulled",
             holds === undefined
               ? `nothing yet; planned ${valveToPull(own)?.serial ?? "not known"}`
-              : [read("pulled-serial") ?? valveToPull(own)?.serial ?? "serial not read", condition]
+              : [serialOf(read("pulled-serial"), valveToPull(own)) ?? "serial not read", condition]
                   .filter(Boolean)
                   .join(", "),
           ],
         ] as const)),
     [
       "Set",
-      holds === "replacement" ? (read("new-serial") ?? goesIn) : `nothing; planned ${goesIn}`,
+      holds === "replacement"
+        ? (serialOf(read("new-serial"), own.replacement) ?? goesIn)
+        : `nothing; planned ${goesIn}`,
     ],
     ["Depth by the counter", setDepth ?? "not read"],
     ...(own.replacement?.kind === "dummy"
@@ -109,7 +122,7 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
             "Set pressure at 60 °F",
             [
               card && `${card} on the card, read on location`,
-              rack && `${asEntered(rack)} on record`,
+              rack && `${write("pressure", rack)} on record`,
             ]
               .filter(Boolean)
               .join("; ") || "not known",
@@ -120,6 +133,9 @@ function atPocket({ programme, state }: Reported, pocket: string): Row[] {
       : []),
   ];
 }
+
+const serialOf = (read: string | undefined, record: Valve | undefined) =>
+  read === undefined ? record?.serial : serialInWords(read, record?.serial);
 
 function asLeft({ state, now, writer }: Reported): Row[] {
   const sections = closeOutOf(state, now, writer);
@@ -154,18 +170,19 @@ function standingOf({ state, record, verdict }: Reported): Row[] {
     ...(decided?.remark ? [["Remark of the engineer", onThisPage(decided.remark)] as const] : []),
     ["Questions", questionsInWords(state)],
     ["Log", logInWords(events.length, record)],
-    ["Closing hash", hash && closed ? inFours(hash) : "none: not closed"],
+    ["Closing hash", hashInWords(hash, closed !== undefined, record)],
   ];
 }
 
 function verdictInWords(verdict: Verdict | undefined): Cell {
   if (!verdict) return "cannot be told";
-  const { says, words, needs, read } = verdict;
+  const { says, nearEdge, words, needs, read } = verdict;
+  const edge = nearEdge ? ", near the edge" : "";
   switch (says) {
     case "consistent":
-      return `consistent: what was read on ${read ? when(read.takenAt) : "lift"} fits the well as left`;
+      return `consistent${edge}: what was read on ${read ? when(read.takenAt) : "lift"} fits the well as left`;
     case "not consistent":
-      return { text: `not consistent: ${words}`, tone: "problem" };
+      return { text: `not consistent${edge}: ${words}`, tone: "problem" };
     case "cannot be told":
       return { text: `cannot be told: needs ${needs.join("; ")}`, tone: "strong" };
   }
@@ -212,6 +229,16 @@ function ordinaryInWords(
   const each = [...counts].map(([kind, count]) => `${kind} ${count}`);
   const none = exceptions.length === 0 ? "no exception; " : "";
   return `${none}${remarkable.length} in all: ${each.join(", ")}`;
+}
+
+/** A log that does not hold may end in the hash of the one that did: it is shown of a log that holds only. */
+function hashInWords(
+  hash: string | undefined,
+  isClosed: boolean,
+  { broken }: Reported["record"],
+): Cell {
+  if (broken.length > 0) return { text: "none: the log does not hold", tone: "problem" };
+  return hash && isClosed ? inFours(hash) : "none: not closed";
 }
 
 function logInWords(events: number, { broken }: Reported["record"]): Cell {

@@ -5,8 +5,7 @@ import { when } from "../when.ts";
 
 /** Everybody who signed, for what, and what they drew. */
 export function signaturesPart({ state, programme }: Reported): Part | undefined {
-  const { signatures, crewChanges } = state;
-  if (signatures.length === 0 && crewChanges.length === 0) return undefined;
+  const { signatures, crewChanges, decidedBy, stage } = state;
   const holds = new Map(holdPointsOf(programme.sheet).map(({ id, title }) => [id, title]));
   const blocks: Block[] = [
     ...signatures.map(({ by, event, drawn, hold, setAside }): Block => {
@@ -18,7 +17,19 @@ export function signaturesPart({ state, programme }: Reported): Part | undefined
       signatureBlock(by, event.at, "Crew change, gave the run over", drawn.by),
       signatureBlock(to, event.at, "Crew change, took the run over", drawn.to),
     ]),
+    // An approval that was taken back is no signature; where it stands it signs the whole log.
+    ...(stage === "approved" && decidedBy
+      ? [
+          signatureBlock(
+            decidedBy.event.actor,
+            decidedBy.event.at,
+            `The record, ${decidedBy.decision}`,
+            undefined,
+          ),
+        ]
+      : []),
   ];
+  if (blocks.length === 0) return undefined;
   return { id: "signatures", title: "Signatures", blocks };
 }
 
@@ -34,6 +45,6 @@ const signatureBlock = (
   name,
   role,
   at: when(at),
-  of: strokes ? of : `${of}, by name`,
+  of,
   strokes,
 });

@@ -1,5 +1,6 @@
 import { asEntered } from "../../display.ts";
 import type { MandrelNow } from "../../verdict/mandrelNow.ts";
+import { bellowsFigure } from "../bellowsFigure.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import { byWhom, entryNumber, type Reported } from "../reported.ts";
 import { when, whenInFull } from "../when.ts";
@@ -8,7 +9,7 @@ import { when, whenInFull } from "../when.ts";
 export function verdictPart(of: Reported): Part | undefined {
   const { verdict, writer, state } = of;
   if (!verdict || !state.started) return undefined;
-  const { says, words, read, checks, mandrels, needs, doubts } = verdict;
+  const { says, nearEdge, words, read, checks, mandrels, needs, doubts } = verdict;
   const pressure = (si: number | undefined): Cell =>
     si === undefined ? "not known" : { text: writer.write("pressure", si), tone: "calculated" };
   const passes: Readonly<Record<MandrelNow["passes"], string>> = {
@@ -20,7 +21,8 @@ export function verdictPart(of: Reported): Part | undefined {
   const blocks: Block[] = [
     {
       kind: "words",
-      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}. ${words}`,
+      // The table below has the words of every question.
+      text: `${says.charAt(0).toUpperCase()}${says.slice(1)}${nearEdge ? ", near the edge" : ""}.${checks.length > 0 ? "" : ` ${words}`}`,
       tone: says === "not consistent" ? "problem" : "strong",
     },
     ...(read
@@ -65,11 +67,11 @@ export function verdictPart(of: Reported): Part | undefined {
             ],
             rows: mandrels.map((each): Cell[] => [
               String(each.mandrel),
-              each.valve?.serial ?? "none",
+              each.valve?.serial ?? each.state.mandrel.pocketState,
               pressure(each.injection),
               pressure(each.production),
-              pressure(each.opening),
-              pressure(each.closing),
+              bellowsFigure(each.state, each.opening, writer),
+              bellowsFigure(each.state, each.closing, writer),
               passes[each.passes],
             ]),
           },
@@ -96,12 +98,12 @@ function observedBlocks({ state }: Reported): Block[] {
   return [
     {
       kind: "table",
-      caption: "Read of the well on lift",
+      caption: "Read of the well on lift, at surface",
       columns: [
         { title: "Entry", align: "right", share: 0.7 },
         { title: "Read at", share: 1.2 },
         { title: "Injection", align: "right" },
-        { title: "Wellhead", align: "right" },
+        { title: "Production", align: "right" },
         { title: "Gas", align: "right" },
         { title: "Liquid", align: "right" },
         { title: "Where from", share: 1.6 },
