@@ -71,14 +71,18 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   const gap = page.locator(".close-gaps li", { hasText: "left on the drum" });
   await gap.getByRole("link", { name: "Answer it" }).click();
   await page.locator(".step-title", { hasText: stepOf("line-left").title }).waitFor();
-  await page.getByRole("button", { name: "Read and record again" }).click();
-  await typeStep(page, stepOf("line-left"), {
-    "line-cut": { text: "80", unit: "ft" },
-    "line-on-drum": { text: "14020", unit: "ft" },
-  });
+  await page.getByRole("button", { name: "Add what is missing" }).click();
+  expect(await page.locator("#entry-line-cut").inputValue()).toBe("80");
+  await typeStep(page, stepOf("line-left"), { "line-on-drum": { text: "14020", unit: "ft" } });
   await record(page, stepOf("line-left"));
+  const { body: added } = (await eventsIn(page, JOB)).at(-1) ?? {};
+  expect(added?.type === "readings taken" && added.entries.map(({ field }) => field)).toEqual([
+    "line-on-drum",
+    "line-remarks",
+  ]);
   await page.getByRole("link", { name: "Close out the run" }).click();
   await page.getByRole("heading", { name: "1 thing is not answered" }).waitFor();
+  await page.getByRole("link", { name: "Go to closing the run" }).click();
   await pressAndHold(page, "Close the run");
   await page.getByText("say why the run is closed without").waitFor();
   await page.getByLabel("Why it is closed with this").fill("No camera on this permit.");
@@ -89,12 +93,16 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   // What the well does is read the same evening; swapped figures are asked about.
   await page.getByRole("button", { name: "Enter a reading on lift" }).click();
   await page.getByRole("button", { name: "Recorder" }).click();
-  await page.getByLabel("Casing pressure at surface, psig").fill("266");
-  await page.getByLabel("Wellhead pressure, psig").fill("905");
+  await page.locator("#entry-injectionAtSurface").click();
+  for (const key of ["2", "6", "6", "Next", "9", "0", "5"]) {
+    await page.locator(".keypad").getByRole("button", { name: key, exact: true }).click();
+  }
+  await judge(page, "tablet-lift-keys");
+  await page.reload();
   await page.getByRole("button", { name: "Record the reading" }).click();
   await page.getByText("Are the two swapped?").waitFor();
-  await page.getByLabel("Casing pressure at surface, psig").fill("905");
-  await page.getByLabel("Wellhead pressure, psig").fill("266");
+  await page.locator("#entry-injectionAtSurface").fill("905");
+  await page.locator("#entry-wellhead").fill("266");
   await page.getByRole("button", { name: "Record the reading" }).click();
   await page.getByText("casing pressure at surface 905 psig").waitFor();
 

@@ -203,7 +203,8 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
           onStandBy={(reason) => void record(reason)}
         />
       )}
-      <div className={`step-actions${complete ? " in-reach" : ""}`}>
+      {/* In reach it lies over the fields: of a step done before only once something is typed. */}
+      <div className={`step-actions${complete && (!again || typed.since) ? " in-reach" : ""}`}>
         {/* While something is asked about, the answer to it is the one next action. */}
         {!problem?.doubts && (
           <button
