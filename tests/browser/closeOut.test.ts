@@ -8,8 +8,9 @@ import { engineer, Tablet } from "../jobs/demo.ts";
 import { record, stepOf, typeStep } from "./crew.ts";
 import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 import { bringIn } from "./jobPack.ts";
-import { judge, sizes } from "./judge.ts";
+import { fits, sizes } from "./judge.ts";
 import { alterByHand, eventsIn } from "./log.ts";
+import { seriousFaults } from "./seriousFaults.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -50,12 +51,14 @@ function roughRun(): Tablet {
 }
 
 const card = () => page.locator(".job-card", { hasText: "EM-07" });
-const look = async (name: string, at = sizes) => {
-  for (const { name: size, width, height } of at) {
+/** On every size of screen; axe looks once, at these parts. */
+const look = async (name: string, parts: readonly string[]) => {
+  for (const { name: size, width, height } of sizes) {
     await page.setViewportSize({ width, height });
-    await judge(page, `${size}-${name}`);
+    await fits(page, `${size}-${name}`);
   }
   await page.setViewportSize({ width: 1280, height: 800 });
+  expect(await seriousFaults(page, parts), name).toEqual([]);
 };
 
 it("closes a rough run with one gap and a reason; it is asked about, answered, and approved with remarks", async () => {
@@ -65,7 +68,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await record(page, stepOf("left-location"));
   await page.getByRole("link", { name: "Close out the run" }).click();
   await page.getByRole("heading", { name: "2 things are not answered" }).waitFor();
-  await look("close-out");
+  await look("close-out", [".close-head", ".close-gaps", "[aria-label=Line]", ".close-run"]);
 
   // One of them is answered at its step, the other is left with a reason.
   const gap = page.locator(".close-gaps li", { hasText: "left on the drum" });
@@ -97,7 +100,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   for (const key of ["2", "6", "6", "Next", "9", "0", "5"]) {
     await page.locator(".keypad").getByRole("button", { name: key, exact: true }).click();
   }
-  await judge(page, "tablet-lift-keys");
+  await look("lift-keys", [".lift-observed"]);
   await page.reload();
   await page.getByRole("button", { name: "Record the reading" }).click();
   await page.getByText("Are the two swapped?").waitFor();
@@ -127,7 +130,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await card().getByText("1 question waits for the supervisor").waitFor();
   await card().getByRole("link", { name: "Answer the engineer" }).click();
   await page.getByLabel("Answer", { exact: true }).fill("A. Brack, with the second tape.");
-  await look("review, to answer", sizes.slice(-1));
+  await look("review, to answer", ["[aria-label=Questions]"]);
   await page.getByRole("button", { name: "Record the answer" }).click();
   await page.getByRole("heading", { name: "Questions, all answered" }).waitFor();
 
