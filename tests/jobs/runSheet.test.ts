@@ -281,6 +281,50 @@ describe("what is typed and unlikely", () => {
   });
 });
 
+describe("a step recorded again", () => {
+  const line = {
+    "line-cut": ft("80"),
+    "line-on-drum": ft("14020"),
+    "line-remarks": said("Jarred most at 4,113 ft."),
+  };
+  const again = (tablet: Tablet, untouched: string[]) =>
+    recordStep(tablet.situation, {
+      step: "line-left",
+      typed: line,
+      takenAt: tablet.clock,
+      untouched,
+    });
+  const done = () => {
+    const tablet = new Tablet();
+    tablet.start().runTo("account", { "line-left": { ...line, "line-on-drum": said("") } });
+    tablet.wait(40);
+    return tablet;
+  };
+
+  it("writes what was missing, and not once more what nobody read again", () => {
+    const decision = again(done(), ["line-cut"]);
+    expect(decision).toMatchObject({ ok: true, bodies: [{ type: "readings taken" }] });
+    const [body] = decision.ok ? decision.bodies : [];
+    expect(body?.type === "readings taken" && body.entries.map(({ field }) => field)).toEqual([
+      "line-on-drum",
+      "line-remarks",
+    ]);
+  });
+
+  it("says so where nothing of it was read again", () => {
+    const decision = again(done(), Object.keys(line));
+    expect(decision).toMatchObject({ ok: false, why: expect.stringContaining("read again") });
+  });
+
+  it("writes everything the first time, whatever the screen showed before", () => {
+    const tablet = new Tablet();
+    tablet.start().runTo("line-left");
+    const decision = again(tablet, Object.keys(line));
+    const [body] = decision.ok ? decision.bodies : [];
+    expect(body?.type === "readings taken" && body.entries).toHaveLength(3);
+  });
+});
+
 describe("a second person", () => {
   const atHold = () => new Tablet().start().runTo("level-hold");
 

@@ -88,6 +88,8 @@ export interface Recording {
   readonly typed: TypedFields;
   /** when the gauges were read */
   readonly takenAt: string;
+  /** fields of a step done before that were shown as they stand and left so: nobody read them again */
+  readonly untouched?: readonly string[];
   /** somebody stands by what is in doubt, with a reason where one is asked for */
   readonly standBy?: { readonly reason: string };
 }
@@ -119,9 +121,16 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   }
   const understood = entriesOf(step, recording.typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, understood.field);
-  const { entries } = understood;
+  // Written once more, what nobody read again would seem to be of now.
+  const isNew = (field: string) => !(done && recording.untouched?.includes(field));
+  const entries = understood.entries.filter(({ field }) => isNew(field));
   const early = readTooEarly(situation, step, entries, takenAt);
-  const doubts = [...(early ? [early] : []), ...entryDoubts(situation, step, entries, step.pocket)];
+  const doubts = [
+    ...(early ? [early] : []),
+    ...entryDoubts(situation, step, understood.entries, step.pocket).filter(({ field }) =>
+      isNew(field),
+    ),
+  ];
   const standBy = doubtBodies(step.id, doubts, recording.standBy);
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
@@ -133,7 +142,7 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   if (done) {
     return readings.length > 0
       ? accept(...readings, ...standBy.bodies)
-      : refuse("The step is done already.");
+      : refuse("The step is done already, and nothing of it was read again.");
   }
   return accept(...readings, ...standBy.bodies, { type: "step done", step: step.id });
 }

@@ -39,6 +39,25 @@ function NotStarted({ id }: { readonly id: string }) {
   );
 }
 
+/** After closing: where the record goes now, before anything else. */
+function Handed({ live: { id, state } }: { readonly live: LiveJob }) {
+  return (
+    <section className="close-done">
+      <p role="status">
+        {state.stage === "approved"
+          ? "The record is approved."
+          : "Closed on this tablet. Save the pack and hand it to the engineer."}
+      </p>
+      <div className="row">
+        <SavePack job={id} next={state.stage === "closed"} />
+        <Link href={`/jobs/${id}/review`} className="button">
+          Read the record
+        </Link>
+      </div>
+    </section>
+  );
+}
+
 /** What the record says at the end, what it does not say, and the closing of the run. */
 function CloseOutOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
@@ -73,26 +92,17 @@ function CloseOutOf({ live }: { readonly live: LiveJob }) {
               </Link>
             </div>
           )}
+          {!open && <Handed live={live} />}
         </header>
         <Gaps job={id} gaps={gaps} open={open} />
-        <Sections sections={sections} />
-        <LiftObserved live={live} />
-        {open && !current && <CloseRun live={live} gaps={gaps} />}
-        {!open && (
-          <section className="close-done">
-            <p>
-              {state.stage === "approved"
-                ? "The record is approved."
-                : "Closed on this tablet. Save the pack and hand it to the engineer."}
-            </p>
-            <div className="row">
-              <SavePack job={id} />
-              <Link href={`/jobs/${id}/review`} className="button">
-                Read the record
-              </Link>
-            </div>
-          </section>
+        {open && !current && (
+          <a href="#close-run" className={gaps.length === 0 ? "button next" : "button"}>
+            Go to closing the run
+          </a>
         )}
+        <Sections sections={sections} />
+        {open && !current && <CloseRun live={live} gaps={gaps} />}
+        <LiftObserved live={live} />
       </main>
     </>
   );

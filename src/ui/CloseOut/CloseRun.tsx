@@ -24,13 +24,15 @@ export function CloseRun({ live, gaps }: CloseRunProps) {
       recorded: { job: live.id, step: DRAFT },
     });
     setProblem(done.ok ? "" : done.why);
+    // What is to do next stands on top.
+    if (done.ok) window.scrollTo({ top: 0 });
   };
   const left =
     gaps.length === 0
       ? ""
       : `${gaps.length} ${gaps.length === 1 ? "thing stays" : "things stay"} not answered. `;
   return (
-    <section className="close-run" aria-label="Close the run">
+    <section id="close-run" className="close-run" aria-label="Close the run">
       {gaps.length > 0 && (
         <label>
           Why it is closed with {gaps.length === 1 ? "this" : "these"} not answered

@@ -19,6 +19,7 @@ export function Gaps({ job, gaps, open }: GapsProps) {
       <h2>
         {gaps.length} {gaps.length === 1 ? "thing is" : "things are"} not answered
       </h2>
+      {open && <p>Answer {gaps.length === 1 ? "it" : "them"}, or say why not when closing.</p>}
       <ul className="close-gaps">
         {gaps.map(({ id, says, at }) => (
           <li key={id}>

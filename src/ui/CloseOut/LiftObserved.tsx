@@ -1,19 +1,26 @@
 import { format, isValid, parse } from "date-fns";
-import { useState } from "react";
+import { useMemo, useState } from "react";
 import type { Doubt } from "../../jobs/commands/decision.ts";
+import type { Typed } from "../../jobs/commands/entry.ts";
 import { observedFields, observeLift } from "../../jobs/commands/observe.ts";
-import { asEntered, displayUnit } from "../../jobs/display.ts";
+import { asEntered } from "../../jobs/display.ts";
+import type { Field } from "../../jobs/sheet/sheet.ts";
 import type { LiftObserved as Observed } from "../../jobs/state/jobState.ts";
-import { QuantityField } from "../QuantityField.tsx";
+import { FieldInput } from "../RunSheet/FieldInput.tsx";
 import { StandBy } from "../RunSheet/StandBy.tsx";
-import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
+import { withUnits } from "../RunSheet/units.ts";
+import { type HalfTypedFields, useHalfTyped } from "../RunSheet/useHalfTyped.ts";
+import { useKeys } from "../RunSheet/useKeys.tsx";
 import { type LiveJob, useAct } from "../useJob.ts";
 import "./LiftObserved.css";
 
 /** What the well did on lift after the change-out, and the entry of one more reading, until the record is approved. */
 export function LiftObserved({ live }: { readonly live: LiveJob }) {
   const { observed, stage } = live.state;
-  const [asked, setAsked] = useState(false);
+  const kept = useHalfTyped(live.id, DRAFT, {});
+  const [asked, setAsked] = useState<boolean>();
+  // What was half typed is shown again after a reload.
+  const open = asked ?? kept.since !== undefined;
   if (stage === "approved" && observed.length === 0) return null;
   return (
     <section className="card lift-observed" aria-label="The well on lift">
@@ -25,8 +32,8 @@ export function LiftObserved({ live }: { readonly live: LiveJob }) {
         ))}
       </ul>
       {stage !== "approved" &&
-        (asked ? (
-          <Entry live={live} onDone={() => setAsked(false)} />
+        (open ? (
+          <Entry live={live} kept={kept} onDone={() => setAsked(false)} />
         ) : (
           <button type="button" className="button" onClick={() => setAsked(true)}>
             Enter a reading on lift
@@ -71,22 +78,29 @@ interface Problem {
 
 interface EntryProps {
   readonly live: LiveJob;
+  readonly kept: HalfTypedFields;
   readonly onDone: () => void;
 }
 
-function Entry({ live, onDone }: EntryProps) {
+function Entry({ live, kept, onDone }: EntryProps) {
   const act = useAct(live.id);
-  const kept = useHalfTyped(live.id, DRAFT, {});
   const [opened] = useState(() => format(new Date(), LOCAL));
   const [problem, setProblem] = useState<Problem>();
-  const { system } = live.writer;
-  const fields = observedFields(live.state);
+  const [slot, setSlot] = useState<HTMLElement | null>(null);
+  const { writer, state } = live;
+  const figures = useMemo(
+    (): Field[] => observedFields(state).map((each) => ({ kind: "quantity", ...each })),
+    [state],
+  );
   const text = (field: string) => kept.fields[field]?.text ?? "";
   const readAt = kept.fields.takenAt?.text ?? opened;
-  const change = (field: string, typed: { text: string; unit?: string }) => {
+  const change = (field: string, typed: Typed) => {
+    // Read when its entry was begun, however long the rest takes.
+    if (kept.since === undefined) kept.change("takenAt", { text: readAt });
     kept.change(field, typed);
     setProblem(undefined);
   };
+  const keys = useKeys({ fields: figures, typed: kept.fields, onChange: change, writer, slot });
   const record = async (standBy: boolean) => {
     const at = parse(readAt, LOCAL, new Date());
     const done = await act(
@@ -94,17 +108,14 @@ function Entry({ live, onDone }: EntryProps) {
         observeLift(situation, {
           takenAt: isValid(at) ? at.toISOString() : undefined,
           source: text("source"),
-          typed: Object.fromEntries(
-            fields.map(({ id, dimension }) => [
-              id,
-              { unit: displayUnit(system, dimension), ...kept.fields[id], text: text(id) },
-            ]),
-          ),
+          typed: withUnits(figures, kept.fields, writer),
           standBy,
         }),
       { recorded: { job: live.id, step: DRAFT } },
     );
     if (!done.ok) {
+      // What is asked would lie under the keys.
+      keys.close();
       setProblem({ why: done.why, field: done.field, doubts: done.doubts });
       return;
     }
@@ -147,15 +158,18 @@ function Entry({ live, onDone }: EntryProps) {
         </div>
       )}
       <div className="lift-figures">
-        {fields.map(({ id, label, dimension, optional }) => (
-          <QuantityField
-            key={id}
-            className="lift-figure"
-            label={optional ? `${label}, if known` : label}
-            unit={displayUnit(system, dimension)}
-            typed={{ text: text(id), unit: kept.fields[id]?.unit ?? "" }}
-            problem={problemOf(id)}
-            onChange={(typed) => change(id, typed)}
+        {figures.map((field) => (
+          <FieldInput
+            key={field.id}
+            field={field}
+            typed={kept.fields[field.id]}
+            problem={problemOf(field.id)}
+            active={keys.active === field.id}
+            results={live.results}
+            writer={writer}
+            onChange={(typed) => change(field.id, typed)}
+            onOpen={() => keys.open(field)}
+            onEnter={() => keys.next(field)}
           />
         ))}
       </div>
@@ -174,7 +188,7 @@ function Entry({ live, onDone }: EntryProps) {
         />
       ) : (
         <div className="row">
-          <button type="button" className="button" onClick={() => void record(false)}>
+          <button type="button" className="button next" onClick={() => void record(false)}>
             Record the reading
           </button>
           <button type="button" className="button quiet" onClick={onDone}>
@@ -182,6 +196,8 @@ function Entry({ live, onDone }: EntryProps) {
           </button>
         </div>
       )}
+      <div ref={setSlot} className="lift-keys" />
+      {keys.portal}
     </div>
   );
 }

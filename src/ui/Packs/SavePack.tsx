@@ -3,8 +3,8 @@ import type { PackOf } from "../../jobs/pack/prepared.ts";
 import type { HandOverProps } from "./HandOverDialog.tsx";
 
 /** One file with everything another tablet needs for this job, its log and pictures included. */
-export function SavePack({ job }: { readonly job: string }) {
-  return <HandOverButton of={{ job }} label="Save a pack" />;
+export function SavePack({ job, next }: { readonly job: string; readonly next?: boolean }) {
+  return <HandOverButton of={{ job }} label="Save a pack" next={next} />;
 }
 
 /** The same for all the jobs of a day, with the day's own record. */
@@ -12,7 +12,14 @@ export function SaveDay({ day }: { readonly day: string }) {
   return <HandOverButton of={{ day }} label="Save the day's pack" />;
 }
 
-function HandOverButton({ of, label }: { readonly of: PackOf; readonly label: string }) {
+interface HandOverButtonProps {
+  readonly of: PackOf;
+  readonly label: string;
+  /** it is what comes next */
+  readonly next?: boolean | undefined;
+}
+
+function HandOverButton({ of, label, next }: HandOverButtonProps) {
   const [Dialog, setDialog] = useState<ComponentType<HandOverProps>>();
   const [problem, setProblem] = useState("");
   // What makes packs is not on a run sheet's path: it comes when it is wanted.
@@ -26,7 +33,7 @@ function HandOverButton({ of, label }: { readonly of: PackOf; readonly label: st
     );
   return (
     <>
-      <button type="button" className="button" onClick={() => void open()}>
+      <button type="button" className={next ? "button next" : "button"} onClick={() => void open()}>
         {label}
       </button>
       {problem && (

@@ -17,10 +17,12 @@ interface AskProps {
 }
 
 /** On any line of the record: what was asked about it, and for the engineer the way to ask. */
-export function Ask({ live, about, what, label = "Ask" }: AskProps) {
+export function Ask({ live, about, what, label }: AskProps) {
   const { actor } = useSettings();
   const [open, setOpen] = useState(false);
-  const before = live.state.questions.filter((each) => sameAbout(each.about, about));
+  // Beside the questions themselves no link leads to them.
+  const before =
+    label === undefined ? live.state.questions.filter((each) => sameAbout(each.about, about)) : [];
   const may = isTalkedAbout(live.state) && actor?.role === "production engineer";
   if (before.length === 0 && !may) return null;
   return (
@@ -40,7 +42,7 @@ export function Ask({ live, about, what, label = "Ask" }: AskProps) {
             aria-label={`Ask about ${what}`}
             onClick={() => setOpen(true)}
           >
-            {label}
+            {label ?? "Ask"}
           </button>
         ))}
     </span>

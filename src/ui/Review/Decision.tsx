@@ -33,7 +33,11 @@ export function Decision({ live, record }: DecisionProps) {
     if (done.ok) kept.recorded();
   };
   const { length } = record.remarkable;
-  const remarkable = `${length} ${length === 1 ? "thing" : "things"} out of the ordinary.`;
+  const { closed } = state;
+  const left = (closed?.body.type === "run closed" && closed.body.gaps?.items.length) || 0;
+  const remarkable = `${length} ${length === 1 ? "thing" : "things"} out of the ordinary${
+    left > 0 ? `, ${left} not answered` : ""
+  }.`;
   const open = openQuestions(state).length;
   const isBroken = record.broken.length > 0;
   const hash = closingHash(state);

@@ -17,6 +17,8 @@ export interface FieldInputProps {
   readonly active: boolean;
   readonly results: Results;
   readonly writer: Writer;
+  /** something is recorded already, which an empty entry would not take away */
+  readonly stands?: boolean;
   /** entries offered as taps */
   readonly offers?: readonly Typed[];
   /** how many turns the well's record says the crown valve has */
@@ -47,6 +49,7 @@ export function FieldInput(props: FieldInputProps) {
           typed={typed}
           id={id}
           described={described}
+          mayEmpty={field.optional === true && !props.stands}
           onChange={onChange}
           onOpen={props.onOpen}
         />
@@ -110,12 +113,13 @@ interface ChoicesProps {
   readonly typed: Typed | undefined;
   readonly id: string;
   readonly described: string | undefined;
+  readonly mayEmpty: boolean;
   readonly onChange: (typed: Typed) => void;
   readonly onOpen: () => void;
 }
 
 /** Answers to tap; one that stops the work says what follows at once. */
-function Choices({ field, typed, id, described, onChange, onOpen }: ChoicesProps) {
+function Choices({ field, typed, id, described, mayEmpty, onChange, onOpen }: ChoicesProps) {
   const chosen = field.choices.find((choice) => choice.value === typed?.text);
   return (
     <fieldset id={id} tabIndex={-1} aria-describedby={described}>
@@ -139,6 +143,11 @@ function Choices({ field, typed, id, described, onChange, onOpen }: ChoicesProps
           </label>
         ))}
       </div>
+      {mayEmpty && chosen && (
+        <button type="button" className="button entry-offer" onClick={() => onChange({ text: "" })}>
+          Leave it empty
+        </button>
+      )}
       {chosen?.stop && (
         <p className="problem entry-stop" role="alert">
           Stop. {chosen.stop}

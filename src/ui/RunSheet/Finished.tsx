@@ -3,16 +3,24 @@ import { isOpen } from "../../jobs/state/jobState.ts";
 import { SavePack } from "../Packs/SavePack.tsx";
 import type { LiveJob } from "../useJob.ts";
 
+interface FinishedProps {
+  readonly live: LiveJob;
+  /** a step is looked at: what is to do there comes first */
+  readonly aside: boolean;
+}
+
 /** After the last step: what the record says is looked through and the run closed, then the pack goes to the engineer. */
-export function Finished({ live }: { readonly live: LiveJob }) {
+export function Finished({ live, aside }: FinishedProps) {
   const { id, state } = live;
   if (isOpen(state)) {
     return (
       <section className="run-finished">
-        <p className="step-do">
-          Every step is done. What is wrong in it is corrected before closing.
-        </p>
-        <Link href={`/jobs/${id}/close`} className="button next">
+        {!aside && (
+          <p className="step-do">
+            Every step is done. What is wrong in it is corrected before closing.
+          </p>
+        )}
+        <Link href={`/jobs/${id}/close`} className={aside ? "button" : "button next"}>
           Close out the run
         </Link>
       </section>
@@ -26,7 +34,7 @@ export function Finished({ live }: { readonly live: LiveJob }) {
           : "Closed on this tablet. Save the pack and hand it to the engineer."}
       </p>
       <div className="row">
-        <SavePack job={id} />
+        <SavePack job={id} next={state.stage === "closed"} />
         <Link href={`/jobs/${id}/review`} className="button">
           Read the record
         </Link>

@@ -47,7 +47,14 @@ export function Recorded(props: RecordedProps) {
       <ul>
         {step.fields.map((field) => {
           const reading = latestReading(state, field.id);
-          if (!reading) return null;
+          if (!reading) {
+            return left ? null : (
+              <li key={field.id} className="recorded-entry">
+                <span className="recorded-label">{field.label}</span>
+                <span className="recorded-value">Left empty</span>
+              </li>
+            );
+          }
           return (
             <li key={field.id} className="recorded-entry">
               <span className="recorded-label">{field.label}</span>
@@ -92,7 +99,9 @@ export function Recorded(props: RecordedProps) {
       {said !== "" && <p role="status">{said}</p>}
       {open && !left && step.fields.length > 0 && (
         <button type="button" className="button step-again" onClick={onAgain}>
-          Read and record again
+          {step.fields.every((field) => latestReading(state, field.id))
+            ? "Read and record again"
+            : "Add what is missing, or read and record again"}
         </button>
       )}
       {open && !isCurrent && <GoBack live={live} step={step} onRecorded={onRecorded} />}
@@ -183,6 +192,7 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
         typed={typed}
         problem={problem?.field === field.id ? problem.why : undefined}
         active={keys.active === shown.id}
+        stands
         results={live.results}
         writer={live.writer}
         onChange={type}

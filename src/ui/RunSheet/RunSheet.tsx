@@ -162,7 +162,9 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
                 : progress.current.step.title}
             </button>
           )}
-          {aside === "none" && !progress.current && <Finished live={live} />}
+          {aside === "none" && !progress.current && (
+            <Finished live={live} aside={viewing !== undefined} />
+          )}
           {aside === "wrong" ? (
             <Suspense>
               <ContingencyList

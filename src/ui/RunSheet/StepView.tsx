@@ -100,7 +100,8 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
   const { writer, state, id } = live;
   const now = useNow();
   const act = useAct(id);
-  const typed = useHalfTyped(id, step.id, again ? before(live, step) : {});
+  const [stood] = useState(() => (again ? before(live, step) : {}));
+  const typed = useHalfTyped(id, step.id, stood);
   const [problem, setProblem] = useState<Problem>();
   const [readAt, setReadAt] = useState<string>();
   const [saving, setSaving] = useState(false);
@@ -137,6 +138,9 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
           step: step.id,
           typed: values,
           takenAt: hasQuantities ? takenAt(readTime, situation.now) : situation.now,
+          untouched: step.fields.flatMap(({ id: field, kind }) =>
+            kind === "quantity" && isSame(stood[field], values[field]) ? [field] : [],
+          ),
           ...(reason !== undefined && { standBy: { reason } }),
         }),
       { recorded: { job: id, step: step.id } },
@@ -173,6 +177,7 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
             active={keys.active === field.id}
             results={results}
             writer={writer}
+            stands={stood[field.id] !== undefined}
             offers={offersFor(field, live)}
             turns={live.programme.well?.crownValveTurns}
             onChange={(value) => change(field.id, value)}
@@ -198,7 +203,8 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
           onStandBy={(reason) => void record(reason)}
         />
       )}
-      <div className={`step-actions${complete ? " in-reach" : ""}`}>
+      {/* In reach it lies over the fields: of a step done before only once something is typed. */}
+      <div className={`step-actions${complete && (!again || typed.since) ? " in-reach" : ""}`}>
         {/* While something is asked about, the answer to it is the one next action. */}
         {!problem?.doubts && (
           <button
@@ -222,12 +228,15 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
   );
 }
 
-/** What a step held before, for its fields that are not read anew: a gauge is always read anew. */
+/** What a step held before, for its fields that are not read anew: a gauge that calculations go by always is. */
 function before(live: LiveJob, step: Step): Record<string, Typed> {
   if (step.startsEmpty) return {};
   return Object.fromEntries(
     step.fields.flatMap((field): [string, Typed][] => {
       const value = latestReading(live.state, field.id)?.value;
+      if (value?.kind === "quantity" && field.kind === "quantity" && !field.channel) {
+        return [[field.id, { text: String(value.value), unit: value.unit }]];
+      }
       switch (value?.kind) {
         case "choice":
           return [[field.id, { text: value.choice }]];
@@ -241,6 +250,9 @@ function before(live: LiveJob, step: Step): Record<string, Typed> {
     }),
   );
 }
+
+const isSame = (stood: Typed | undefined, typed: Typed | undefined) =>
+  stood !== undefined && stood.text === typed?.text && stood.unit === typed.unit;
 
 const TWO_MINUTES = 2 * 60 * 1000;
 

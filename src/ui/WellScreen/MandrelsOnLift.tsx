@@ -129,7 +129,7 @@ function rowsOf({ valve }: MandrelState): (readonly [MandrelFigure, string])[] {
           ...(valve?.kind === "injection-operated"
             ? ([
                 ["closing-at-surface", "Seen at surface that is"],
-                ["closing-band", "That may differ by ±"],
+                ["closing-band", "Shutting may differ by ±"],
               ] as const)
             : []),
           ["most-gas", "Fully open it would pass"],
