@@ -16,7 +16,7 @@ export interface ValveRun {
   readonly kind: Valve["kind"] | undefined;
   /** well and mandrel, as a history writes them */
   readonly pocket: string;
-  readonly well: Pick<Well, "id" | "name" | "field"> | undefined;
+  readonly well: Pick<Well, "id" | "name" | "field" | "invented"> | undefined;
   /** along hole, m; undefined where the well's record is not here */
   readonly depth: number | undefined;
   readonly from: string;

@@ -85,7 +85,7 @@ interface WholeProps {
 }
 
 function Whole({ of, picture, runs }: WholeProps) {
-  const invented = runs.length > 0 && runs.every(({ well }) => well?.field === "Ember Mesa");
+  const invented = runs.length > 0 && runs.every(({ well }) => well?.invented);
   return (
     <section className="card valve-life-whole">
       <h2>All valves</h2>
