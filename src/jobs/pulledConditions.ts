@@ -1,4 +1,4 @@
-/** How a pulled valve is found, by generic failure modes; the run sheet asks with the same words. */
+/** How a pulled valve is found, by generic failure modes. */
 export const pulledConditions = [
   "port cut",
   "check open",

@@ -1,8 +1,22 @@
-import { type Evidence, type Investigation, investigation } from "../records/investigation.ts";
+import {
+  type Evidence,
+  type Investigation,
+  investigation,
+  MOST_EVIDENCE,
+} from "../records/investigation.ts";
 import type { Actor } from "../roles.ts";
 import { Outdated, type Store } from "../store/store.ts";
 
-/** Each is the investigation as it is to be; its revision is counted here. */
+/** A change that the investigation does not take; it says why, and nothing was written. */
+export class NotChanged extends Error {
+  override readonly name = "NotChanged";
+}
+
+/**
+ * Each is the investigation as it is to be; its revision is counted here.
+ *
+ * @throws NotChanged where it cannot be
+ */
 export type Change = (now: Investigation) => Investigation;
 
 const TRIES = 4;
@@ -12,7 +26,7 @@ const TRIES = 4;
  *
  * Settles when the change is durable.
  *
- * @throws Error when it is not there any more
+ * @throws NotChanged when it is not there any more, or does not take the change
  */
 export async function changeInvestigation(
   store: Pick<Store, "recordsFor" | "put">,
@@ -22,7 +36,11 @@ export async function changeInvestigation(
   for (let tries = 1; ; tries++) {
     const { investigations } = await store.recordsFor({ records: { investigations: [id] } });
     const [before] = investigations;
-    if (!before) throw new Error("this investigation is not on the tablet any more");
+    if (!before) {
+      throw new NotChanged(
+        "Not saved: this investigation is not on the tablet any more. What you entered is still on this screen.",
+      );
+    }
     const after = change(before);
     if (after === before) return;
     const record = investigation.parse({ ...after, revision: before.revision + 1 });
@@ -53,21 +71,24 @@ export const opened = (
     evidence: [],
   });
 
-export const MOST_EVIDENCE = 200;
-
 /** A piece more, or the same piece as it reads now. */
 export const withEvidence =
   (...pieces: readonly Evidence[]): Change =>
-  (now) => ({
-    ...now,
-    evidence: [
+  (now) => {
+    const evidence = [
       ...now.evidence.map((old) => {
         const read = pieces.find(({ id }) => id === old.id);
         return read ? { ...read, ...(old.setAside && { setAside: true }) } : old;
       }),
       ...pieces.filter(({ id }) => !now.evidence.some((old) => old.id === id)),
-    ],
-  });
+    ];
+    if (evidence.length > MOST_EVIDENCE) {
+      throw new NotChanged(
+        `Not saved: ${MOST_EVIDENCE} pieces of evidence are kept of one investigation, and it has ${now.evidence.length}. Begin a new investigation to go on.`,
+      );
+    }
+    return { ...now, evidence };
+  };
 
 /** Kept, and left out of the ranking; or taken in again. */
 export const setAside =
@@ -91,8 +112,12 @@ export const withComplaint =
 /** The engineer agrees, or agrees anew; what a job stands on is not changed any more. */
 export const agree =
   (agreed: NonNullable<Investigation["agreed"]>): Change =>
-  (now) =>
-    now.agreed?.job === undefined ? { ...now, agreed } : now;
+  (now) => {
+    if (now.agreed?.job === undefined) return { ...now, agreed };
+    throw new NotChanged(
+      `Not saved: a job was made of what ${now.agreed.by} agreed, and that stands. Begin a new investigation to agree otherwise.`,
+    );
+  };
 
 /** The investigation that led to a job, as it is kept with it. */
 export function withJob(now: Investigation, job: string): Investigation {

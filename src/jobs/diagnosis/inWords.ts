@@ -46,6 +46,9 @@ export function evidenceInWords(piece: Evidence, injectionDown: "annulus" | "tub
   }
 }
 
+export const piecesInWords = (count: number): string =>
+  `${count} ${count === 1 ? "piece" : "pieces"} of evidence`;
+
 function spanOf(hours: number): string {
   if (hours < 2) return `${Math.round(hours * 60)} min`;
   return hours < 72 ? `${Math.round(hours)} h` : `${Math.round(hours / 24)} days`;

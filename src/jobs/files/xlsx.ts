@@ -74,7 +74,7 @@ function sheet(rows: Sheet["rows"]): string {
     return `<row r="${index + 1}">${written.join("")}</row>`;
   });
   const widths = (rows[0] ?? []).map((_, column) => {
-    const longest = Math.max(...rows.map((row) => String(row[column] ?? "").length));
+    const longest = rows.reduce((most, row) => Math.max(most, String(row[column] ?? "").length), 0);
     const width = Math.min(WIDEST_COLUMN, longest + 2);
     return `<col min="${column + 1}" max="${column + 1}" width="${width}" customWidth="1"/>`;
   });

@@ -137,6 +137,9 @@ export const evidence = z.discriminatedUnion("kind", [
 export type Evidence = z.infer<typeof evidence>;
 export type EvidenceKind = Evidence["kind"];
 
+/** Pieces that are kept of one investigation. */
+export const MOST_EVIDENCE = 200;
+
 export const investigation = z.strictObject({
   ...recordBase,
   well: id,
@@ -144,7 +147,7 @@ export const investigation = z.strictObject({
   openedBy: text,
   /** what made somebody look, in words */
   complaint: longText.optional(),
-  evidence: z.array(evidence).max(200),
+  evidence: z.array(evidence).max(MOST_EVIDENCE),
   /** What the engineer agreed to do about it, and on which answer; the job names it as its reason. */
   agreed: z
     .strictObject({

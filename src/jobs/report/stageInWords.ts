@@ -19,11 +19,12 @@ export function shortfall(state: JobState, broken: readonly BrokenLink[]): strin
     case "closed":
       return "Closed, not approved yet: the engineer's decision is open.";
     case "approved":
-      return uncovered(state);
+      return uncoveredInWords(state);
   }
 }
 
-function uncovered(state: JobState): string | undefined {
+/** Events that came after an approval; undefined where none did. */
+export function uncoveredInWords(state: JobState): string | undefined {
   const { length } = afterApproval(state);
   if (length === 0) return undefined;
   const events = length === 1 ? "1 event has" : `${length} events have`;

@@ -7,9 +7,16 @@ import {
 import { gasColumn } from "../../calc/gasColumn.ts";
 import { absolutePa, verticalM } from "../../calc/units.ts";
 import type { AtMandrel, FiguresOf } from "./atMandrel.ts";
-import { policyGiven, ready } from "./context.ts";
+import { ready } from "./context.ts";
 import { type Given, trace } from "./traced.ts";
-import { bodyGivens, bodyOf, cardGiven, shopAtmosphere, shopGiven, toShop } from "./valveGivens.ts";
+import {
+  bandGivens,
+  bodyGivens,
+  bodyOf,
+  cardGiven,
+  shopAtmosphere,
+  toShop,
+} from "./valveGivens.ts";
 import { gasGiven, profileGiven } from "./wellGivens.ts";
 
 /** Injection that is shut in and bleeds down stops where the valves shut that pass it: seen at surface. */
@@ -53,21 +60,7 @@ export const mandrelClosing: FiguresOf<"closing-at-surface" | "closing-band"> = 
         depth: at.given("h", "tvd"),
         gas: gasGiven(context),
         profile: profileGiven(context, "flowing"),
-        setTolerance: policyGiven(
-          context,
-          "a",
-          "Set pressure may differ by",
-          "pressure difference",
-          "setPressureTolerance",
-        ),
-        uncertainty: policyGiven(
-          context,
-          "u",
-          "Temperature may differ by",
-          "temperature difference",
-          "temperatureUncertainty",
-        ),
-        shop: shopGiven(valve),
+        ...bandGivens(context, valve),
       },
       work: (v) => {
         const setting: ClosingSetting = {

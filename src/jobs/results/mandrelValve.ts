@@ -9,10 +9,10 @@ import {
   TEST_RACK_TEMPERATURE,
 } from "../../calc/valve.ts";
 import type { AtMandrel, FiguresOf } from "./atMandrel.ts";
-import { policyGiven } from "./context.ts";
 import { type Given, trace } from "./traced.ts";
 import {
   balance,
+  bandGivens,
   bodyGivens,
   bodyOf,
   cardGiven,
@@ -97,21 +97,7 @@ export const mandrelValve: FiguresOf<"dome" | "opening" | "closing" | "opening-b
         card: cardGiven(context, valve),
         temperature: at.given("T", "temperature"),
         other: seatPressure(at),
-        setTolerance: policyGiven(
-          context,
-          "a",
-          "Set pressure may differ by",
-          "pressure difference",
-          "setPressureTolerance",
-        ),
-        uncertainty: policyGiven(
-          context,
-          "u",
-          "Temperature may differ by",
-          "temperature difference",
-          "temperatureUncertainty",
-        ),
-        shop: shopGiven(valve),
+        ...bandGivens(context, valve),
       },
       work: (v) => {
         const setting = {

@@ -4,7 +4,7 @@ import { type AbsolutePa, absolutePa, STANDARD_ATMOSPHERE } from "../../calc/uni
 import { areaRatio, type ValveBody, valveMethod } from "../../calc/valve.ts";
 import { toSI } from "../quantity.ts";
 import type { Valve } from "../records/valve.ts";
-import { type Context, measuredOr, part, recorded } from "./context.ts";
+import { type Context, measuredOr, part, policyGiven, recorded } from "./context.ts";
 import type { Given } from "./traced.ts";
 
 /** What a valve's record says of it, as givens of a calculation. */
@@ -117,6 +117,27 @@ export function shopGiven(valve: Valve | undefined): Given {
     origin: valve?.card?.atmosphere
       ? { kind: "record", where: `card of valve ${valve.serial}` }
       : { kind: "assumed", why: "standard atmosphere" },
+  };
+}
+
+/** How far set pressure and temperature may be off, and the air that the shop set the valve in. */
+export function bandGivens(context: Context, valve: Valve | undefined) {
+  return {
+    setTolerance: policyGiven(
+      context,
+      "a",
+      "Set pressure may differ by",
+      "pressure difference",
+      "setPressureTolerance",
+    ),
+    uncertainty: policyGiven(
+      context,
+      "u",
+      "Temperature may differ by",
+      "temperature difference",
+      "temperatureUncertainty",
+    ),
+    shop: shopGiven(valve),
   };
 }
 

@@ -1,4 +1,4 @@
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { ReportDocument } from "../../jobs/report/document.ts";
 import type { Paper } from "../../jobs/report/pdf/paper.ts";
@@ -23,6 +23,8 @@ export function ReportActions({ live, report }: ReportActionsProps) {
   const [said, setSaid] = useState("");
   const [problem, setProblem] = useState("");
   const making = useRef<AbortController>(undefined);
+  // Whoever leaves the screen gives the PDF up: it would come to the downloads of another screen.
+  useEffect(() => () => making.current?.abort(), []);
 
   const leave = (save: () => string) => {
     setProblem("");
@@ -109,9 +111,10 @@ export function ReportActions({ live, report }: ReportActionsProps) {
         </Link>
       </div>
       {busy && (
-        <div className="row" role="status">
+        <div className="row">
           <progress value={share} max={1} aria-label="The PDF is being set" />
-          <span>The PDF is being set, {Math.round(share * 100)} %.</span>
+          <span role="status">The PDF is being set.</span>
+          <span className="figure">{Math.round(share * 100)} %</span>
           <button type="button" className="button" onClick={() => making.current?.abort()}>
             Give up
           </button>

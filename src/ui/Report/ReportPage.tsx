@@ -66,8 +66,9 @@ function ReportBlock({ block }: { readonly block: Block }) {
     case "list":
       return (
         <ul className="report-list">
-          {block.items.map((item) => (
-            <li key={textOf(item)}>
+          {block.items.map((item, index) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a document is set whole, and two items may be alike
+            <li key={index}>
               <Said of={item} />
             </li>
           ))}
@@ -130,8 +131,6 @@ function ReportTable({ block }: { readonly block: Table }) {
     </table>
   );
 }
-
-const textOf = (cell: Cell) => (typeof cell === "string" ? cell : cell.text);
 
 function Said({ of }: { readonly of: Cell }) {
   if (typeof of === "string") return of;

@@ -1,10 +1,10 @@
-import { useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { askQuestion } from "../../jobs/commands/questions.ts";
 import type { Question } from "../../jobs/state/jobState.ts";
 import { isTalkedAbout, keyOf, sameAbout } from "../../jobs/state/questions.ts";
-import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
 import { useSettings } from "../settings.ts";
-import { type LiveJob, useAct } from "../useJob.ts";
+import type { LiveJob } from "../useJob.ts";
+import { useWords } from "./useWords.ts";
 import "./Questions.css";
 
 interface AskProps {
@@ -50,39 +50,33 @@ export function Ask({ live, about, what, label }: AskProps) {
 }
 
 function AskForm({ live, about, what, onDone }: AskProps & { readonly onDone: () => void }) {
-  const act = useAct(live.id);
-  const draft = `question about ${keyOf(about)}`;
-  const kept = useHalfTyped(live.id, draft, {});
-  const text = kept.fields.question?.text ?? "";
-  const [problem, setProblem] = useState("");
-  const send = async () => {
-    const done = await act((situation) => askQuestion(situation, about, text), {
-      recorded: { job: live.id, step: draft },
-    });
-    if (!done.ok) {
-      setProblem(done.why);
-      return;
-    }
-    kept.recorded();
-    onDone();
-  };
+  const words = useWords(
+    live.id,
+    `question about ${keyOf(about)}`,
+    "question",
+    (situation, text) => askQuestion(situation, about, text),
+    onDone,
+  );
+  const field = useRef<HTMLTextAreaElement>(null);
+  useEffect(() => field.current?.focus(), []);
   return (
     <span className="ask-form">
       <label>
         Question about {what}
         <textarea
+          ref={field}
           rows={2}
-          value={text}
-          onChange={(event) => kept.change("question", { text: event.target.value })}
+          value={words.text}
+          onChange={(event) => words.change(event.target.value)}
         />
       </label>
-      {problem && (
+      {words.problem && (
         <span className="problem" role="alert">
-          {problem}
+          {words.problem}
         </span>
       )}
       <span className="row">
-        <button type="button" className="button" onClick={() => void send()}>
+        <button type="button" className="button" onClick={() => void words.send()}>
           Ask the supervisor
         </button>
         <button type="button" className="button quiet" onClick={onDone}>

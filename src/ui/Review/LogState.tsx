@@ -1,8 +1,8 @@
 import { brokenInWords } from "../../jobs/brokenInWords.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
+import { uncoveredInWords } from "../../jobs/report/stageInWords.ts";
 import type { ReviewRecord } from "../../jobs/review/record.ts";
 import { closingHash, inFours } from "../../jobs/state/closingHash.ts";
-import { afterApproval } from "../../jobs/state/jobState.ts";
 import type { LiveJob } from "../useJob.ts";
 
 interface LogStateProps {
@@ -14,7 +14,7 @@ interface LogStateProps {
 export function LogState({ live, record }: LogStateProps) {
   const { state } = live;
   const { events, stage } = state;
-  const uncovered = afterApproval(state);
+  const uncovered = uncoveredInWords(state);
   const [broken] = record.broken;
   if (broken) {
     return (
@@ -47,12 +47,7 @@ export function LogState({ live, record }: LogStateProps) {
           </span>
         ))}
       </details>
-      {uncovered.length > 0 && (
-        <p className="problem">
-          {uncovered.length} {uncovered.length === 1 ? "event has" : "events have"} come into the
-          log after the approval, which does not cover {uncovered.length === 1 ? "it" : "them"}.
-        </p>
-      )}
+      {uncovered && <p className="problem">{uncovered}</p>}
     </section>
   );
 }

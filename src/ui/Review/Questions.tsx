@@ -3,10 +3,10 @@ import { useState } from "react";
 import { answerQuestion } from "../../jobs/commands/questions.ts";
 import type { Question } from "../../jobs/state/jobState.ts";
 import { aboutInWords, isTalkedAbout, openQuestions } from "../../jobs/state/questions.ts";
-import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
 import { useSettings } from "../settings.ts";
-import { type LiveJob, useAct } from "../useJob.ts";
+import type { LiveJob } from "../useJob.ts";
 import { Ask } from "./Ask.tsx";
+import { useWords } from "./useWords.ts";
 import "./Questions.css";
 
 /** What was asked about the record, the open questions first, each with its answers or the field for one. */
@@ -94,38 +94,29 @@ interface AnswerProps {
 }
 
 function Answer({ live, question, onDone }: AnswerProps) {
-  const act = useAct(live.id);
-  const draft = `answer to ${question}`;
-  const kept = useHalfTyped(live.id, draft, {});
-  const text = kept.fields.answer?.text ?? "";
-  const [problem, setProblem] = useState("");
-  const send = async () => {
-    const done = await act((situation) => answerQuestion(situation, question, text), {
-      recorded: { job: live.id, step: draft },
-    });
-    if (!done.ok) {
-      setProblem(done.why);
-      return;
-    }
-    kept.recorded();
-    onDone();
-  };
+  const words = useWords(
+    live.id,
+    `answer to ${question}`,
+    "answer",
+    (situation, text) => answerQuestion(situation, question, text),
+    onDone,
+  );
   return (
     <div className="answer-form">
       <label>
         Answer
         <textarea
           rows={3}
-          value={text}
-          onChange={(event) => kept.change("answer", { text: event.target.value })}
+          value={words.text}
+          onChange={(event) => words.change(event.target.value)}
         />
       </label>
-      {problem && (
+      {words.problem && (
         <p className="problem" role="alert">
-          {problem}
+          {words.problem}
         </p>
       )}
-      <button type="button" className="button next" onClick={() => void send()}>
+      <button type="button" className="button next" onClick={() => void words.send()}>
         Record the answer
       </button>
     </div>

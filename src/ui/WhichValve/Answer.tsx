@@ -1,7 +1,7 @@
 import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
-import { chanceInWords, evidenceInWords } from "../../jobs/diagnosis/inWords.ts";
+import { chanceInWords, evidenceInWords, piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
@@ -23,7 +23,7 @@ export function Answer({
 }) {
   const { answer, again } = now;
   return (
-    <section className="fault-answer" aria-labelledby="fault-answer" aria-live="polite">
+    <section className="fault-answer" aria-labelledby="fault-answer">
       <h2 id="fault-answer">What the evidence says</h2>
       {answer.is === "working" && <Working share={answer.share} onStop={now.cancel} />}
       {answer.is === "stopped" && (
@@ -45,12 +45,21 @@ export function Answer({
           </button>
         </div>
       )}
-      {answer.is === "there" &&
-        ("needs" in answer.ranking ? (
-          <Needs needs={answer.ranking.needs} well={well} />
-        ) : (
-          <RankedList ranking={answer.ranking} investigation={investigation} well={well} />
-        ))}
+      {/* Only the verdict is read out when it changes: not how far the work is, and not the whole list. */}
+      <div aria-live="polite">
+        {answer.is === "there" &&
+          ("needs" in answer.ranking ? (
+            <Needs needs={answer.ranking.needs} well={well} />
+          ) : (
+            <>
+              <p className="fault-verdict">{verdictTitles[answer.ranking.verdict]}</p>
+              <p>{answer.ranking.says}</p>
+            </>
+          ))}
+      </div>
+      {answer.is === "there" && !("needs" in answer.ranking) && (
+        <RankedList ranking={answer.ranking} investigation={investigation} well={well} />
+      )}
     </section>
   );
 }
@@ -66,8 +75,8 @@ function Working({ share, onStop }: { readonly share: number; readonly onStop: (
   }, []);
   if (since === "quiet") return null;
   return (
-    <div className="row" role="status">
-      <span>Working it out…</span>
+    <div className="row">
+      <span role="status">Working it out…</span>
       {since === "long" && (
         <>
           <progress value={share} max={1} aria-label="How far it is" />
@@ -124,14 +133,12 @@ interface RankedListProps {
 }
 
 function RankedList({ ranking, investigation, well }: RankedListProps) {
-  const { ranked, noneOfThese, verdict, says, next, unused, assumed } = ranking;
+  const { ranked, noneOfThese, verdict, next, unused, assumed } = ranking;
   const [all, setAll] = useState(false);
   const pieceOf = (id: string) => investigation.evidence.find((piece) => piece.id === id);
   const shown = all ? ranked : ranked.slice(0, SHOWN);
   return (
     <>
-      <p className="fault-verdict">{verdictTitles[verdict]}</p>
-      <p>{says}</p>
       {verdict !== "one answer" && next[0] && <Next next={next[0]} ranked={ranked} />}
       {verdict === "two or more" && (
         <p className="caution">
@@ -162,9 +169,7 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
       )}
       {unused.length > 0 && (
         <details>
-          <summary>
-            Not used: {unused.length} {unused.length === 1 ? "piece" : "pieces"} of evidence
-          </summary>
+          <summary>Not used: {piecesInWords(unused.length)}</summary>
           <ul className="fault-lines">
             {unused.map(({ evidence, why }) => {
               const piece = pieceOf(evidence);

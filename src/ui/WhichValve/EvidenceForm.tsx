@@ -1,4 +1,4 @@
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useEffect, useId, useRef, useState } from "react";
 import { withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
 import {
   checkEvidence,
@@ -49,6 +49,14 @@ export function EvidenceForm(props: EvidenceFormProps) {
     keepEvidenceDraft(store, id, now, changed),
   );
   const form = formOf(draft.kind, well);
+  const element = useRef<HTMLFormElement>(null);
+  // Opened by a press, perhaps far below on a phone; what was open when the screen came up leaves the view where it is.
+  const isPressed = kept === undefined;
+  useEffect(() => {
+    if (!isPressed) return;
+    element.current?.scrollIntoView({ block: "nearest" });
+    element.current?.querySelector<HTMLElement>("input")?.focus();
+  }, [isPressed]);
   const change = (to: Partial<EvidenceDraft>) => setDraft((now) => ({ ...now, ...to }));
   const leave = async () => {
     await keepEvidenceDraft(store, id, undefined).catch(() => {});
@@ -69,7 +77,12 @@ export function EvidenceForm(props: EvidenceFormProps) {
     if (done) await leave();
   };
   return (
-    <form className="card evidence-form" onSubmit={(event) => void keep(event)} noValidate>
+    <form
+      ref={element}
+      className="card evidence-form"
+      onSubmit={(event) => void keep(event)}
+      noValidate
+    >
       <h3>{kindNames[draft.kind]}</h3>
       <Fields form={form} draft={draft} problems={problems} onChange={change} />
       {form.rows && <Rows form={form} draft={draft} problems={problems} onChange={change} />}

@@ -10,11 +10,14 @@ interface EvidenceListProps {
   readonly investigation: Investigation;
   readonly well: Well;
   readonly changing: Changing;
+  /** While one piece is typed no other is opened over it. */
+  readonly mayEdit: boolean;
   readonly onEdit: (piece: Exclude<Evidence, { kind: "trend" }>) => void;
 }
 
 /** What is known, by kind, each piece with when, where from and how far it is trusted. */
-export function EvidenceList({ investigation, well, changing, onEdit }: EvidenceListProps) {
+export function EvidenceList(props: EvidenceListProps) {
+  const { investigation, well, changing, mayEdit, onEdit } = props;
   const { evidence } = investigation;
   return (
     <div className="evidence-list">
@@ -40,7 +43,12 @@ export function EvidenceList({ investigation, well, changing, onEdit }: Evidence
                     {piece.remark && <p className="small soft">{piece.remark}</p>}
                     <div className="row">
                       {piece.kind !== "trend" && (
-                        <button type="button" className="button" onClick={() => onEdit(piece)}>
+                        <button
+                          type="button"
+                          className="button"
+                          disabled={!mayEdit}
+                          onClick={() => onEdit(piece)}
+                        >
                           Change
                         </button>
                       )}

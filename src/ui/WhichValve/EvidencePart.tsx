@@ -1,12 +1,16 @@
 import { useState } from "react";
 import type { WellPath } from "../../calc/path.ts";
-import { MOST_EVIDENCE, withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
+import { withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { type EvidenceDraft, freshEvidence, typedOf } from "../../jobs/diagnosis/evidenceDraft.ts";
 import { formOf, kindNames, kindsInOrder } from "../../jobs/diagnosis/evidenceFields.ts";
 import { evidenceInWords } from "../../jobs/diagnosis/inWords.ts";
 import { onRecord } from "../../jobs/diagnosis/onRecord.ts";
 import type { Writer } from "../../jobs/display.ts";
-import type { EvidenceKind, Investigation } from "../../jobs/records/investigation.ts";
+import {
+  type EvidenceKind,
+  type Investigation,
+  MOST_EVIDENCE,
+} from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import type { JobState } from "../../jobs/state/jobState.ts";
 import { EvidenceForm } from "./EvidenceForm.tsx";
@@ -122,6 +126,7 @@ export function EvidencePart(props: EvidencePartProps) {
         investigation={investigation}
         well={well}
         changing={changing}
+        mayEdit={!open}
         onEdit={(piece) =>
           setOpen({
             is: "form",

@@ -126,9 +126,12 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
           Read what is pasted
         </button>
       </div>
-      {busy && busy.of > 0 && (
-        <div className="row" role="status">
-          <progress value={busy.done} max={busy.of} />
+      {busy && (
+        <div className="row">
+          <span role="status">Reading the table…</span>
+          {busy.of > 0 && (
+            <progress value={busy.done} max={busy.of} aria-label="How far it is read" />
+          )}
           <button type="button" className="button" onClick={log.cancel}>
             Stop reading
           </button>
@@ -365,9 +368,9 @@ function Stops({ stops }: { readonly stops: Extract<Evidence, { kind: "survey" }
     <table className="log-stops figure">
       <thead>
         <tr>
-          <th>Along hole</th>
-          <th>Pressure</th>
-          <th>Temperature</th>
+          <th scope="col">Along hole</th>
+          <th scope="col">Pressure</th>
+          <th scope="col">Temperature</th>
         </tr>
       </thead>
       <tbody>

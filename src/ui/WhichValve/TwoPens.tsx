@@ -1,8 +1,9 @@
-import { format, parseISO } from "date-fns";
+import { format } from "date-fns";
 import { type KeyboardEvent, type PointerEvent, useMemo, useState } from "react";
 import type { ClosingPressureAtSurface } from "../../jobs/diagnosis/closingBands.ts";
 import { type LogRow, thinLog } from "../../jobs/diagnosis/thinLog.ts";
 import { unitLabel, type Writer } from "../../jobs/display.ts";
+import { groupedBy } from "../../jobs/groupedBy.ts";
 import { toSI } from "../../jobs/quantity.ts";
 import type { Evidence } from "../../jobs/records/investigation.ts";
 import { plotAxis } from "../DepthPlot/axes.ts";
@@ -196,14 +197,12 @@ export function TwoPens({ title, points, writer, bands = [], events = [] }: TwoP
 
 const isNumber = (value: number | undefined): value is number => value !== undefined;
 const letter = (index: number) => String.fromCharCode(97 + (index % 26));
-const moment = (ms: number) => format(parseISO(new Date(ms).toISOString()), "d MMM HH:mm");
+const moment = (ms: number) => format(new Date(ms), "d MMM HH:mm");
 
 /** What happened at one moment is one line in the picture. */
 function atOnce(events: readonly PenEvent[]): PenEvent[] {
-  const moments = new Map<string, string[]>();
-  for (const { at, says } of events) moments.set(at, [...(moments.get(at) ?? []), says]);
-  return [...moments]
-    .map(([at, says]) => ({ at, says: says.join("; ") }))
+  return [...groupedBy(events, ({ at }) => at)]
+    .map(([at, of]) => ({ at, says: of.map(({ says }) => says).join("; ") }))
     .sort((a, b) => a.at.localeCompare(b.at));
 }
 

@@ -3,6 +3,7 @@ import { useMemo, useState } from "react";
 import { Link } from "wouter";
 import { opened, underWork, withComplaint } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { closingBands } from "../../jobs/diagnosis/closingBands.ts";
+import { piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { AboutWell } from "../../jobs/diagnosis/rank.ts";
 import { writer } from "../../jobs/display.ts";
 import { isOnWell } from "../../jobs/library/history.ts";
@@ -263,6 +264,8 @@ function Ends({
 }) {
   const store = useStore();
   const { actor } = useSettings();
+  // One id, so that two quick taps begin one investigation.
+  const [fresh] = useState(() => crypto.randomUUID());
   const [problem, setProblem] = useState("");
   const tried = async (work: () => Promise<unknown>) => {
     try {
@@ -278,9 +281,7 @@ function Ends({
       return;
     }
     const at = new Date().toISOString();
-    void tried(() =>
-      store.put("investigations", opened(crypto.randomUUID(), well.id, "", actor, at)),
-    );
+    void tried(() => store.put("investigations", opened(fresh, well.id, "", actor, at)));
   };
   return (
     <details className="fault-ends">
@@ -295,7 +296,7 @@ function Ends({
       {investigation.agreed?.job === undefined && (
         <HoldButton
           label="Take this investigation away"
-          consequence={`Its ${investigation.evidence.length} pieces of evidence go with it. Nothing else changes.`}
+          consequence={`With it: ${piecesInWords(investigation.evidence.length)}. Nothing else changes.`}
           aside
           onHeld={() => void tried(() => store.remove({ investigations: [investigation.id] }))}
         />
@@ -328,7 +329,7 @@ function Before({ all, now }: BeforeProps) {
           <h3>{format(parseISO(at), "d MMM yyyy")}</h3>
           <p>{complaint ?? "Nobody said what made them look."}</p>
           <p className="small soft">
-            Opened by {openedBy}; {evidence.length} pieces of evidence
+            Opened by {openedBy}; {piecesInWords(evidence.length)}
           </p>
           {agreed ? <Agreed agreed={agreed} /> : <p>Nothing was agreed.</p>}
         </section>

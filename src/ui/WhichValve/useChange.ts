@@ -1,5 +1,10 @@
 import { useCallback, useRef, useState } from "react";
-import { type Change, changeInvestigation } from "../../jobs/diagnosis/changeInvestigation.ts";
+import {
+  type Change,
+  changeInvestigation,
+  NotChanged,
+} from "../../jobs/diagnosis/changeInvestigation.ts";
+import { Outdated } from "../../jobs/store/store.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 
@@ -27,7 +32,8 @@ export function useChange(id: string): Changing {
           return true;
         } catch (error) {
           setSaid("");
-          setProblem(notSaved(error));
+          const isSaid = error instanceof NotChanged || error instanceof Outdated;
+          setProblem(isSaid ? error.message : notSaved(error));
           return false;
         }
       });

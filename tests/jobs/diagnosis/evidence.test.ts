@@ -24,7 +24,7 @@ import { jobReason, nextActionFor } from "../../../src/jobs/diagnosis/nextAction
 import { alongAt, onRecord } from "../../../src/jobs/diagnosis/onRecord.ts";
 import { lookedAt } from "../../../src/jobs/lookedAt.ts";
 import { keepJob } from "../../../src/jobs/planning/keep.ts";
-import { type Evidence, evidence } from "../../../src/jobs/records/investigation.ts";
+import { type Evidence, evidence, MOST_EVIDENCE } from "../../../src/jobs/records/investigation.ts";
 import type { Well } from "../../../src/jobs/records/well.ts";
 import { contextOf } from "../../../src/jobs/results/context.ts";
 import type { LiftObserved } from "../../../src/jobs/state/jobState.ts";
@@ -230,6 +230,35 @@ describe("an investigation", () => {
     );
   });
 
+  it("says why where it does not take a change, and is as it was", async () => {
+    const store = memoryStore();
+    const agreed = {
+      at: NOW,
+      by: "L. Ashgrove",
+      hypothesis: "stuck open 3",
+      says: "Valve in mandrel 3 stuck open.",
+      reason: "It bleeds.",
+    };
+    const [piece] = pieces;
+    const full = {
+      ...opened("one", "em-07", "", actor, NOW),
+      evidence: Array.from({ length: MOST_EVIDENCE }, (_, index) => ({
+        ...(piece as Evidence),
+        id: `piece-${index}`,
+      })),
+      agreed: { ...agreed, job: "job-1" },
+    };
+    await store.put("investigations", full);
+    await expect(
+      changeInvestigation(store, "one", withEvidence({ ...(piece as Evidence), id: "more" })),
+    ).rejects.toThrow("Begin a new investigation");
+    await expect(
+      changeInvestigation(store, "one", agree({ ...agreed, reason: "Otherwise." })),
+    ).rejects.toThrow("a job was made of what L. Ashgrove agreed");
+    const { investigations: after } = await store.recordsFor({ investigationsOf: ["em-07"] });
+    expect(after).toEqual([full]);
+  });
+
   it("under work is the latest that was opened", () => {
     const [old, now] = [
       opened("b", "em-07", "", actor, "2026-11-01T00:00:00.000Z"),
@@ -258,7 +287,7 @@ describe("an investigation", () => {
     expect(kept.investigations[0]?.agreed).toEqual({ ...agreed, job: jobs.ready.id });
     const other = { ...agreed, hypothesis: "stuck open 2" };
     const [now] = kept.investigations;
-    expect(now && agree(other)(now)).toBe(now);
+    expect(() => now && agree(other)(now)).toThrow("that stands");
     expect(jobReason(agreed)).toBe(
       "Valve in mandrel 3 stuck open: about 8 in 10. Gas enters there. (L. Ashgrove)",
     );

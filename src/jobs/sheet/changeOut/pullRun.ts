@@ -1,3 +1,4 @@
+import { conditionWords, pulledConditions } from "../../pulledConditions.ts";
 import {
   adverse,
   answer,
@@ -167,14 +168,19 @@ export const pullRun = (options: PocketOptions): Phase => ({
           ["complete", "Complete, nothing missing"],
           ["missing", "A part is missing", adverse],
         ]),
-        choice("pulled-condition", "Condition", [
-          ["port cut", "Port or stem cut"],
-          ["check open", "Check stuck or cut"],
-          ["charge lost", "Bellows or charge lost"],
-          ["packing", "Packing damaged"],
-          ["plugged", "Plugged or scaled"],
-          ["good", "Looks good", adverse],
-        ]),
+        choice(
+          "pulled-condition",
+          "Condition",
+          pulledConditions.map(
+            (condition) =>
+              [
+                condition,
+                conditionWords[condition],
+                // A valve that looks good was not what ailed the well: the engineer looks at it.
+                condition === "good" ? adverse : {},
+              ] as const,
+          ),
+        ),
         // Zero is a lost charge, low a leak or a wrong set, right not this valve: it tells a fault of the valve from one elsewhere.
         choice(
           "pulled-charge",
