@@ -273,6 +273,7 @@ function producingSide(
     ),
     below,
     design: lifted.rate,
+    slip: lifted.gradients.slip,
   };
   return {
     movesWithRates: true,

@@ -6,6 +6,7 @@ import {
   injectionColumn,
   type PassageTable,
   passageTable,
+  slipOf,
 } from "../../calc/liftNetwork.ts";
 import { domePressure } from "../../calc/nitrogen.ts";
 import type { WellPath } from "../../calc/path.ts";
@@ -99,7 +100,12 @@ export interface LiftedWell {
   readonly rate: number;
   /** injection pressure at surface as it is meant to be */
   readonly operating: number;
-  readonly gradients: { readonly lifted: number; readonly below: number };
+  readonly gradients: {
+    readonly lifted: number;
+    readonly below: number;
+    /** k of liftedPressures */
+    readonly slip: number;
+  };
   readonly setTolerance: number;
   readonly temperatureUncertainty: number;
   readonly assumed: readonly string[];
@@ -119,6 +125,8 @@ export interface LiftedWell {
 const HEAT_CAPACITY_RATIO = 1.27;
 const DISCHARGE_COEFFICIENT = 0.865;
 const CHOKE_COEFFICIENT = 0.85;
+/** k of liftedPressures where no stream is on record: that of 500 bbl/d and 700 Mscf/d in 2-7/8 in tubing. */
+const GUESSED_SLIP = 0.4;
 const PSI_FT = PA_PER_PSI / M_PER_FT;
 
 interface Given {
@@ -257,6 +265,13 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
         ],
       };
     }
+    const spaces = spacesOf(well, pockets, assumed);
+    const stream = well.stream && {
+      liquidRate: toSI("liquid rate", well.stream.liquidRate),
+      ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
+      entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical as number,
+    };
+    const operatingAt = pockets.findLast(({ size }) => size > 0);
     return {
       atmosphere,
       pockets,
@@ -273,18 +288,23 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       gradients: {
         lifted: lifted ?? 0.12 * PSI_FT,
         below: Math.max(below ?? 0.38 * PSI_FT, lifted ?? 0),
+        slip:
+          stream && spaces
+            ? slipOf(
+                { lift: rate, own: stream.ownGas, liquid: stream.liquidRate },
+                spaces.upArea,
+                wellhead + 0.5 * (lifted ?? 0.12 * PSI_FT) * (operatingAt?.depth ?? bottom),
+                supply.temperature,
+              )
+            : GUESSED_SLIP,
       },
       setTolerance: toSI("pressure difference", limits.setPressureTolerance.value),
       temperatureUncertainty: limits.temperatureUncertainty
         ? toSI("temperature difference", limits.temperatureUncertainty.value)
         : 0,
       assumed,
-      spaces: spacesOf(well, pockets, assumed),
-      stream: well.stream && {
-        liquidRate: toSI("liquid rate", well.stream.liquidRate),
-        ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
-        entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical,
-      },
+      spaces,
+      stream,
       injectionDown: well.injectionDown,
       molarMass: gas.molarMass,
       alongHoleAt: (depth) => alongHoleAt(pockets, depth),

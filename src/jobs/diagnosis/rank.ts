@@ -231,11 +231,12 @@ function answerOf(
 function placed(lifted: LiftedWell, { candidate, conditions, after }: Judged) {
   const { hypothesis } = candidate;
   if (hypothesis.fault.kind !== "tubing leak") return hypothesis;
-  const { mean } = expectedOf(
-    conditions.map(({ leak }) => leak?.depth ?? 0),
+  const found = expectedOf(
+    conditions.map(({ leak }) => leak?.depth ?? Number.NaN),
     after,
   );
-  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(mean) } };
+  const depth = found?.mean ?? hypothesis.fault.depthM;
+  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(depth) } };
 }
 
 function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: Writer): Weighed[] {
@@ -253,8 +254,10 @@ function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: 
 
 function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer: Writer): string {
   if (!figure) return says ?? "";
-  const { mean, spread } = expectedOf(conditions.map(figure.of), before);
   const write = (si: number) => writer.write(figure.dimension, si);
+  const expected = expectedOf(conditions.map(figure.of), before);
+  if (!expected) return `${figure.label} ${write(figure.read)}; what to expect is not known`;
+  const { mean, spread } = expected;
   const either = eitherWay(figure.dimension, spread, writer);
   return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
 }
@@ -263,7 +266,9 @@ function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer:
 function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
   return terms.every(({ figure }) => {
     if (!figure) return true;
-    const { mean, spread } = expectedOf(conditions.map(figure.of), after);
+    const expected = expectedOf(conditions.map(figure.of), after);
+    if (!expected) return false;
+    const { mean, spread } = expected;
     return Math.abs(figure.read - mean) <= 3 * Math.hypot(figure.spread, spread);
   });
 }
