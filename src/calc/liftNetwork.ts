@@ -168,8 +168,16 @@ export interface Supply {
   /** upstream of the choke, absolute, Pa */
   readonly pressure: number;
   readonly temperature: number;
-  /** Cd A of the choke, m2 */
+  /** Cd A of the choke, m2; of a controller, wide open */
   readonly size: number;
+  /** rate that a controller holds as long as it can, m3/s; none: the choke is fixed */
+  readonly held?: number | undefined;
+}
+
+/** What comes in against a pressure at surface, m3/s. */
+function comesIn({ pressure, temperature, size, held }: Supply, at: number, table: PassageTable) {
+  const through = table.rate(size, pressure, at, temperature);
+  return held === undefined ? through : Math.min(held, through);
 }
 
 /** Pressures on the producing side at the paths, absolute, Pa, from the gas that enters at each, m3/s. */
@@ -249,12 +257,7 @@ export function liftState(
   const deepest = fromBelow.find((i) => (paths[i] as LiftPath).size > 0);
   // Begun as a well that is unloaded to its deepest point: where the column below decides, that is how it got there.
   if (deepest !== undefined) {
-    rates[deepest] = table.rate(
-      supply.size,
-      supply.pressure,
-      supply.pressure / 2,
-      supply.temperature,
-    );
+    rates[deepest] = comesIn(supply, supply.pressure / 2, table);
   }
   let production = side.pressures(rates);
   let surface = supply.pressure;
@@ -338,7 +341,7 @@ function balance(
   near?: number,
 ): number {
   const excess = (surface: number) => {
-    let out = -table.rate(supply.size, supply.pressure, surface, supply.temperature);
+    let out = -comesIn(supply, surface, table);
     for (let i = 0; i < paths.length; i += 1) {
       const path = paths[i] as LiftPath;
       if (path.size <= 0 || !open[i]) continue;

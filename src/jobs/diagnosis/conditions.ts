@@ -111,7 +111,12 @@ export function conditionOf(
   const side = producingSide(lifted, all, draw, surface, survey);
   const state = liftState(
     all,
-    { pressure: surface.supply, temperature: lifted.supply.temperature, size: surface.choke },
+    {
+      pressure: surface.supply,
+      temperature: lifted.supply.temperature,
+      size: surface.choke,
+      held: surface.held,
+    },
     side,
     lifted.passage,
   );
@@ -252,6 +257,10 @@ function shifted(path: LiftPath, by: number): LiftPath {
   return { ...path, gate: { ...path.gate, dome: Math.max(1, path.gate.dome + by) } };
 }
 
+/** Gradient below the entry in one draw, Pa/m. */
+export const belowEntry = (lifted: LiftedWell, { below }: Draw): number =>
+  lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * below);
+
 function producingSide(
   lifted: LiftedWell,
   paths: readonly LiftPath[],
@@ -264,8 +273,7 @@ function producingSide(
     const pressures = depths.map(survey);
     return { movesWithRates: false, pressures: () => pressures };
   }
-  const below =
-    lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * draw.below);
+  const below = belowEntry(lifted, draw);
   const gradients = {
     lifted: Math.min(
       below,

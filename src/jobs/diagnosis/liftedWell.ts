@@ -209,6 +209,11 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
     assumed.push(
       "Gradient below the point where gas enters is not on record: 0.38 psi/ft taken, common practice.",
     );
+  if (seen.choke.length === 0) {
+    assumed.push(
+      "No injection choke was read: a fixed choke and a controller that holds the rate are both reckoned with.",
+    );
+  }
   if (well.injectionDown === "tubing") {
     assumed.push(
       "Gas goes down the tubing: its friction is not counted, and the spread of the gas column has to carry it.",

@@ -1,5 +1,6 @@
 import { liftedPressures } from "../../calc/liftNetwork.ts";
 import { verticalM } from "../../calc/units.ts";
+import { belowEntry } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Judged } from "./rank.ts";
 import type { Expected, Predicted } from "./ranking.ts";
@@ -83,8 +84,7 @@ function profileOf(
   { draw, surface, entries, leak }: Judged["conditions"][number],
   depths: readonly number[],
 ): number[] {
-  const below =
-    lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * draw.below);
+  const below = belowEntry(lifted, draw);
   const gradients = {
     lifted: Math.min(
       below,
