@@ -295,6 +295,45 @@ export function liftState(
   };
 }
 
+const NEEDED_ROUNDS = 4;
+
+/**
+ * How large a hole has to be for the well to be in balance at a pressure at surface: liftState asked the other way round.
+ *
+ * @param paths with the hole among them, whose size is not looked at
+ * @param hole  its place in `paths`
+ * @param surface injection pressure, absolute, Pa
+ * @returns Cd A, m2; undefined where the other paths pass all that comes in, or nothing can pass the hole
+ * A gate that has been shut is taken as shut. Producing pressures and rates are brought to rest on each other in 4 rounds.
+ */
+export function neededSize(
+  paths: readonly LiftPath[],
+  hole: number,
+  surface: number,
+  supply: Supply,
+  side: ProducingSide,
+  table: PassageTable,
+): number | undefined {
+  const enters = comesIn(supply, surface, table);
+  const there = paths[hole] as LiftPath;
+  const at = atDepth(there.rise, surface);
+  let rates = paths.map((_, i) => (i === hole ? enters : 0));
+  let size: number | undefined;
+  for (let round = 0; round < NEEDED_ROUNDS; round += 1) {
+    const production = side.pressures(rates);
+    rates = paths.map((path, i) => {
+      if (i === hole) return 0;
+      const isOpen = path.gate.kind === "hole" || path.gate.was === "open";
+      return passes(path, isOpen, atDepth(path.rise, surface), production[i] as number, table);
+    });
+    const left = enters - sum(rates);
+    const each = table.rate(1, at, production[hole] as number, there.temperature);
+    size = left > 0 && each > 0 ? left / each : undefined;
+    rates[hole] = Math.max(0, left);
+  }
+  return size;
+}
+
 const sum = (values: readonly number[]) => values.reduce((all, each) => all + each, 0);
 
 /** Opens the gates that this balance opens; false when it opens none. */

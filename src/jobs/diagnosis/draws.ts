@@ -25,6 +25,9 @@ export interface Draw {
   readonly size: number;
   readonly place: number;
   readonly wasShut: number;
+  /** whether a hole is drawn near the size that was asked for, and a normal for how near */
+  readonly asNeeded: number;
+  readonly near: number;
   /** whether a controller holds the rate */
   readonly held: number;
   /** where the liquid stands in a well that is no longer lifted */
@@ -62,6 +65,8 @@ export function drawsOf(lifted: LiftedWell, count: number): Draw[] {
       size: even(0.6180339887),
       place: even(0.7548776662),
       wasShut: even(0.569840291),
+      asNeeded: even(0.7320508076),
+      near: normal(),
       held: even(0.2360679775),
       level: even(0.4142135624),
       mix: [uniform(), uniform(), uniform()] as const,

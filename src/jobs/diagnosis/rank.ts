@@ -10,7 +10,7 @@ import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
-import { type Observations, observationsOf } from "./observations.ts";
+import { middleOf, type Observations, observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
@@ -80,7 +80,10 @@ export function rankFaults(
   const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
   const sound = soundPaths(lifted, draws);
   const [run] = seen.surveys;
-  const survey = run && surveyedAt(surveyFit(lifted, run).pressures, lifted);
+  const around = {
+    survey: run && surveyedAt(surveyFit(lifted, run).pressures, lifted),
+    injection: middleOf(seen.injection),
+  };
   const cases = new Map<SurfaceCase, ReturnType<typeof surfacesOf>>();
   const surfaces = (which: SurfaceCase) => {
     const known = cases.get(which) ?? surfacesOf(lifted, seen, draws, which);
@@ -91,9 +94,9 @@ export function rankFaults(
     const { fault } = candidate.hypothesis;
     const surface = surfaces(caseOf(fault)).slice(0, count);
     const conditions = surface.map((each, i) =>
-      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, survey),
+      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, around),
     );
-    const before = surface.map(({ weight }) => weight);
+    const before = surface.map(({ weight }, i) => weight + (conditions[i] as Condition).weight);
     const logs = terms.map((term) =>
       conditions.map((condition) => overNone(term, condition, fault)),
     );

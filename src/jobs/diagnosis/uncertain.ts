@@ -120,8 +120,8 @@ export const uncertain = {
     basis: CHOSEN,
   },
   stuckOpen: {
-    says: "open area of a valve stuck open or cut, share of its port",
-    spread: [0.3, 1.4],
+    says: "open area of a valve stuck open, share of its port: no more than that",
+    spread: [0.3, 1],
     basis: CHOSEN,
   },
   leaking: {
