@@ -1,6 +1,12 @@
 import type { Gas } from "./gas.ts";
 import { gasColumn } from "./gasColumn.ts";
-import { gasPassage, gasPassageMethod, type PassageGas, standardRate } from "./gasPassage.ts";
+import {
+  gasPassage,
+  gasPassageMethod,
+  type PassageGas,
+  STANDARD_BASE,
+  standardRate,
+} from "./gasPassage.ts";
 import { InputError, requireNumber } from "./inputError.ts";
 import type { Method } from "./method.ts";
 import type { TemperatureProfile } from "./temperatureProfile.ts";
@@ -162,8 +168,16 @@ export interface Supply {
   /** upstream of the choke, absolute, Pa */
   readonly pressure: number;
   readonly temperature: number;
-  /** Cd A of the choke, m2 */
+  /** Cd A of the choke, m2; of a controller, wide open */
   readonly size: number;
+  /** rate that a controller holds as long as it can, m3/s; none: the choke is fixed */
+  readonly held?: number | undefined;
+}
+
+/** What comes in against a pressure at surface, m3/s. */
+function comesIn({ pressure, temperature, size, held }: Supply, at: number, table: PassageTable) {
+  const through = table.rate(size, pressure, at, temperature);
+  return held === undefined ? through : Math.min(held, through);
 }
 
 /** Pressures on the producing side at the paths, absolute, Pa, from the gas that enters at each, m3/s. */
@@ -243,12 +257,7 @@ export function liftState(
   const deepest = fromBelow.find((i) => (paths[i] as LiftPath).size > 0);
   // Begun as a well that is unloaded to its deepest point: where the column below decides, that is how it got there.
   if (deepest !== undefined) {
-    rates[deepest] = table.rate(
-      supply.size,
-      supply.pressure,
-      supply.pressure / 2,
-      supply.temperature,
-    );
+    rates[deepest] = comesIn(supply, supply.pressure / 2, table);
   }
   let production = side.pressures(rates);
   let surface = supply.pressure;
@@ -284,6 +293,45 @@ export function liftState(
     atSupply: surface > 0.995 * supply.pressure,
     settled,
   };
+}
+
+const NEEDED_ROUNDS = 4;
+
+/**
+ * How large a hole has to be for the well to be in balance at a pressure at surface: liftState asked the other way round.
+ *
+ * @param paths with the hole among them, whose size is not looked at
+ * @param hole  its place in `paths`
+ * @param surface injection pressure, absolute, Pa
+ * @returns Cd A, m2; undefined where the other paths pass all that comes in, or nothing can pass the hole
+ * A gate that has been shut is taken as shut. Producing pressures and rates are brought to rest on each other in 4 rounds.
+ */
+export function neededSize(
+  paths: readonly LiftPath[],
+  hole: number,
+  surface: number,
+  supply: Supply,
+  side: ProducingSide,
+  table: PassageTable,
+): number | undefined {
+  const enters = comesIn(supply, surface, table);
+  const there = paths[hole] as LiftPath;
+  const at = atDepth(there.rise, surface);
+  let rates = paths.map((_, i) => (i === hole ? enters : 0));
+  let size: number | undefined;
+  for (let round = 0; round < NEEDED_ROUNDS; round += 1) {
+    const production = side.pressures(rates);
+    rates = paths.map((path, i) => {
+      if (i === hole) return 0;
+      const isOpen = path.gate.kind === "hole" || path.gate.was === "open";
+      return passes(path, isOpen, atDepth(path.rise, surface), production[i] as number, table);
+    });
+    const left = enters - sum(rates);
+    const each = table.rate(1, at, production[hole] as number, there.temperature);
+    size = left > 0 && each > 0 ? left / each : undefined;
+    rates[hole] = Math.max(0, left);
+  }
+  return size;
 }
 
 const sum = (values: readonly number[]) => values.reduce((all, each) => all + each, 0);
@@ -332,7 +380,7 @@ function balance(
   near?: number,
 ): number {
   const excess = (surface: number) => {
-    let out = -table.rate(supply.size, supply.pressure, surface, supply.temperature);
+    let out = -comesIn(supply, surface, table);
     for (let i = 0; i < paths.length; i += 1) {
       const path = paths[i] as LiftPath;
       if (path.size <= 0 || !open[i]) continue;
@@ -391,11 +439,11 @@ function balance(
 /**
  * Pressures on the producing side by stated gradients, with gas entering at several depths.
  *
- *   g = gbelow − (gbelow − glifted) s(Q / Qdesign),  s(x) = (1 − e^(−2x)) / (1 − e^(−2)),
+ *   g = gbelow − (gbelow − glifted) s(Q / Qdesign),  s(x) = x (1 + k) / (x + k), at least glifted / 2,
  *
- * Q the gas that has entered at or below a stretch: no gas, no relief; the design's gas, the design's gradient; twice
- * as much, some 14 percent more relief. The shape of s is chosen by Latchline, no source: in a column of bubbles each further
- * part of gas relieves less.
+ * Q the gas that has entered at or below a stretch: no gas, no relief; the design's gas, the design's gradient; more gas
+ * relieves ever less. s is how the share of gas in a column grows by drift flux, see slipOf. No gas takes the gradient to
+ * nothing: its own weight and friction stay. That half of the design's is left is chosen by Latchline, no source.
  *
  * @param depths  [n] of the paths, m, in any order
  * @param entries [n] gas that enters at each, in any one unit of rate, and the design's in the same
@@ -405,7 +453,13 @@ export function liftedPressures(
   depths: readonly number[],
   entries: readonly number[],
   wellhead: number,
-  gradients: { readonly lifted: number; readonly below: number; readonly design: number },
+  gradients: {
+    readonly lifted: number;
+    readonly below: number;
+    readonly design: number;
+    /** k, see slipOf */
+    readonly slip: number;
+  },
 ): number[] {
   const order = depths
     .map((_, i) => i)
@@ -416,8 +470,9 @@ export function liftedPressures(
   const answers: number[] = depths.map(() => 0);
   for (const i of order) {
     const next = depths[i] as number;
-    const relief = relieved(through / gradients.design);
-    pressure += (next - depth) * (gradients.below - (gradients.below - gradients.lifted) * relief);
+    const relief = relieved(through / gradients.design, gradients.slip);
+    const slope = gradients.below - (gradients.below - gradients.lifted) * relief;
+    pressure += (next - depth) * Math.max(slope, gradients.lifted / 2);
     depth = next;
     answers[i] = pressure;
     through -= entries[i] as number;
@@ -425,7 +480,34 @@ export function liftedPressures(
   return answers;
 }
 
-/** s of liftedPressures. */
-export function relieved(share: number): number {
-  return -Math.expm1(-2 * Math.max(0, share)) / -Math.expm1(-2);
+/** s of liftedPressures: 0 without gas, 1 at the design's, 1 + k at most. */
+export function relieved(share: number, slip: number): number {
+  const gas = Math.max(0, share);
+  return gas === 0 ? 0 : (gas * (1 + slip)) / (gas + slip);
+}
+
+/**
+ * k of liftedPressures: how much of the design's gas it takes to relieve half of what any amount could.
+ *
+ *   α = vg / (1.2 (vg + vl) + 0.5 m/s);  with own gas vo already there, α(vo + x v) − α(vo) ∝ x / (x + k),
+ *   k = (vo + vl + 0.5/1.2 m/s) / v
+ *
+ * α the share of gas in the column, all v at the pressure of the middle of the lifted column: v of the design's lift gas, vo
+ * of the well's own, vl of the liquid.
+ *
+ * @param lift, own m3/s at STANDARD_BASE, lift above 0; liquid m3/s
+ * @param area      free, m2
+ * @param pressure  mean, absolute, Pa; temperature mean, K
+ * Source: drift flux (Zuber and Findlay, 1965), 1.2 and 0.5 m/s as in tracerTimeMethod, from memory.
+ */
+export function slipOf(
+  stream: { readonly lift: number; readonly own: number; readonly liquid: number },
+  area: number,
+  pressure: number,
+  temperature: number,
+): number {
+  const speedOf = (standard: number) =>
+    (standard * STANDARD_BASE.pressure * temperature) /
+    (pressure * STANDARD_BASE.temperature * area);
+  return (speedOf(stream.own) + stream.liquid / area + 0.5 / 1.2) / speedOf(stream.lift);
 }

@@ -13,6 +13,7 @@ import {
   liftState,
   type ProducingSide,
   passageTable,
+  slipOf,
 } from "../../src/calc/liftNetwork.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
 import { tracerTimes } from "../../src/calc/tracerTime.ts";
@@ -195,7 +196,7 @@ describe("a well in balance", () => {
   });
   it("brings rates and producing pressures to rest on each other", () => {
     const depths = [500, 1600];
-    const gradients = { lifted: 2300, below: 8000, design: 0.13 };
+    const gradients = { lifted: 2300, below: 8000, design: 0.13, slip: 0.4 };
     const side: ProducingSide = {
       movesWithRates: true,
       pressures: (rates) => liftedPressures(depths, rates, 9e5, gradients),
@@ -213,14 +214,43 @@ describe("pressures of a lifted column", () => {
       lifted: 2000,
       below: 9000,
       design: 5,
+      slip: 0.4,
     });
     // 1 MPa + 1,000 × 2,000; + 500 × 2,000; + 500 × 9,000.
     expect(answer).toEqual([3e6, 4e6, 8.5e6]);
   });
   it("is a dead column without gas", () => {
-    expect(liftedPressures([1000], [0], 1e6, { lifted: 2000, below: 9000, design: 5 })).toEqual([
-      10e6,
-    ]);
+    expect(
+      liftedPressures([1000], [0], 1e6, { lifted: 2000, below: 9000, design: 5, slip: 0.4 }),
+    ).toEqual([10e6]);
+  });
+  it("is relieved by half of the design's gas as drift flux has it", () => {
+    // s(1/2) = 0.5 × 1.4 / 0.9 = 0.7778; 9,000 − 7,000 × 0.7778 = 3,556 Pa/m over 1,000 m.
+    const [answer] = liftedPressures([1000], [2.5], 1e6, {
+      lifted: 2000,
+      below: 9000,
+      design: 5,
+      slip: 0.4,
+    });
+    expect((answer as number) / 1e6).toBeCloseTo(4.5556, 3);
+  });
+  it("never loses the weight and friction of the gas, however much of it there is", () => {
+    // s = 1.4 × 100 / 100.4 = 1.394 would leave 8,000 − 7,850 × 1.394, below nothing; half of 150 Pa/m stays.
+    expect(
+      liftedPressures([1000], [500], 1e6, { lifted: 150, below: 8000, design: 5, slip: 0.4 }),
+    ).toEqual([1e6 + 75_000]);
+  });
+});
+
+describe("how soon gas relieves a column", () => {
+  const own = { lift: 0.223, own: 0, liquid: 9.2e-4 };
+  it("is 0.35 of the design's for 680 Mscf/d and 500 bbl/d in 2.441 in at 4 MPa", () => {
+    // 0.223 × 0.101325/4 × 320/288.7 / 0.003019 = 2.074 m/s of lift gas; (0.3047 + 0.4167) / 2.074, by hand.
+    expect(slipOf(own, 0.003019, 4e6, 320)).toBeCloseTo(0.348, 2);
+  });
+  it("grows with the well's own gas, since that has relieved it before", () => {
+    // as much gas of its own as is lifted with: one more.
+    expect(slipOf({ ...own, own: 0.223 }, 0.003019, 4e6, 320)).toBeCloseTo(1.348, 2);
   });
 });
 

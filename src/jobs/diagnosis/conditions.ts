@@ -4,6 +4,7 @@ import {
   type LiftState,
   liftedPressures,
   liftState,
+  neededSize,
   type ProducingSide,
 } from "../../calc/liftNetwork.ts";
 import { type Draw, holeOf, logBetween, type Surface } from "./draws.ts";
@@ -22,6 +23,8 @@ export interface Condition {
   readonly leak: { readonly depth: number; readonly rate: number } | undefined;
   readonly draw: Draw;
   readonly surface: Surface;
+  /** ln of how much this draw of the fault counts: how likely it is over how often it is drawn */
+  readonly weight: number;
 }
 
 /** Pressure on the producing side at a true vertical depth, where a survey says it. */
@@ -97,6 +100,13 @@ function gateOf(
   };
 }
 
+/** What was read that draws are taken around: few are then wasted where it says the well is not. */
+export interface Around {
+  readonly survey: SurveyedAt | undefined;
+  /** injection pressure at surface, absolute, Pa */
+  readonly injection: number | undefined;
+}
+
 /** The well in balance under a hypothesis. */
 export function conditionOf(
   lifted: LiftedWell,
@@ -104,29 +114,67 @@ export function conditionOf(
   draw: Draw,
   sound: readonly LiftPath[],
   surface: Surface,
-  survey: SurveyedAt | undefined,
+  around: Around,
 ): Condition {
-  const { paths, extra } = withFault(lifted, candidate, draw, sound);
-  const all = extra ? [...paths, extra.path] : paths;
-  const side = producingSide(lifted, all, draw, surface, survey);
-  const state = liftState(
-    all,
-    { pressure: surface.supply, temperature: lifted.supply.temperature, size: surface.choke },
-    side,
-    lifted.passage,
+  const faulty = withFault(lifted, candidate, draw, sound);
+  const { pocket } = faulty;
+  const supply = {
+    pressure: surface.supply,
+    temperature: lifted.supply.temperature,
+    size: surface.choke,
+    held: surface.held,
+  };
+  const side = producingSide(lifted, faulty.paths, draw, surface, around.survey);
+  const { paths, weight } = holed(faulty, draw, (hole) =>
+    around.injection === undefined
+      ? undefined
+      : neededSize(faulty.paths, hole, around.injection, supply, side, lifted.passage),
   );
+  const state = liftState(paths, supply, side, lifted.passage);
   const entries = state.rates.slice(0, sound.length);
   const extraRate = state.rates[sound.length] ?? 0;
-  if (extra?.pocket !== undefined) entries[extra.pocket] = (entries[extra.pocket] ?? 0) + extraRate;
-  const leak =
-    extra && extra.pocket === undefined ? { depth: extra.path.depth, rate: extraRate } : undefined;
-  return { state, paths: all, entries, leak, draw, surface };
+  if (pocket !== undefined) entries[pocket] = (entries[pocket] ?? 0) + extraRate;
+  const extra = paths[sound.length];
+  const leak = extra && pocket === undefined ? { depth: extra.depth, rate: extraRate } : undefined;
+  return { state, paths, entries, leak, draw, surface, weight };
 }
 
-interface Extra {
-  readonly path: LiftPath;
+/** The well's paths with a fault in them; those beyond the sound well's are holes that it brings. */
+interface Faulty {
+  readonly paths: readonly LiftPath[];
   /** the pocket that gas passes beside its valve; undefined of the tubing */
-  readonly pocket: number | undefined;
+  readonly pocket?: number;
+  /** a hole of no known size: its place in `paths`, and the limits of its Cd A, m2 */
+  readonly hole?: { readonly at: number; readonly limits: readonly [number, number] };
+}
+
+/** ln of a size that goes with what was read: how far from it draws are taken. */
+const NEAR_NEEDED = 0.15;
+
+/**
+ * The hole given its size: even in the logarithm between its limits, and half of the draws near the size that the injection
+ * pressure asks for, each counted by how likely it is over how often it is drawn.
+ */
+function holed(
+  { paths, hole }: Faulty,
+  draw: Draw,
+  neededAt: (hole: number) => number | undefined,
+): { readonly paths: readonly LiftPath[]; readonly weight: number } {
+  if (!hole) return { paths, weight: 0 };
+  const { at, limits } = hole;
+  const sized = (size: number) => paths.map((path, i) => (i === at ? { ...path, size } : path));
+  const needed = neededAt(at);
+  if (needed === undefined) return { paths: sized(logBetween(limits, draw.size)), weight: 0 };
+  const size =
+    draw.asNeeded < 0.5
+      ? needed * Math.exp(NEAR_NEEDED * draw.near)
+      : logBetween(limits, draw.size);
+  if (size < limits[0] || size > limits[1]) return { paths: sized(size), weight: -Infinity };
+  const prior = 1 / Math.log(limits[1] / limits[0]);
+  const near =
+    Math.exp(-0.5 * (Math.log(size / needed) / NEAR_NEEDED) ** 2) /
+    (NEAR_NEEDED * Math.sqrt(2 * Math.PI));
+  return { paths: sized(size), weight: Math.log(prior / (0.5 * prior + 0.5 * near)) };
 }
 
 function withFault(
@@ -134,35 +182,42 @@ function withFault(
   { hypothesis: { fault }, between }: Candidate,
   draw: Draw,
   sound: readonly LiftPath[],
-): { readonly paths: readonly LiftPath[]; readonly extra?: Extra } {
+): Faulty {
   const indexOf = (number: number) =>
     lifted.pockets.findIndex((pocket) => pocket.number === number);
   const changed = (number: number, change: (path: LiftPath) => LiftPath) => {
     const at = indexOf(number);
     return { paths: sound.map((path, i) => (i === at ? change(path) : path)) };
   };
-  const beside = (number: number, size: number): { paths: readonly LiftPath[]; extra: Extra } => {
-    const at = indexOf(number);
+  const beside = (number: number, limits: readonly [number, number]): Faulty => {
+    const pocket = indexOf(number);
     return {
-      paths: sound,
-      extra: { path: { ...(sound[at] as LiftPath), size, gate: { kind: "hole" } }, pocket: at },
+      paths: [...sound, { ...(sound[pocket] as LiftPath), gate: { kind: "hole" } }],
+      pocket,
+      hole: { at: sound.length, limits },
     };
   };
+  const ofPort = (number: number, [least, most]: readonly [number, number]) => {
+    const { size } = sound[indexOf(number)] as LiftPath;
+    return [least * size, most * size] as const;
+  };
+  const across = ([least, most]: readonly [number, number]) =>
+    [holeOf(least), holeOf(most)] as const;
   switch (fault.kind) {
     case "nothing downhole":
     case "supply":
     case "back-pressure at surface":
       return { paths: sound };
     case "stuck open":
-      return changed(fault.mandrel, (path) => ({
-        ...path,
-        size: path.size * logBetween(uncertain.stuckOpen.spread, draw.size),
-        gate: { kind: "hole" },
-      }));
-    case "leaking": {
-      const { size } = sound[indexOf(fault.mandrel)] as LiftPath;
-      return beside(fault.mandrel, size * logBetween(uncertain.leaking.spread, draw.size));
-    }
+      return {
+        ...changed(fault.mandrel, (path) => ({ ...path, gate: { kind: "hole" } })),
+        hole: {
+          at: indexOf(fault.mandrel),
+          limits: ofPort(fault.mandrel, uncertain.stuckOpen.spread),
+        },
+      };
+    case "leaking":
+      return beside(fault.mandrel, ofPort(fault.mandrel, uncertain.leaking.spread));
     case "plugged":
       return changed(fault.mandrel, (path) => ({
         ...path,
@@ -178,24 +233,24 @@ function withFault(
         shifted(path, logBetween(uncertain.setOff.spread, draw.size)),
       );
     case "latch or packing leaks":
-      return beside(fault.mandrel, holeOf(logBetween(uncertain.packingLeak.spread, draw.size)));
+      return beside(fault.mandrel, across(uncertain.packingLeak.spread));
     case "tubing leak": {
       const [top, bottom] = between ?? [fault.depthM, fault.depthM];
       const depth = top + (bottom - top) * draw.place;
       const [a, b, c] = lifted.column.riseAt(depth);
       const rise = 1 + uncertain.column.spread * draw.column;
       return {
-        paths: sound,
-        extra: {
-          path: {
+        paths: [
+          ...sound,
+          {
             depth,
             rise: [a * rise, b * rise, c * rise],
             temperature: sound[0]?.temperature ?? lifted.supply.temperature,
-            size: holeOf(logBetween(uncertain.tubingLeak.spread, draw.size)),
+            size: 0,
             gate: { kind: "hole" },
           },
-          pocket: undefined,
-        },
+        ],
+        hole: { at: sound.length, limits: across(uncertain.tubingLeak.spread) },
       };
     }
     case "wrong depth": {
@@ -252,6 +307,10 @@ function shifted(path: LiftPath, by: number): LiftPath {
   return { ...path, gate: { ...path.gate, dome: Math.max(1, path.gate.dome + by) } };
 }
 
+/** Gradient below the entry in one draw, Pa/m. */
+export const belowEntry = (lifted: LiftedWell, { below }: Draw): number =>
+  lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * below);
+
 function producingSide(
   lifted: LiftedWell,
   paths: readonly LiftPath[],
@@ -264,8 +323,7 @@ function producingSide(
     const pressures = depths.map(survey);
     return { movesWithRates: false, pressures: () => pressures };
   }
-  const below =
-    lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * draw.below);
+  const below = belowEntry(lifted, draw);
   const gradients = {
     lifted: Math.min(
       below,
@@ -273,6 +331,7 @@ function producingSide(
     ),
     below,
     design: lifted.rate,
+    slip: lifted.gradients.slip,
   };
   return {
     movesWithRates: true,

@@ -21,10 +21,17 @@ export interface Draw {
   readonly column: number;
   readonly lifted: number;
   readonly below: number;
-  /** uniform: size of the hole or the shift that the fault brings, its place, and what shut before */
+  /** uniform: size of the hole or the shift that the fault brings, its place, what shut before */
   readonly size: number;
   readonly place: number;
   readonly wasShut: number;
+  /** whether a hole is drawn near the size that was asked for, and a normal for how near */
+  readonly asNeeded: number;
+  readonly near: number;
+  /** whether a controller holds the rate */
+  readonly held: number;
+  /** where the liquid stands in a well that is no longer lifted */
+  readonly level: number;
   /** uniform, of the surface: which side of a mixture, and normals for where in it */
   readonly mix: readonly [supply: number, choke: number, wellhead: number];
   readonly surface: readonly [supply: number, choke: number, wellhead: number];
@@ -58,6 +65,10 @@ export function drawsOf(lifted: LiftedWell, count: number): Draw[] {
       size: even(0.6180339887),
       place: even(0.7548776662),
       wasShut: even(0.569840291),
+      asNeeded: even(0.7320508076),
+      near: normal(),
+      held: even(0.2360679775),
+      level: even(0.4142135624),
       mix: [uniform(), uniform(), uniform()] as const,
       surface: [normal(), normal(), normal()] as const,
       faultAtSurface: uniform(),
@@ -76,8 +87,10 @@ export type SurfaceCase =
 /** The well's surface in one draw: supply, choke and wellhead, and ln of how much the draw counts. */
 export interface Surface {
   readonly supply: number;
-  /** Cd A, m2 */
+  /** Cd A, m2; of a controller, wide open */
   readonly choke: number;
+  /** rate that a controller holds, m3/s; undefined of a choke */
+  readonly held: number | undefined;
   readonly wellhead: number;
   readonly weight: number;
 }
@@ -115,12 +128,14 @@ export function surfacesOf(
     which === "supply pressure fell"
       ? even(...times(uncertain.supplyFell.spread, nominal))
       : bell(nominal, uncertain.supplyPressure.spread * nominal);
-  const choke =
+  const rateOr = (sound: number) =>
     which === "choke smaller"
       ? even(...logs(uncertain.chokeSmaller.spread))
       : which === "choke larger"
         ? even(...logs(uncertain.chokeLarger.spread))
-        : bell(0, uncertain.choke.spread);
+        : bell(0, sound);
+  const choke = rateOr(uncertain.choke.spread);
+  const rate = rateOr(uncertain.heldRate.spread);
   const back = uncertain.backPressure.spread;
   const wellheadSpread =
     uncertain.wellhead.spread * (lifted.wellhead - lifted.atmosphere) + WELLHEAD_LEAST;
@@ -131,6 +146,9 @@ export function surfacesOf(
   const readSupply = middleOf(seen.supplyPressure);
   const readWellhead = middleOf(seen.wellhead);
   const implied = impliedChoke(lifted, seen);
+  const readRate = middleOf(seen.rate);
+  const aroundRate =
+    readRate && readRate > 0 ? bell(bounded(Math.log(readRate / lifted.rate)), 0.1) : undefined;
   const around = {
     supply: readSupply === undefined ? undefined : bell(readSupply, 0.01 * readSupply),
     choke: implied === undefined ? undefined : bell(implied, 0.15),
@@ -138,22 +156,27 @@ export function surfacesOf(
       readWellhead === undefined ? undefined : bell(readWellhead, 0.02 * readWellhead + 20_000),
   };
   return draws.map((draw) => {
+    // Where somebody read a choke there is one.
+    const isHeld = seen.choke.length === 0 && draw.held < uncertain.held.spread;
     const [a, b, c] = [
       mixed(supply, around.supply, draw, 0),
-      mixed(choke, around.choke, draw, 1),
+      isHeld ? mixed(rate, aroundRate, draw, 1) : mixed(choke, around.choke, draw, 1),
       mixed(wellhead, around.wellhead, draw, 2),
     ];
     // The column is made for so much and no more.
     const highest = Math.min(1.5 * nominal, Math.max(a.value, 1.2 * lifted.atmosphere));
     return {
       supply: highest,
-      choke: lifted.choke * Math.exp(b.value),
+      choke: lifted.choke * (isHeld ? WIDE_OPEN : Math.exp(b.value)),
+      held: isHeld ? lifted.rate * Math.exp(b.value) : undefined,
       wellhead: Math.max(c.value, lifted.atmosphere),
       weight: a.weight + b.weight + c.weight,
     };
   });
 }
 
+/** A controller's valve wide open, over the choke that would give the planned rate. Chosen by Latchline, no source. */
+const WIDE_OPEN = 4;
 const WELLHEAD_LEAST = 70_000; // Pa, 10 psi
 
 const times = ([least, most]: readonly [number, number], by: number) =>

@@ -6,6 +6,7 @@ import {
   injectionColumn,
   type PassageTable,
   passageTable,
+  slipOf,
 } from "../../calc/liftNetwork.ts";
 import { domePressure } from "../../calc/nitrogen.ts";
 import type { WellPath } from "../../calc/path.ts";
@@ -100,7 +101,12 @@ export interface LiftedWell {
   readonly rate: number;
   /** injection pressure at surface as it is meant to be */
   readonly operating: number;
-  readonly gradients: { readonly lifted: number; readonly below: number };
+  readonly gradients: {
+    readonly lifted: number;
+    readonly below: number;
+    /** k of liftedPressures */
+    readonly slip: number;
+  };
   readonly setTolerance: number;
   readonly temperatureUncertainty: number;
   readonly assumed: readonly string[];
@@ -120,6 +126,8 @@ export interface LiftedWell {
 const HEAT_CAPACITY_RATIO = 1.27;
 const DISCHARGE_COEFFICIENT = 0.865;
 const CHOKE_COEFFICIENT = 0.85;
+/** k of liftedPressures where no stream is on record: that of 500 bbl/d and 700 Mscf/d in 2-7/8 in tubing. */
+const GUESSED_SLIP = 0.4;
 const PSI_FT = PA_PER_PSI / M_PER_FT;
 
 interface Given {
@@ -192,6 +200,11 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
     );
   }
   const gradients = gradientsOf(context, assumed);
+  if (seen.choke.length === 0) {
+    assumed.push(
+      "No injection choke was read: a fixed choke and a controller that holds the rate are both reckoned with.",
+    );
+  }
   if (well.injectionDown === "tubing") {
     assumed.push(
       "Gas goes down the tubing: its friction is not counted, and the spread of the gas column has to carry it.",
@@ -248,6 +261,13 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
         ],
       };
     }
+    const spaces = spacesOf(well, pockets, assumed);
+    const stream = well.stream && {
+      liquidRate: toSI("liquid rate", well.stream.liquidRate),
+      ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
+      entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical as number,
+    };
+    const operatingAt = pockets.findLast(({ size }) => size > 0);
     return {
       atmosphere,
       pockets,
@@ -261,18 +281,25 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       choke: rate / perArea,
       rate,
       operating,
-      gradients,
+      gradients: {
+        ...gradients,
+        slip:
+          stream && spaces
+            ? slipOf(
+                { lift: rate, own: stream.ownGas, liquid: stream.liquidRate },
+                spaces.upArea,
+                wellhead + 0.5 * gradients.lifted * (operatingAt?.depth ?? bottom),
+                supply.temperature,
+              )
+            : GUESSED_SLIP,
+      },
       setTolerance: toSI("pressure difference", limits.setPressureTolerance.value),
       temperatureUncertainty: limits.temperatureUncertainty
         ? toSI("temperature difference", limits.temperatureUncertainty.value)
         : 0,
       assumed,
-      spaces: spacesOf(well, pockets, assumed),
-      stream: well.stream && {
-        liquidRate: toSI("liquid rate", well.stream.liquidRate),
-        ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
-        entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical,
-      },
+      spaces,
+      stream,
       injectionDown: well.injectionDown,
       molarMass: gas.molarMass,
       alongHoleAt: (depth) => alongHoleAt(pockets, depth),
@@ -291,7 +318,10 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
 }
 
 /** Between the wellhead and where gas enters, and below: stated, by the stream's traverse, or as is common. Pa/m */
-function gradientsOf(context: Context, assumed: string[]): LiftedWell["gradients"] {
+function gradientsOf(
+  context: Context,
+  assumed: string[],
+): Pick<LiftedWell["gradients"], "lifted" | "below"> {
   const { onLift } = context.programme.well ?? {};
   const stated = (key: "liftedGradient" | "gradientBelow") =>
     onLift?.[key] && toSI("pressure gradient", onLift[key]);

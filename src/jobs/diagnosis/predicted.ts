@@ -1,25 +1,39 @@
 import { liftedPressures } from "../../calc/liftNetwork.ts";
 import { verticalM } from "../../calc/units.ts";
+import { belowEntry } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Judged } from "./rank.ts";
 import type { Expected, Predicted } from "./ranking.ts";
 import { returnsOf, TIME_SPREAD } from "./timedTerms.ts";
 import { uncertain } from "./uncertain.ts";
 
-/** Middle and spread of what the draws give, each counted by its ln weight. */
-export function expectedOf(values: readonly number[], logWeights: readonly number[]): Expected {
+/** Of the draws' weight, what has to have a value for a middle of it to be one. Chosen by Latchline, no source. */
+const ENOUGH = 0.2;
+
+/**
+ * Middle and spread of what the draws give, each counted by its ln weight. A draw in which there is no such value is left
+ * out; undefined where too few are left.
+ */
+export function expectedOf(
+  values: readonly number[],
+  logWeights: readonly number[],
+): Expected | undefined {
   const most = Math.max(...logWeights);
+  let all = 0;
   let sum = 0;
   let mean = 0;
   let square = 0;
   for (const [i, value] of values.entries()) {
     const weight = Number.isFinite(most) ? Math.exp((logWeights[i] as number) - most) : 1;
-    if (weight === 0) continue;
+    if (!(weight > 0)) continue;
+    all += weight;
+    if (!Number.isFinite(value)) continue;
     sum += weight;
     const off = value - mean;
     mean += (weight / sum) * off;
     square += weight * off * (value - mean);
   }
+  if (!(sum > 0 && sum >= ENOUGH * all)) return undefined;
   return { mean, spread: Math.sqrt(Math.max(0, square / sum)) };
 }
 
@@ -35,13 +49,13 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
   lifted.pockets.forEach(({ number }, i) => {
     const share = expected(({ entries, state }) =>
       state.rate > 0 ? (entries[i] ?? 0) / state.rate : 0,
-    ).mean;
-    if (share > 0.005) entry[String(number)] = share;
+    )?.mean;
+    if (share !== undefined && share > 0.005) entry[String(number)] = share;
   });
   const leaks = expected(({ leak, state }) =>
     leak && state.rate > 0 ? leak.rate / state.rate : 0,
-  ).mean;
-  if (leaks > 0.005) entry.leak = leaks;
+  )?.mean;
+  if (leaks !== undefined && leaks > 0.005) entry.leak = leaks;
   const temperatureSpread = Math.max(
     uncertain.temperatureOfWell.spread,
     lifted.temperatureUncertainty,
@@ -49,14 +63,16 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
   return {
     injectionAtSurface: expected(({ state }) => state.surface),
     injectionRate: expected(({ state }) => state.rate),
-    profile: depths.map((depth, i) => ({
-      depth,
-      pressure: expectedOf(
+    profile: depths.flatMap((depth, i) => {
+      const pressure = expectedOf(
         lines.map((line) => line[i] as number),
         before,
-      ),
-      temperature: { mean: lifted.temperatures.at(verticalM(depth)), spread: temperatureSpread },
-    })),
+      );
+      const mean = lifted.temperatures.at(verticalM(depth));
+      return pressure
+        ? [{ depth, pressure, temperature: { mean, spread: temperatureSpread } }]
+        : [];
+    }),
     entry,
     tracer: tracerOf(lifted, conditions, before),
     heading: "not known",
@@ -68,8 +84,7 @@ function profileOf(
   { draw, surface, entries, leak }: Judged["conditions"][number],
   depths: readonly number[],
 ): number[] {
-  const below =
-    lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * draw.below);
+  const below = belowEntry(lifted, draw);
   const gradients = {
     lifted: Math.min(
       below,
@@ -77,6 +92,7 @@ function profileOf(
     ),
     below,
     design: lifted.rate,
+    slip: lifted.gradients.slip,
   };
   const all = [
     ...lifted.pockets.map(({ depth }, i) => ({ depth, rate: entries[i] ?? 0 })),
@@ -110,9 +126,11 @@ function tracerOf(
   return Object.fromEntries(
     [...times]
       .filter(([, { values }]) => values.length > least)
-      .map(([key, { values, weights }]) => {
-        const { mean, spread } = expectedOf(values, weights);
-        return [key, { mean, spread: Math.hypot(spread, TIME_SPREAD * mean) }];
+      .flatMap(([key, { values, weights }]) => {
+        const expected = expectedOf(values, weights);
+        if (!expected) return [];
+        const { mean, spread } = expected;
+        return [[key, { mean, spread: Math.hypot(spread, TIME_SPREAD * mean) }]];
       }),
   );
 }

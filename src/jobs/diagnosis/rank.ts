@@ -10,7 +10,7 @@ import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
-import { type Observations, observationsOf } from "./observations.ts";
+import { middleOf, type Observations, observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
@@ -80,7 +80,10 @@ export function rankFaults(
   const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
   const sound = soundPaths(lifted, draws);
   const [run] = seen.surveys;
-  const survey = run && surveyedAt(surveyFit(lifted, run).pressures, lifted);
+  const around = {
+    survey: run && surveyedAt(surveyFit(lifted, run).pressures, lifted),
+    injection: middleOf(seen.injection),
+  };
   const cases = new Map<SurfaceCase, ReturnType<typeof surfacesOf>>();
   const surfaces = (which: SurfaceCase) => {
     const known = cases.get(which) ?? surfacesOf(lifted, seen, draws, which);
@@ -91,9 +94,9 @@ export function rankFaults(
     const { fault } = candidate.hypothesis;
     const surface = surfaces(caseOf(fault)).slice(0, count);
     const conditions = surface.map((each, i) =>
-      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, survey),
+      conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, around),
     );
-    const before = surface.map(({ weight }) => weight);
+    const before = surface.map(({ weight }, i) => weight + (conditions[i] as Condition).weight);
     const logs = terms.map((term) =>
       conditions.map((condition) => overNone(term, condition, fault)),
     );
@@ -231,11 +234,12 @@ function answerOf(
 function placed(lifted: LiftedWell, { candidate, conditions, after }: Judged) {
   const { hypothesis } = candidate;
   if (hypothesis.fault.kind !== "tubing leak") return hypothesis;
-  const { mean } = expectedOf(
-    conditions.map(({ leak }) => leak?.depth ?? 0),
+  const found = expectedOf(
+    conditions.map(({ leak }) => leak?.depth ?? Number.NaN),
     after,
   );
-  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(mean) } };
+  const depth = found?.mean ?? hypothesis.fault.depthM;
+  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(depth) } };
 }
 
 function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: Writer): Weighed[] {
@@ -253,8 +257,10 @@ function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: 
 
 function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer: Writer): string {
   if (!figure) return says ?? "";
-  const { mean, spread } = expectedOf(conditions.map(figure.of), before);
   const write = (si: number) => writer.write(figure.dimension, si);
+  const expected = expectedOf(conditions.map(figure.of), before);
+  if (!expected) return `${figure.label} ${write(figure.read)}; what to expect is not known`;
+  const { mean, spread } = expected;
   const either = eitherWay(figure.dimension, spread, writer);
   return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
 }
@@ -263,7 +269,9 @@ function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer:
 function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
   return terms.every(({ figure }) => {
     if (!figure) return true;
-    const { mean, spread } = expectedOf(conditions.map(figure.of), after);
+    const expected = expectedOf(conditions.map(figure.of), after);
+    if (!expected) return false;
+    const { mean, spread } = expected;
     return Math.abs(figure.read - mean) <= 3 * Math.hypot(figure.spread, spread);
   });
 }

@@ -115,7 +115,7 @@ function pressureBasis(
     let through = entries.reduce((sum, { share }) => sum + share, 0);
     let above = 0;
     const stretches = entries.map(({ depth, share }) => {
-      const stretch = { from: above, to: depth, relieved: relieved(through) };
+      const stretch = { from: above, to: depth, relieved: relieved(through, gradients.slip) };
       through -= share;
       above = depth;
       return stretch;

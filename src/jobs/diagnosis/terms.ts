@@ -2,7 +2,7 @@ import { liftedPressures } from "../../calc/liftNetwork.ts";
 import { PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
 import type { Dimension } from "../quantity.ts";
-import type { Condition } from "./conditions.ts";
+import { belowEntry, type Condition } from "./conditions.ts";
 import { chokeSize, type LiftedWell } from "./liftedWell.ts";
 import type { Figure, Found, Observations } from "./observations.ts";
 import type { Fault } from "./ranking.ts";
@@ -177,7 +177,7 @@ function producedShare(
 ): number {
   const entersAt = lifted.stream?.entersAt ?? 0;
   const last = lifted.pockets.length - 1;
-  const below = lifted.gradients.below * (1 + uncertain.gradientBelow.spread * draw.below);
+  const below = belowEntry(lifted, draw);
   const there =
     (state.production[last] as number) + below * Math.max(0, entersAt - (paths[last]?.depth ?? 0));
   return Math.min(1.3, Math.max(0.05, 1 - 1.5 * (there / planned - 1)));

@@ -3,7 +3,7 @@ import { atDepth } from "../../calc/liftNetwork.ts";
 import { type TracerEntry, tracerTimes } from "../../calc/tracerTime.ts";
 import { alongHoleM, PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
-import type { Condition } from "./conditions.ts";
+import { belowEntry, type Condition } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Bleed, Level, Observations, Tracer } from "./observations.ts";
 import type { Fault } from "./ranking.ts";
@@ -16,17 +16,27 @@ import type { Pattern } from "./trendPattern.ts";
 /** Mean compressibility factor of the gas in the casing. From memory: 0.85 to 0.95 at these pressures. */
 const Z_DOWN = 0.88;
 
-/** Producing pressures once lift has died: between those on lift and those of a tubing that has loaded up. */
-function loadedUp(
+/** Share of draws in which the well goes on flowing, as on lift, while its casing bleeds. Chosen by Latchline, no source. */
+const FLOWS_ON = 0.25;
+
+/**
+ * Producing pressures once the gas has stopped. Some wells flow on. The others die: their liquid stands at a level that hangs on
+ * a reservoir pressure nobody has, so anywhere down to the deepest mandrel, with gas above it. What is held open above the
+ * level bleeds to a column of gas, what lies below it to the liquid as well.
+ */
+function notLifted(
   lifted: LiftedWell,
   { state, surface, paths, draw }: Condition,
   wellhead: number,
-) {
-  return paths.map(({ depth }, i) => {
-    const onLift = (state.production[i] as number) - surface.wellhead + wellhead;
-    const loaded = wellhead + 0.7 * lifted.gradients.below * depth;
-    return Math.max(onLift, onLift + draw.place * (loaded - onLift));
-  });
+): number[] {
+  const below = belowEntry(lifted, draw);
+  const deepest = lifted.pockets.at(-1)?.depth ?? lifted.bottom;
+  const level = (deepest * (draw.level - FLOWS_ON)) / (1 - FLOWS_ON);
+  return paths.map(({ depth, rise }, i) =>
+    draw.level < FLOWS_ON
+      ? Math.max(lifted.atmosphere, (state.production[i] as number) - surface.wellhead + wellhead)
+      : atDepth(rise, wellhead) + below * Math.max(0, depth - level),
+  );
 }
 
 export function bleedRestOf(
@@ -35,7 +45,7 @@ export function bleedRestOf(
   from: number,
   wellhead?: number,
 ): number {
-  const production = loadedUp(lifted, condition, wellhead ?? condition.surface.wellhead);
+  const production = notLifted(lifted, condition, wellhead ?? condition.surface.wellhead);
   return bleedRest(condition.paths, production, Math.max(from, condition.state.surface));
 }
 
@@ -49,7 +59,7 @@ function bleedTerm(lifted: LiftedWell, bleed: Bleed, writer: Writer): Term {
   const temperature = lifted.supply.temperature + 20;
   const timeLog = (condition: Condition): number => {
     if (!spaces || bleed.took <= 0 || bleed.from - bleed.to < 20 * PA_PER_PSI) return 0;
-    const production = loadedUp(lifted, condition, bleed.wellhead ?? condition.surface.wellhead);
+    const production = notLifted(lifted, condition, bleed.wellhead ?? condition.surface.wellhead);
     const to = Math.max(bleed.to, rest(condition) + 5 * PA_PER_PSI);
     const time = bleedTime(
       condition.paths,

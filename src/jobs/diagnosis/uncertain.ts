@@ -84,6 +84,16 @@ export const uncertain = {
     spread: 0.2,
     basis: CHOSEN,
   },
+  held: {
+    says: "share of draws in which a controller holds the injection rate, where nobody read a choke",
+    spread: 0.5,
+    basis: CHOSEN,
+  },
+  heldRate: {
+    says: "injection rate that a sound controller holds, share of the planned rate",
+    spread: 0.1,
+    basis: CHOSEN,
+  },
   wellhead: {
     says: "wellhead pressure without back-pressure, share of what the record says",
     spread: 0.12,
@@ -110,8 +120,8 @@ export const uncertain = {
     basis: CHOSEN,
   },
   stuckOpen: {
-    says: "open area of a valve stuck open or cut, share of its port",
-    spread: [0.3, 1.4],
+    says: "open area of a valve stuck open, share of its port: no more than that",
+    spread: [0.3, 1],
     basis: CHOSEN,
   },
   leaking: {

@@ -316,25 +316,36 @@ describe("any evidence at all", () => {
       gasRate: rate,
     }),
   );
-  it.each(["annulus", "tubing"] as const)(
-    "gives probabilities that make 1, and no number that is none; gas down the %s",
-    (injectionDown) => {
-      const well: Well = { ...wellWith(soundValves), injectionDown };
-      fc.assert(
-        fc.property(fc.array(anything, { minLength: 1, maxLength: 5 }), (given) => {
-          for (const each of given) evidenceSchema.parse(each);
-          const found = ranking(given, { well, draws: 24 });
-          const all = found.ranked.reduce((sum, each) => sum + each.probability, found.noneOfThese);
-          expect(all).toBeCloseTo(1, 9);
-          const text = JSON.stringify(found, (_, value) =>
-            typeof value === "number" && !Number.isFinite(value) ? "NOT A NUMBER" : value,
-          );
-          expect(text).not.toMatch(/NOT A NUMBER|NaN|Infinity|undefined/);
-        }),
-        draw,
-      );
+  const gasOnly = wellWith(soundValves);
+  it.each<{ which: string; well: Well }>([
+    { which: "gas down the annulus", well: wellWith(soundValves) },
+    { which: "gas down the tubing", well: { ...wellWith(soundValves), injectionDown: "tubing" } },
+    {
+      which: "next to no liquid on lift, a heavy column without it",
+      well: {
+        ...gasOnly,
+        onLift: {
+          ...gasOnly.onLift,
+          liftedGradient: { value: 0.005, unit: "psi/ft" },
+          gradientBelow: { value: 0.45, unit: "psi/ft" },
+        },
+      },
     },
-  );
+  ])("gives probabilities that make 1, and no number that is none; $which", ({ well }) => {
+    fc.assert(
+      fc.property(fc.array(anything, { minLength: 1, maxLength: 5 }), (given) => {
+        for (const each of given) evidenceSchema.parse(each);
+        const found = ranking(given, { well, draws: 24 });
+        const all = found.ranked.reduce((sum, each) => sum + each.probability, found.noneOfThese);
+        expect(all).toBeCloseTo(1, 9);
+        const text = JSON.stringify(found, (_, value) =>
+          typeof value === "number" && !Number.isFinite(value) ? "NOT A NUMBER" : value,
+        );
+        expect(text).not.toMatch(/NOT A NUMBER|NaN|Infinity|undefined/);
+      }),
+      draw,
+    );
+  });
   it("is the same every time", () => {
     const given = [pressures(800, 122), supply(1000, 1100), tracer(20, 45)];
     expect(ranking(given, { draws: 60 })).toEqual(ranking(given, { draws: 60 }));
