@@ -138,6 +138,14 @@ export const dimensions = {
     possible: [0, 10],
     units: { "bbl/d": { mathjs: "oilbarrel/day" }, "m3/d": { mathjs: "m^3/day" } },
   },
+  "productivity index": {
+    si: "m^3/s/Pa",
+    possible: [0, 1],
+    units: {
+      "bbl/d/psi": { mathjs: "oilbarrel/day/psi" },
+      "m3/d/bar": { mathjs: "m^3/day/bar" },
+    },
+  },
   fraction: {
     si: "",
     possible: [0, 1],

@@ -1,5 +1,7 @@
+import { relaxationDistance } from "../../calc/flowingTemperature.ts";
 import { gasByGravity } from "../../calc/gasByGravity.ts";
 import { InputError } from "../../calc/inputError.ts";
+import type { LiftedStream } from "../../calc/liftedStream.ts";
 import {
   atDepth,
   type InjectionColumn,
@@ -28,8 +30,10 @@ import type { Policy } from "../records/policy.ts";
 import { defaultLimits } from "../records/policy.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Mandrel, Well } from "../records/well.ts";
-import { type Context, contextOf } from "../results/context.ts";
+import { type Context, contextOf, part } from "../results/context.ts";
+import { flowingStream } from "../results/correlatedTemperatures.ts";
 import { traversedGradients } from "../results/productionOnLift.ts";
+import { liftedStreamOf } from "../results/streamTraverse.ts";
 import {
   bodyGivens,
   bodyOf,
@@ -114,7 +118,19 @@ export interface LiftedWell {
   readonly spaces: Spaces | undefined;
   /** what is produced as liquid, and the gas of the well's own, as planned */
   readonly stream:
-    | { readonly liquidRate: number; readonly ownGas: number; readonly entersAt: number }
+    | {
+        readonly liquidRate: number;
+        readonly ownGas: number;
+        readonly entersAt: number;
+        /** kg/m3 */
+        readonly liquidDensity: number;
+        /** J, (m3/s)/Pa */
+        readonly productivityIndex: number | undefined;
+        /** undefined where something of it is not on record */
+        readonly flowing: LiftedStream | undefined;
+        /** of the flowing temperature, along hole, m; undefined where it is not by correlation */
+        readonly relaxation: number | undefined;
+      }
     | undefined;
   readonly injectionDown: Well["injectionDown"];
   readonly molarMass: number;
@@ -266,6 +282,11 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       liquidRate: toSI("liquid rate", well.stream.liquidRate),
       ownGas: Math.max(0, toSI("gas rate", well.stream.gasRate) - rate),
       entersAt: path.at(alongHoleM(toSI("length", well.stream.entersAlongHole))).vertical as number,
+      liquidDensity: toSI("density", well.stream.liquidDensity),
+      productivityIndex:
+        well.stream.productivityIndex && toSI("productivity index", well.stream.productivityIndex),
+      flowing: liftedStreamOf(context),
+      relaxation: relaxationOf(well, wellhead),
     };
     const operatingAt = pockets.findLast(({ size }) => size > 0);
     return {
@@ -315,6 +336,14 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       ],
     };
   }
+}
+
+function relaxationOf({ stream }: Well, wellhead: number): number | undefined {
+  if (!stream) return undefined;
+  const found = part("relaxation of the flowing temperature", () =>
+    relaxationDistance(flowingStream(stream, wellhead)),
+  );
+  return found.ok ? found.value : undefined;
 }
 
 /** Between the wellhead and where gas enters, and below: stated, by the stream's traverse, or as is common. Pa/m */

@@ -1,5 +1,6 @@
-import { liftedPressures } from "../../calc/liftNetwork.ts";
+import { atDepth, liftedPressures } from "../../calc/liftNetwork.ts";
 import { verticalM } from "../../calc/units.ts";
+import { dipsOf, headingOf } from "./atEntry.ts";
 import { belowEntry } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Judged } from "./rank.ts";
@@ -60,6 +61,17 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
     uncertain.temperatureOfWell.spread,
     lifted.temperatureUncertainty,
   );
+  const entering = lifted.pockets.flatMap(({ depth }, i) => {
+    const rate = expected(({ entries }) => entries[i] ?? 0)?.mean ?? 0;
+    const injection = expected(({ paths, state }) => {
+      const path = paths[i];
+      return path ? atDepth(path.rise, state.surface) : Number.NaN;
+    })?.mean;
+    const production = expected(({ state }) => state.production[i] ?? Number.NaN)?.mean;
+    if (!(rate > 0.02 * lifted.rate) || !injection || !production) return [];
+    return [{ depth, rate, injection, production }];
+  });
+  const dipAt = dipsOf(lifted, entering);
   return {
     injectionAtSurface: expected(({ state }) => state.surface),
     injectionRate: expected(({ state }) => state.rate),
@@ -68,14 +80,14 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
         lines.map((line) => line[i] as number),
         before,
       );
-      const mean = lifted.temperatures.at(verticalM(depth));
+      const mean = lifted.temperatures.at(verticalM(depth)) - (dipAt?.(depth) ?? 0);
       return pressure
         ? [{ depth, pressure, temperature: { mean, spread: temperatureSpread } }]
         : [];
     }),
     entry,
     tracer: tracerOf(lifted, conditions, before),
-    heading: "not known",
+    heading: headingOf(lifted, conditions, before),
   };
 }
 

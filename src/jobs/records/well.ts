@@ -129,6 +129,8 @@ export const well = z
         tubingInside: quantity("diameter"),
         /** where the well's fluids come in: the perforations, along hole */
         entersAlongHole: quantity("length"),
+        /** liquid a unit of drawdown, at surface: it tells a well that would head from a steady one */
+        productivityIndex: quantity("productivity index").optional(),
       })
       .optional(),
     injectionGas: gas.optional(),

@@ -1,4 +1,4 @@
-import { flowingTemperature } from "../../calc/flowingTemperature.ts";
+import { type FlowingStream, flowingTemperature } from "../../calc/flowingTemperature.ts";
 import { STANDARD_BASE } from "../../calc/gasPassage.ts";
 import type { WellPath } from "../../calc/path.ts";
 import type { TemperatureProfile } from "../../calc/temperatureProfile.ts";
@@ -30,22 +30,30 @@ export function correlatedTemperatures(
 ): TemperatureProfile | undefined {
   const { stream, onLift } = well ?? {};
   if (!stream || !onLift?.wellhead || !path.value || !shutIn.value) return undefined;
+  return flowingTemperature(
+    flowingStream(stream, toSI("pressure", onLift.wellhead, atmosphere)),
+    shutIn.value,
+    path.value,
+    alongHoleM(toSI("length", stream.entersAlongHole)),
+  );
+}
+
+/** What flows, as the correlation asks for it. @param wellhead absolute, Pa */
+export function flowingStream(
+  stream: NonNullable<Well["stream"]>,
+  wellhead: number,
+): FlowingStream {
   const gasGravity = stream.gasGravity.value;
   const liquid = toSI("liquid rate", stream.liquidRate) * toSI("density", stream.liquidDensity);
   const moles =
     (toSI("gas rate", stream.gasRate) * STANDARD_BASE.pressure) /
     (GAS_CONSTANT * STANDARD_BASE.temperature);
-  return flowingTemperature(
-    {
-      massRate: liquid + moles * gasGravity * AIR_MOLAR_MASS,
-      tubingInnerDiameter: toSI("diameter", stream.tubingInside),
-      liquidDensity: toSI("density", stream.liquidDensity),
-      apiGravity: stream.oilApiGravity.value,
-      gasGravity,
-      wellheadPressure: absolutePa(toSI("pressure", onLift.wellhead, atmosphere)),
-    },
-    shutIn.value,
-    path.value,
-    alongHoleM(toSI("length", stream.entersAlongHole)),
-  );
+  return {
+    massRate: liquid + moles * gasGravity * AIR_MOLAR_MASS,
+    tubingInnerDiameter: toSI("diameter", stream.tubingInside),
+    liquidDensity: toSI("density", stream.liquidDensity),
+    apiGravity: stream.oilApiGravity.value,
+    gasGravity,
+    wellheadPressure: absolutePa(wellhead),
+  };
 }

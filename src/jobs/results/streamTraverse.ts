@@ -1,5 +1,5 @@
 import type { GravityAndImpurities } from "../../calc/gasByGravity.ts";
-import { waterCutOfDensity } from "../../calc/liftedStream.ts";
+import { type LiftedStream, waterCutOfDensity } from "../../calc/liftedStream.ts";
 import { type LiftTraverse, liftTraverse, liftTraverseMethod } from "../../calc/liftTraverse.ts";
 import {
   AIR_MOLAR_MASS,
@@ -10,7 +10,7 @@ import {
 } from "../../calc/units.ts";
 import { toSI } from "../quantity.ts";
 import type { Well } from "../records/well.ts";
-import { type Context, productionSide, ready, recorded, wellName } from "./context.ts";
+import { type Context, part, productionSide, ready, recorded, wellName } from "./context.ts";
 import { COMMERCIAL_STEEL } from "./onLift.ts";
 import type { Given } from "./traced.ts";
 
@@ -83,27 +83,38 @@ export function streamTraverse(
   context: Context,
   v: StreamValues & { readonly wellhead: number; readonly entry: number },
 ): LiftTraverse {
-  const path = ready(context.path);
-  const own = Math.max(0, v.gasRate - v.lift);
   return liftTraverse(
-    {
-      liquidRate: v.liquid,
-      waterCut: waterCutOfDensity(v.density, v.api, v.water),
-      apiGravity: v.api,
-      waterGravity: v.water,
-      formationGasRatio: own / v.liquid,
-      formationGas: pure(v.gasGravity),
-      liftGas: liftGasOf(context) ?? pure(v.gasGravity),
-    },
+    streamOf(context, v),
     {
       conduit: { outer: v.outer, inner: v.inner, roughness: COMMERCIAL_STEEL },
-      path,
+      path: ready(context.path),
       temperatures: ready(context.flowing),
       bottom: bottomOf(context, v.entry),
     },
     [{ depth: verticalM(v.entry), rate: v.lift }],
     absolutePa(v.wellhead),
   );
+}
+
+function streamOf(context: Context, v: StreamValues): LiftedStream {
+  return {
+    liquidRate: v.liquid,
+    waterCut: waterCutOfDensity(v.density, v.api, v.water),
+    apiGravity: v.api,
+    waterGravity: v.water,
+    formationGasRatio: Math.max(0, v.gasRate - v.lift) / v.liquid,
+    formationGas: pure(v.gasGravity),
+    liftGas: liftGasOf(context) ?? pure(v.gasGravity),
+  };
+}
+
+/** The well's stream as its record has it; undefined while something of it is not known, or cannot be. */
+export function liftedStreamOf(context: Context): LiftedStream | undefined {
+  const givens = Object.entries<Given>(streamGivens(context));
+  if (givens.some(([, { si }]) => si === undefined)) return undefined;
+  const values = Object.fromEntries(givens.map(([key, { si }]) => [key, si]));
+  const stream = part("stream", () => streamOf(context, values as StreamValues));
+  return stream.ok ? stream.value : undefined;
 }
 
 const pure = (specificGravity: number): GravityAndImpurities => ({

@@ -275,6 +275,7 @@ export const sections: Readonly<Record<EditedKind, readonly Section[]>> = {
         quantity("stream.gasGravity", "Gravity of that gas", "ratio", true),
         quantity("stream.tubingInside", "Tubing, inside diameter", "diameter", true),
         quantity("stream.entersAlongHole", "Perforations, along hole", "length", true),
+        quantity("stream.productivityIndex", "Productivity index", "productivity index", true),
       ],
     },
     ...(["shutIn", "flowing"] as const).map(
