@@ -1,34 +1,24 @@
 import { impossible, unitsOf } from "../quantity.ts";
-import { type Cell, cellText, faultOf, isBlank, type Row, type Sheet } from "../tables/cell.ts";
+import { type Cell, cellText, type Row, type Sheet } from "../tables/cell.ts";
 import { type DayOrder, orderOf } from "../tables/days.ts";
-import { columnNames, fieldScores, type Header } from "../tables/header.ts";
-import { type Decimals, decimalsOf, evidenceOf, numberIn, written } from "../tables/numbers.ts";
+import { columnNames } from "../tables/header.ts";
+import { type Decimals, decimalsOf, evidenceOf } from "../tables/numbers.ts";
+import { guessColumns, guessUnits, headerOf } from "./logColumns.ts";
+import { type LogMapping, momentOf, rowsBelow } from "./logMapping.ts";
 import {
   keptUnit,
   type LogKind,
   type LogRole,
-  type RoleOf,
   unitChoices,
   unitSaid,
   valueRoles,
 } from "./logRoles.ts";
-import { dayLetters, type Said, saidIn } from "./moments.ts";
+import { dayLetters, type Said } from "./moments.ts";
 
 /**
  * A log of a recorder or of a gauge run as a table: which column is what, in which unit, and what has to be asked
  * because the table does not say it. The rows themselves are read in `readLog.ts`.
  */
-
-export interface LogMapping {
-  /** where the columns' names stand; absent: the table has none */
-  readonly header?: Header;
-  readonly columns: Readonly<Partial<Record<LogRole, number>>>;
-  readonly units: Readonly<Partial<Record<LogRole, string>>>;
-  readonly order?: DayOrder;
-  readonly decimals?: Decimals;
-  /** minutes by which the recorder's clock runs ahead of UTC; the tablet's own where nobody says another */
-  readonly offset?: number;
-}
 
 /** What the table does not say and somebody has to. */
 export type LogQuestion =
@@ -52,13 +42,8 @@ export interface LogLook {
   readonly hasZones: boolean;
 }
 
-const DEEPEST = 40;
 const SAMPLES = 4;
 const LOOKED_AT = 400;
-
-/** The rows below the names of the columns. */
-export const rowsBelow = ({ rows }: Sheet, header: Header | undefined): readonly Row[] =>
-  header ? rows.slice(header.row + header.rows) : rows;
 
 /**
  * How a table is most likely to be read, and what has to be asked first.
@@ -123,144 +108,6 @@ function cellTextOf(cell: Cell | undefined): string {
   return isMoment ? [cell.day, cell.time?.slice(0, 8)].join(" ").trim() : cellText(cell);
 }
 
-/** The row whose names say most of this kind; of two rows of words the second holds units. */
-function headerOf(kind: LogKind, { rows }: Sheet): Header | undefined {
-  let best: { header: Header; score: number } | undefined;
-  rows.slice(0, DEEPEST).forEach((row, index) => {
-    for (const taken of [1, 2] as const) {
-      const next = rows[index + 1] ?? [];
-      if (taken === 2 && (next.every(isBlank) || next.some(isFigure))) continue;
-      const header: Header = { row: index, rows: taken };
-      const upper = row.map(cellText);
-      const score = columnNames(rows.slice(0, index + 2), header).reduce(
-        (sum, name, column) =>
-          sum +
-          Math.max(
-            scoreOf(kind, name),
-            plainScore(kind, upper[column] ?? "") + unitPoint(kind, name),
-          ),
-        0,
-      );
-      // Two rows only where the second one says something: units.
-      const points = score - row.filter(isFigure).length * 5 - (taken === 2 ? 0.5 : 0);
-      if (points > (best?.score ?? 0)) best = { header, score: points };
-    }
-  });
-  return best?.header;
-}
-
-const isFigure = (cell: Cell) =>
-  !isBlank(cell) &&
-  (typeof cell === "number" ||
-    (typeof cell === "object" && cell !== null && "day" in cell) ||
-    /^[\d.,:/\s+-]+$/.test(cellText(cell)));
-
-const scoreOf = (kind: LogKind, name: string) => plainScore(kind, name) + unitPoint(kind, name);
-
-function plainScore(kind: LogKind, name: string): number {
-  const best = fieldScores(name, valueRoles(kind))[0]?.score ?? 0;
-  return Math.max(best, kind === "trend" && saysTime(name) ? 5 : 0);
-}
-
-/** A unit speaks for a row of names, and for a second one that holds nothing else. */
-function unitPoint(kind: LogKind, name: string): number {
-  if (name.length > 200) return 0;
-  return valueRoles(kind).some(({ dimension }) => dimension && unitSaid(dimension, name)) ? 1 : 0;
-}
-
-const timeWords = [
-  "time",
-  "date",
-  "date time",
-  "datetime",
-  "timestamp",
-  "time stamp",
-  "date and time",
-  "clock",
-  "day",
-  "hour",
-  "local time",
-];
-
-const saysTime = (name: string) =>
-  (fieldScores(name, [{ id: "time", synonyms: timeWords }])[0]?.score ?? 0) > 3;
-
-function guessColumns(
-  kind: LogKind,
-  names: readonly string[],
-  rows: readonly Row[],
-  width: number,
-): LogMapping["columns"] {
-  const columns: Partial<Record<LogRole, number>> = {};
-  const taken = new Set<number>();
-  if (kind === "trend") {
-    for (const [column, role] of timeColumns(names, rows, width)) {
-      if (columns[role] !== undefined) continue;
-      columns[role] = column;
-      taken.add(column);
-    }
-    // A moment says everything; a date beside it would say it twice.
-    if (columns.time !== undefined) {
-      delete columns.day;
-      delete columns.clock;
-    }
-  }
-  const scored = names.flatMap((name, column) =>
-    taken.has(column) || (kind === "survey" && /\btvd\b|vertical/i.test(name))
-      ? []
-      : fieldScores(name, valueRoles(kind)).map(({ id, score }) => ({
-          column,
-          role: id as LogRole,
-          score,
-        })),
-  );
-  for (const { column, role } of scored.sort((a, b) => b.score - a.score)) {
-    if (columns[role] !== undefined || taken.has(column)) continue;
-    columns[role] = column;
-    taken.add(column);
-  }
-  return columns;
-}
-
-/** What columns say of time, by what stands in them: a name alone does not tell a clock from a moment. */
-function timeColumns(
-  names: readonly string[],
-  rows: readonly Row[],
-  width: number,
-): [number, "time" | "day" | "clock"][] {
-  const looked = rows.slice(0, 60);
-  return Array.from({ length: width }, (_, column) => column).flatMap(
-    (column): [number, "time" | "day" | "clock"][] => {
-      const counts = saysTime(names[column] ?? "");
-      const cells = looked.map((row) => row[column]).filter((cell) => !isBlank(cell));
-      const said = cells.map((cell) => {
-        const one = saidIn(cell, "day first", counts);
-        return one.day === undefined && one.time === undefined
-          ? saidIn(cell, "month first", counts)
-          : one;
-      });
-      const share = (of: (each: Said) => boolean) => said.filter(of).length / (cells.length || 1);
-      if (share(({ day, time }) => day !== undefined && time !== undefined) > 0.5) {
-        return [[column, "time"]];
-      }
-      if (share(({ day }) => day !== undefined) > 0.6) return [[column, "day"]];
-      if (share(({ time }) => time !== undefined) > 0.6) return [[column, "clock"]];
-      return [];
-    },
-  );
-}
-
-function guessUnits(kind: LogKind, columns: LogMapping["columns"], names: readonly string[]) {
-  const units: Partial<Record<LogRole, string>> = {};
-  for (const { id, dimension } of valueRoles(kind)) {
-    const column = columns[id];
-    if (column === undefined || !dimension) continue;
-    const said = unitSaid(dimension, names[column] ?? "");
-    if (said?.is === "unit") units[id] = said.unit;
-  }
-  return units;
-}
-
 const dayColumn = ({ columns }: LogMapping) => columns.time ?? columns.day;
 
 function orderIn(mapping: LogMapping, rows: readonly Row[]) {
@@ -306,17 +153,6 @@ function firstMoment(mapping: LogMapping, rows: readonly Row[]): Said | undefine
     if (said.day !== undefined) return said;
   }
   return undefined;
-}
-
-/** What a row says of time, from one column or from two. */
-export function momentOf({ columns, order }: LogMapping, row: Row): Said {
-  if (columns.time !== undefined) return saidIn(row[columns.time], order, true);
-  if (columns.day === undefined) return {};
-  const day = saidIn(row[columns.day], order, true);
-  if (columns.clock === undefined) return day;
-  const clock = saidIn(row[columns.clock], order, true);
-  // A day without its time is not midnight.
-  return clock.time === undefined ? {} : { ...day, ...clock, ...(day.day && { day: day.day }) };
 }
 
 function questionsOf(
@@ -384,31 +220,4 @@ function missingColumns(kind: LogKind, columns: LogMapping["columns"]): string |
   return [columns.casing, columns.tubing, columns.rate].every((column) => column === undefined)
     ? "Which columns hold casing pressure, tubing pressure and injection rate? One of them is needed."
     : undefined;
-}
-
-/** What stands where a recorder wrote nothing. */
-const NOTHING = /^(-+|n\/?a|nan|null|none|no data|nodata|\.|\?+)$/i;
-
-/** A value of a cell, in the unit of its column as a record keeps it; a reason where it is none, undefined for a gap. */
-export function valueIn(
-  cell: Cell | undefined,
-  { id, label, dimension }: RoleOf,
-  { units, decimals = "point" }: LogMapping,
-): { readonly value: number } | { readonly why: string } | undefined {
-  const text = cellText(cell);
-  if (text === "" || NOTHING.test(text) || !dimension) return undefined;
-  const fault = faultOf(cell ?? null);
-  if (fault !== undefined) return { why: `${label}: the sheet says ${fault}` };
-  const parts = typeof cell === "number" ? undefined : written(text);
-  const read =
-    typeof cell === "number"
-      ? cell
-      : parts?.after === ""
-        ? numberIn(parts.number, decimals)
-        : undefined;
-  if (read === undefined) return { why: `${label}: "${text.slice(0, 40)}" is no number` };
-  const { unit, factor } = keptUnit(units[id] ?? (unitsOf(dimension)[0] as string));
-  const value = factor === 1 ? read : read * factor;
-  const problem = impossible(dimension, { value, unit });
-  return problem ? { why: `${label}: ${text.slice(0, 40)} cannot be; ${problem}` } : { value };
 }

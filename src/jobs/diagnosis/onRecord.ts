@@ -55,7 +55,10 @@ function lastFoundOf({ lastFound, name }: Well, path: WellPath | undefined): OnR
     });
   }
   const found: OnRecord[] = [
-    { says: `Last found on lift, ${lastFound.day}: pressures and rate`, pieces },
+    {
+      says: `Last found on lift, ${lastFound.day}: pressures${lastFound.injectionRate ? " and rate" : ""}`,
+      pieces,
+    },
   ];
   const stops = path ? alongHoleStops(lastFound.survey ?? [], path) : [];
   if (stops.length > 1) {

@@ -1,7 +1,7 @@
 import type { Evidence } from "../records/investigation.ts";
 import type { Row, Sheet } from "../tables/cell.ts";
+import { type LogMapping, momentOf, rowsBelow, valueIn } from "./logMapping.ts";
 import { keptUnit, type LogKind, type LogRole, rolesOf } from "./logRoles.ts";
-import { type LogMapping, momentOf, rowsBelow, valueIn } from "./logTable.ts";
 import { instantOf } from "./moments.ts";
 import { type LogRow, thinLog } from "./thinLog.ts";
 

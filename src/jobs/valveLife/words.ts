@@ -1,6 +1,6 @@
 import type { FailingPocket, LifeOf } from "./fieldPicture.ts";
 
-const DAYS_OF_A_YEAR = 365.25;
+export const DAYS_OF_A_YEAR = 365.25;
 
 /** Days as people speak of a valve's life: to the day below a season, in months below two years, then in years. */
 export function daysInWords(days: number): string {

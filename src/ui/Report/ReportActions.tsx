@@ -26,10 +26,11 @@ export function ReportActions({ live, report }: ReportActionsProps) {
   // Whoever leaves the screen gives the PDF up: it would come to the downloads of another screen.
   useEffect(() => () => making.current?.abort(), []);
 
-  const leave = (save: () => string) => {
+  const leave = async (save: () => Promise<string>) => {
     setProblem("");
+    setSaid("Being put together.");
     try {
-      setSaid(`${save()} handed to the browser's downloads.`);
+      setSaid(`${await save()} handed to the browser's downloads.`);
     } catch (error) {
       setSaid("");
       setProblem(`Not saved: ${(error as Error).message}. Everything is still on this tablet.`);
@@ -92,18 +93,18 @@ export function ReportActions({ live, report }: ReportActionsProps) {
         <button
           type="button"
           className="button"
-          onClick={() => leave(() => saveReadings(live, "xlsx"))}
+          onClick={() => void leave(() => saveReadings(live, "xlsx"))}
         >
           Readings as workbook
         </button>
         <button
           type="button"
           className="button"
-          onClick={() => leave(() => saveReadings(live, "csv"))}
+          onClick={() => void leave(() => saveReadings(live, "csv"))}
         >
           Readings as CSV
         </button>
-        <button type="button" className="button" onClick={() => leave(() => saveRecord(live))}>
+        <button type="button" className="button" onClick={() => void leave(() => saveRecord(live))}>
           Record as JSON
         </button>
         <Link href={`/jobs/${live.id}/review`} className="button quiet">

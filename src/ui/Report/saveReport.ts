@@ -1,10 +1,7 @@
-import { csvOf, xlsxOf } from "../../jobs/files/tabular.ts";
 import { jobFileName } from "../../jobs/pack/fileNames.ts";
-import { eventsTable, readingsTable } from "../../jobs/report/readingsTable.ts";
-import { recordJson } from "../../jobs/report/recordJson.ts";
-import { reviewRecord } from "../../jobs/review/record.ts";
 import { handOver } from "../Packs/handOver.ts";
 import type { LiveJob } from "../useJob.ts";
+import { RecordClient } from "./recordClient.ts";
 
 const types = {
   csv: "text/csv;charset=utf-8",
@@ -22,18 +19,24 @@ export function saveReport(live: LiveJob, bytes: Uint8Array<ArrayBuffer>): strin
 }
 
 /** The readings, with the events on a sheet of their own where the form has sheets. */
-export function saveReadings(live: LiveJob, kind: keyof typeof types): string {
-  const { state, writer } = live;
-  const record = reviewRecord(state, new Date().toISOString(), writer);
-  const readings = readingsTable(state, record, writer.atmosphere);
+export async function saveReadings(live: LiveJob, kind: keyof typeof types): Promise<string> {
   const name = nameOf(live, "readings", kind);
-  const content = kind === "csv" ? csvOf(readings) : xlsxOf(readings, eventsTable(state));
-  handOver(name, content, types[kind]);
+  handOver(name, await beside((client) => client.readings(live, kind)), types[kind]);
   return name;
 }
 
-export function saveRecord(live: LiveJob): string {
+export async function saveRecord(live: LiveJob): Promise<string> {
   const name = nameOf(live, "record", "json");
-  handOver(name, recordJson(live.state, new Date().toISOString(), live.writer));
+  handOver(name, await beside((client) => client.record(live)));
   return name;
+}
+
+/** One question to a worker of its own. */
+async function beside<T>(ask: (client: RecordClient) => Promise<T>): Promise<T> {
+  const client = new RecordClient();
+  try {
+    return await ask(client);
+  } finally {
+    client.cancel();
+  }
 }

@@ -40,7 +40,7 @@ export function LogState({ live, record }: LogStateProps) {
         </p>
       )}
       <details>
-        <summary className="small soft">Last entry of each tablet</summary>
+        <summary className="small soft review-heads">Last entry of each tablet</summary>
         {Object.values(headsOf(events)).map((head) => (
           <span key={head} className="figure review-hash">
             {head}

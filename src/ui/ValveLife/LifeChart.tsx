@@ -1,6 +1,7 @@
 import { AxisBottom, AxisLeft } from "@visx/axis";
 import { scaleLinear } from "@visx/scale";
 import type { SurvivalCurve } from "../../calc/survival.ts";
+import { DAYS_OF_A_YEAR } from "../../jobs/valveLife/words.ts";
 import { useWidth } from "../DepthPlot/useWidth.ts";
 
 export interface LifeCurve {
@@ -14,7 +15,6 @@ const HEIGHT = 300;
 const LEFT = 68;
 const TOP = 14;
 const FOOT = 48;
-const DAYS_OF_A_YEAR = 365.25;
 
 /** Steps that are told apart by their strokes first, since ink is one. */
 const dashes = ["", "10 6", "2 6", "16 5 3 5", "6 3"];

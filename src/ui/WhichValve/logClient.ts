@@ -1,5 +1,6 @@
+import type { LogMapping } from "../../jobs/diagnosis/logMapping.ts";
 import type { LogKind } from "../../jobs/diagnosis/logRoles.ts";
-import type { LogLook, LogMapping } from "../../jobs/diagnosis/logTable.ts";
+import type { LogLook } from "../../jobs/diagnosis/logTable.ts";
 import type { LogRead } from "../../jobs/diagnosis/readLog.ts";
 import type { Source } from "../../jobs/tables/session.ts";
 import { type OnProgress, WorkerClient } from "../workerClient.ts";

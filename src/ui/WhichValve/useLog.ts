@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
+import type { LogMapping } from "../../jobs/diagnosis/logMapping.ts";
 import type { LogKind } from "../../jobs/diagnosis/logRoles.ts";
-import type { LogLook, LogMapping } from "../../jobs/diagnosis/logTable.ts";
+import type { LogLook } from "../../jobs/diagnosis/logTable.ts";
 import type { LogRead } from "../../jobs/diagnosis/readLog.ts";
 import { shownName } from "../../jobs/pack/fileNames.ts";
 import type { Source } from "../../jobs/tables/session.ts";

@@ -1,8 +1,9 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import writeXlsx from "write-excel-file/node";
+import type { LogMapping } from "../../../src/jobs/diagnosis/logMapping.ts";
 import type { LogKind } from "../../../src/jobs/diagnosis/logRoles.ts";
-import { type LogMapping, lookAtLog } from "../../../src/jobs/diagnosis/logTable.ts";
+import { lookAtLog } from "../../../src/jobs/diagnosis/logTable.ts";
 import { MOST_POINTS, readLog } from "../../../src/jobs/diagnosis/readLog.ts";
 import { thinLog } from "../../../src/jobs/diagnosis/thinLog.ts";
 import { evidence } from "../../../src/jobs/records/investigation.ts";
