@@ -7,9 +7,11 @@ import {
   neededSize,
   type ProducingSide,
 } from "../../calc/liftNetwork.ts";
-import { type Draw, holeOf, logBetween, type Surface } from "./draws.ts";
+import { type Draw, holeOf, logBetween, type Surface, type WellDraw } from "./draws.ts";
 import type { Candidate } from "./hypotheses.ts";
 import type { LiftedWell, Pocket } from "./liftedWell.ts";
+import type { Fault } from "./ranking.ts";
+import { type Stalled, stalledAt } from "./stalled.ts";
 import { uncertain } from "./uncertain.ts";
 
 /** The well under one hypothesis in one draw. */
@@ -19,9 +21,13 @@ export interface Condition {
   readonly paths: readonly LiftPath[];
   /** gas entering at each pocket, past its valve or beside it, m3/s */
   readonly entries: readonly number[];
+  /** where lift has not come down past a point: see stalledAt */
+  readonly stalled: Stalled | undefined;
   /** a hole in the tubing, where the hypothesis has one */
   readonly leak: { readonly depth: number; readonly rate: number } | undefined;
   readonly draw: Draw;
+  /** what the formation gives over what it gave */
+  readonly inflow: number;
   readonly surface: Surface;
   /** ln of how much this draw of the fault counts: how likely it is over how often it is drawn */
   readonly weight: number;
@@ -30,11 +36,11 @@ export interface Condition {
 /** Pressure on the producing side at a true vertical depth, where a survey says it. */
 export type SurveyedAt = (depth: number) => number;
 
-/** The sound well's paths in every draw: a hypothesis changes one or two of them. */
-export function soundPaths(lifted: LiftedWell, draws: readonly Draw[]): LiftPath[][] {
+/** The sound well's paths in a draw: a hypothesis changes one or two of them. */
+export function soundPaths(lifted: LiftedWell, draw: WellDraw): LiftPath[] {
   const operating = lifted.pockets.findLast(({ size }) => size > 0);
-  return draws.map((draw) =>
-    lifted.pockets.map((pocket, i) => soundPath(lifted, pocket, i, draw, pocket === operating)),
+  return lifted.pockets.map((pocket, i) =>
+    soundPath(lifted, pocket, i, draw, pocket === operating),
   );
 }
 
@@ -42,7 +48,7 @@ function soundPath(
   lifted: LiftedWell,
   pocket: Pocket,
   index: number,
-  draw: Draw,
+  draw: WellDraw,
   isOperating: boolean,
 ): LiftPath {
   const [a, b, c] = lifted.column.riseAt(pocket.depth);
@@ -67,7 +73,7 @@ function gateOf(
   lifted: LiftedWell,
   pocket: Pocket,
   index: number,
-  draw: Draw,
+  draw: WellDraw,
   isOperating: boolean,
 ): BellowsGate {
   const own = draw.pockets[index] as Draw["pockets"][number];
@@ -107,28 +113,36 @@ export interface Around {
   readonly injection: number | undefined;
 }
 
-/** The well in balance under a hypothesis. */
+/** The well in balance under a hypothesis, or sound. */
 export function conditionOf(
   lifted: LiftedWell,
-  candidate: Candidate,
+  candidate: Candidate | undefined,
   draw: Draw,
   sound: readonly LiftPath[],
   surface: Surface,
   around: Around,
 ): Condition {
-  const faulty = withFault(lifted, candidate, draw, sound);
-  const { pocket } = faulty;
+  const faulty: Faulty = candidate ? withFault(lifted, candidate, draw, sound) : { paths: sound };
+  const { pocket, covered } = faulty;
   const supply = {
     pressure: surface.supply,
     temperature: lifted.supply.temperature,
     size: surface.choke,
     held: surface.held,
   };
-  const side = producingSide(lifted, faulty.paths, draw, surface, around.survey);
+  const inflow = candidate ? inflowOf(candidate.hypothesis.fault, draw) : 1;
+  const side = producingSide(lifted, faulty.paths, draw, inflow, surface, around.survey);
   const { paths, weight } = holed(faulty, draw, (hole) =>
     around.injection === undefined
       ? undefined
-      : neededSize(faulty.paths, hole, around.injection, supply, side, lifted.passage),
+      : neededSize(
+          faulty.paths,
+          hole,
+          around.injection - draw.offset,
+          supply,
+          side,
+          lifted.passage,
+        ),
   );
   const state = liftState(paths, supply, side, lifted.passage);
   const entries = state.rates.slice(0, sound.length);
@@ -136,7 +150,9 @@ export function conditionOf(
   if (pocket !== undefined) entries[pocket] = (entries[pocket] ?? 0) + extraRate;
   const extra = paths[sound.length];
   const leak = extra && pocket === undefined ? { depth: extra.depth, rate: extraRate } : undefined;
-  return { state, paths, entries, leak, draw, surface, weight };
+  const stalled =
+    covered === undefined ? undefined : stalledAt(lifted, sound, state, draw, covered);
+  return { state, paths, entries, stalled, leak, draw, inflow, surface, weight };
 }
 
 /** The well's paths with a fault in them; those beyond the sound well's are holes that it brings. */
@@ -146,6 +162,8 @@ interface Faulty {
   readonly pocket?: number;
   /** a hole of no known size: its place in `paths`, and the limits of its Cd A, m2 */
   readonly hole?: { readonly at: number; readonly limits: readonly [number, number] };
+  /** index of the first pocket that liquid still stands above, where lift has not come down to the deepest */
+  readonly covered?: number;
 }
 
 /** ln of a size that goes with what was read: how far from it draws are taken. */
@@ -218,20 +236,24 @@ function withFault(
       };
     case "leaking":
       return beside(fault.mandrel, ofPort(fault.mandrel, uncertain.leaking.spread));
-    case "plugged":
-      return changed(fault.mandrel, (path) => ({
+    case "plugged": {
+      const plugged = changed(fault.mandrel, (path) => ({
         ...path,
         // Half of them pass nothing at all.
         size: path.size * Math.max(0, 2 * draw.size - 1) * uncertain.plugged.spread[1],
       }));
+      return notPast(plugged.paths, indexOf(fault.mandrel), draw);
+    }
     case "set too low":
       return changed(fault.mandrel, (path) =>
         shifted(path, -logBetween(uncertain.setOff.spread, draw.size)),
       );
-    case "set too high":
-      return changed(fault.mandrel, (path) =>
+    case "set too high": {
+      const { paths } = changed(fault.mandrel, (path) =>
         shifted(path, logBetween(uncertain.setOff.spread, draw.size)),
       );
+      return notPast(paths, indexOf(fault.mandrel), draw);
+    }
     case "latch or packing leaks":
       return beside(fault.mandrel, across(uncertain.packingLeak.spread));
     case "tubing leak": {
@@ -294,9 +316,28 @@ function withFault(
           }
           return i > lower ? { ...path, size: 0 } : path;
         }),
+        covered: draw.size > 0.5 ? lower + 1 : lower,
       };
     }
   }
+}
+
+/**
+ * A valve that should have passed gas on the way down and does not: of the draws in which the well has not come past it,
+ * nothing below it takes gas, and what lifted the well above it has not shut since.
+ */
+function notPast(paths: readonly LiftPath[], at: number, { turn }: Draw): Faulty {
+  const isDeepest = !paths.some(({ size }, i) => i > at && size > 0);
+  if (isDeepest || turn >= uncertain.notPast.spread) return { paths };
+  return {
+    paths: paths.map((path, i) => {
+      if (i > at) return { ...path, size: 0 };
+      return i === at - 1 && path.gate.kind === "bellows"
+        ? { ...path, gate: { ...path.gate, was: "open" } }
+        : path;
+    }),
+    covered: at + 1,
+  };
 }
 
 const domePerKelvin = (lifted: LiftedWell, index: number) =>
@@ -308,13 +349,14 @@ function shifted(path: LiftPath, by: number): LiftPath {
 }
 
 /** Gradient below the entry in one draw, Pa/m. */
-export const belowEntry = (lifted: LiftedWell, { below }: Draw): number =>
+export const belowEntry = (lifted: LiftedWell, { below }: WellDraw): number =>
   lifted.gradients.below * Math.max(0.3, 1 + uncertain.gradientBelow.spread * below);
 
 function producingSide(
   lifted: LiftedWell,
   paths: readonly LiftPath[],
   draw: Draw,
+  inflow: number,
   surface: Surface,
   survey: SurveyedAt | undefined,
 ): ProducingSide {
@@ -323,18 +365,40 @@ function producingSide(
     const pressures = depths.map(survey);
     return { movesWithRates: false, pressures: () => pressures };
   }
-  const below = belowEntry(lifted, draw);
-  const gradients = {
-    lifted: Math.min(
-      below,
-      lifted.gradients.lifted * Math.max(0.2, 1 + uncertain.liftedGradient.spread * draw.lifted),
-    ),
-    below,
-    design: lifted.rate,
-    slip: lifted.gradients.slip,
-  };
+  const gradients = gradientsOf(lifted, draw, draw.drift, inflow);
   return {
     movesWithRates: true,
     pressures: (rates) => liftedPressures(depths, rates, surface.wellhead, gradients),
   };
+}
+
+/** What the formation gives over what it gave when the well was put on record. */
+function inflowOf({ kind }: Fault, { turn }: Draw): number {
+  if (turn >= 0.5) return 1;
+  if (kind === "nothing downhole") return logBetween(uncertain.givesLess.spread, 2 * turn);
+  return kind === "multi-point" ? logBetween(uncertain.givesMore.spread, 2 * turn) : 1;
+}
+
+/**
+ * Gradients of the producing side in a draw, as far as they have drifted since the well is on record.
+ *
+ * Where the same gas lifts less liquid the lifted column is lighter: by the root of the liquid, since what does not flow slips
+ * back and stays. Chosen by Latchline, no source; no gas lift makes it heavier than what is below.
+ */
+export function gradientsOf(lifted: LiftedWell, draw: WellDraw, drift: number, inflow: number) {
+  const below = belowEntry(lifted, draw);
+  const share =
+    Math.max(0.2, 1 + uncertain.liftedGradient.spread * draw.lifted) *
+    Math.max(0.5, 1 + uncertain.drift.spread * drift) *
+    Math.sqrt(inflow);
+  const { gradients, rate: design } = lifted;
+  return { lifted: Math.min(below, gradients.lifted * share), below, design, slip: gradients.slip };
+}
+
+/** What a gauge on the injection side shows in a condition. */
+export function injectionRead({ state, surface, draw }: Condition): number {
+  // At supply pressure nothing is left that a prediction could have wrong.
+  return state.atSupply
+    ? state.surface
+    : Math.min(state.surface + draw.offset, Math.max(state.surface, surface.supply));
 }

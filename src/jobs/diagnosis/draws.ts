@@ -14,17 +14,27 @@ export interface PocketDraw {
   readonly span: number;
 }
 
-/** One draw of everything that is not known. The same draws serve every hypothesis, so that chance tells none apart. */
-export interface Draw {
+/** One draw of what is not known of the well itself, whatever is wrong with it. */
+export interface WellDraw {
   readonly pockets: readonly PocketDraw[];
   readonly temperature: number;
   readonly column: number;
   readonly lifted: number;
   readonly below: number;
-  /** uniform: size of the hole or the shift that the fault brings, its place, what shut before */
+  /** uniform: what shut before */
+  readonly wasShut: number;
+}
+
+/** One draw of everything that is not known. The same draws serve every hypothesis, so that chance tells none apart. */
+export interface Draw extends WellDraw {
+  /** of the injection pressure: what is read less what is predicted, today as when the well ran, Pa */
+  readonly offset: number;
+  /** what has changed since then */
+  readonly drift: number;
+  /** uniform: size of the hole or the shift that the fault brings, its place, and which of two states it leaves */
   readonly size: number;
   readonly place: number;
-  readonly wasShut: number;
+  readonly turn: number;
   /** whether a hole is drawn near the size that was asked for, and a normal for how near */
   readonly asNeeded: number;
   readonly near: number;
@@ -40,41 +50,61 @@ export interface Draw {
 
 const SEED = 20_261_125;
 
-export function drawsOf(lifted: LiftedWell, count: number): Draw[] {
+/** Uniform between 0 and 1, and standard normals, always the same ones. */
+export function chances() {
   const uniform = pseudoRandom(SEED);
   const normal = () => {
     const radius = Math.sqrt(-2 * Math.log(1 - uniform()));
     return radius * Math.cos(2 * Math.PI * uniform());
   };
-  return Array.from({ length: count }, (_, index) => {
-    // Spread evenly over its range, in an order of its own: what decides most is not left to chance.
-    const even = (step: number) => ((index + 0.5) * step) % 1;
-    return {
-      pockets: lifted.pockets.map(() => ({
-        set: normal(),
-        closing: normal(),
-        temperature: normal(),
-        areaRatio: normal(),
-        passage: normal(),
-        span: uniform(),
-      })),
-      temperature: normal(),
-      column: normal(),
-      lifted: normal(),
-      below: normal(),
-      size: even(0.6180339887),
-      place: even(0.7548776662),
-      wasShut: even(0.569840291),
-      asNeeded: even(0.7320508076),
-      near: normal(),
-      held: even(0.2360679775),
-      level: even(0.4142135624),
-      mix: [uniform(), uniform(), uniform()] as const,
-      surface: [normal(), normal(), normal()] as const,
-      faultAtSurface: uniform(),
-    };
-  });
+  return { uniform, normal };
 }
+type Chances = ReturnType<typeof chances>;
+
+/** Spread evenly over its range, in an order of its own: what decides most is not left to chance. */
+const even01 = (index: number, step: number) => ((index + 0.5) * step) % 1;
+
+export const wellDrawOf = (
+  { pockets }: LiftedWell,
+  index: number,
+  { uniform, normal }: Chances,
+): WellDraw => ({
+  pockets: pockets.map(() => ({
+    set: normal(),
+    closing: normal(),
+    temperature: normal(),
+    areaRatio: normal(),
+    passage: normal(),
+    span: uniform(),
+  })),
+  temperature: normal(),
+  column: normal(),
+  lifted: normal(),
+  below: normal(),
+  wasShut: even01(index, 0.569840291),
+});
+
+/** A draw of the well with one of what may be wrong and of its surface. */
+export const drawWith = (
+  well: WellDraw,
+  offset: number,
+  index: number,
+  { uniform, normal }: Chances,
+): Draw => ({
+  ...well,
+  offset,
+  drift: normal(),
+  size: even01(index, 0.6180339887),
+  place: even01(index, 0.7548776662),
+  turn: even01(index, 0.3027756377),
+  asNeeded: even01(index, 0.7320508076),
+  near: normal(),
+  held: even01(index, 0.2360679775),
+  level: even01(index, 0.4142135624),
+  mix: [uniform(), uniform(), uniform()],
+  surface: [normal(), normal(), normal()],
+  faultAtSurface: uniform(),
+});
 
 /** What may be wrong at surface, one at a time. */
 export type SurfaceCase =

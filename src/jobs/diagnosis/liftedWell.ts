@@ -44,6 +44,7 @@ import {
 } from "../results/valveGivens.ts";
 import { emptyLibrary } from "../store/library.ts";
 import { middleOf, type Observations } from "./observations.ts";
+import { type RanAt, ranAtInWords, ranAtOf } from "./ranAt.ts";
 import type { NoRanking } from "./ranking.ts";
 
 /** A bellows as its card sets it, brought to its depth. */
@@ -105,6 +106,8 @@ export interface LiftedWell {
   readonly rate: number;
   /** injection pressure at surface as it is meant to be */
   readonly operating: number;
+  /** how the sound well is on record to have run */
+  readonly ranAt: readonly RanAt[];
   readonly gradients: {
     readonly lifted: number;
     readonly below: number;
@@ -157,7 +160,12 @@ type Need = NoRanking["needs"][number];
 /** Cd A of a choke from its bore. */
 export const chokeSize = (across: number) => CHOKE_COEFFICIENT * circle(across);
 
-export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoRanking {
+/** @param opened when somebody asked: what was found before that is of the sound well */
+export function liftedWellOf(
+  given: Given,
+  seen: Observations,
+  opened: string,
+): LiftedWell | NoRanking {
   const { well, valves, policy } = given;
   const context = contextOf(
     lookedAt(well, { ...emptyLibrary, wells: [well], valves, policies: policy ? [policy] : [] }),
@@ -226,6 +234,8 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       "Gas goes down the tubing: its friction is not counted, and the spread of the gas column has to carry it.",
     );
   }
+  const ranAt = ranAtOf(well, atmosphere, opened);
+  assumed.push(...ranAtInWords(well, ranAt));
   const path = context.path.value;
   try {
     const gas = context.gas.ok
@@ -302,6 +312,7 @@ export function liftedWellOf(given: Given, seen: Observations): LiftedWell | NoR
       choke: rate / perArea,
       rate,
       operating,
+      ranAt,
       gradients: {
         ...gradients,
         slip:

@@ -2,7 +2,7 @@ import { PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
 import type { Dimension } from "../quantity.ts";
 import type { EvidenceKind } from "../records/investigation.ts";
-import type { Condition } from "./conditions.ts";
+import { type Condition, injectionRead } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Observations } from "./observations.ts";
 import { expectedOf } from "./predicted.ts";
@@ -30,7 +30,7 @@ function choicesOf(lifted: LiftedWell, seen: Observations): Choice[] {
       what: "Read casing and tubing on two gauges at one moment, with the injection rate beside them",
       shows: has(seen.injection) ? "an injection rate of" : "an injection pressure of",
       dimension: has(seen.injection) ? "gas rate" : "pressure",
-      of: ({ state }) => (has(seen.injection) ? state.rate : state.surface),
+      of: (condition) => (has(seen.injection) ? condition.state.rate : injectionRead(condition)),
       spread: (value) =>
         has(seen.injection) ? 0.1 * value + 0.03 * lifted.rate : 0.02 * value + 5 * PA_PER_PSI,
     },
@@ -78,7 +78,7 @@ function choicesOf(lifted: LiftedWell, seen: Observations): Choice[] {
       what: `Shoot the fluid level in the ${lifted.injectionDown === "annulus" ? "annulus" : "tubing"} with the well on lift`,
       shows: "liquid no higher than",
       dimension: "length",
-      of: (condition, fault) => levelBetween(lifted, condition, fault)[0],
+      of: (condition) => levelBetween(lifted, condition)[0],
       spread: (value) => 0.02 * value + 20,
     },
     lifted.stream !== undefined &&

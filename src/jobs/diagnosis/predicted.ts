@@ -1,7 +1,7 @@
 import { atDepth, liftedPressures } from "../../calc/liftNetwork.ts";
 import { verticalM } from "../../calc/units.ts";
 import { dipsOf, headingOf } from "./atEntry.ts";
-import { belowEntry } from "./conditions.ts";
+import { gradientsOf, injectionRead } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Judged } from "./rank.ts";
 import type { Expected, Predicted } from "./ranking.ts";
@@ -73,7 +73,7 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
   });
   const dipAt = dipsOf(lifted, entering);
   return {
-    injectionAtSurface: expected(({ state }) => state.surface),
+    injectionAtSurface: expected(injectionRead),
     injectionRate: expected(({ state }) => state.rate),
     profile: depths.flatMap((depth, i) => {
       const pressure = expectedOf(
@@ -93,19 +93,10 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
 
 function profileOf(
   lifted: LiftedWell,
-  { draw, surface, entries, leak }: Judged["conditions"][number],
+  { draw, inflow, surface, entries, leak }: Judged["conditions"][number],
   depths: readonly number[],
 ): number[] {
-  const below = belowEntry(lifted, draw);
-  const gradients = {
-    lifted: Math.min(
-      below,
-      lifted.gradients.lifted * Math.max(0.2, 1 + uncertain.liftedGradient.spread * draw.lifted),
-    ),
-    below,
-    design: lifted.rate,
-    slip: lifted.gradients.slip,
-  };
+  const gradients = gradientsOf(lifted, draw, draw.drift, inflow);
   const all = [
     ...lifted.pockets.map(({ depth }, i) => ({ depth, rate: entries[i] ?? 0 })),
     ...(leak ? [leak] : []),

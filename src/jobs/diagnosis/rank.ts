@@ -6,13 +6,14 @@ import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
 import { siteAtmosphere } from "../results/context.ts";
 import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
-import { type Draw, drawsOf, type SurfaceCase, surfacesOf } from "./draws.ts";
+import { type Draw, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf } from "./hypotheses.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
 import { middleOf, type Observations, observationsOf } from "./observations.ts";
 import { expectedOf, predictedOf } from "./predicted.ts";
 import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
+import { soundDraws } from "./soundDraws.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
 import { termsOf } from "./terms.ts";
@@ -42,6 +43,8 @@ export interface Judged {
   /** ln of how much each draw counts before the evidence, and after it */
   readonly before: readonly number[];
   readonly after: readonly number[];
+  /** share of it that can be so, and that somebody would ask about */
+  readonly asked: number;
   /** ln of the likelihood of all the evidence, averaged over the draws */
   readonly logLikelihood: number;
   /** the same of each term alone */
@@ -73,12 +76,12 @@ export function rankFaults(
       ],
     };
   }
-  const lifted = liftedWellOf(given, seen);
+  const lifted = liftedWellOf(given, seen, investigation.opened);
   if ("needs" in lifted) return lifted;
   const candidates = candidatesOf(lifted, given.well.name, given.history, investigation.opened);
   const terms = termsOf(lifted, seen, writer);
-  const draws = drawsOf(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
-  const sound = soundPaths(lifted, draws);
+  const draws = soundDraws(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
+  const sound = draws.map((draw) => soundPaths(lifted, draw));
   const [run] = seen.surveys;
   const around = {
     survey: run && surveyedAt(surveyFit(lifted, run).pressures, lifted),
@@ -90,13 +93,25 @@ export function rankFaults(
     cases.set(which, known);
     return known;
   };
+  const soundly = surfaces("sound").map((each, i) =>
+    conditionOf(lifted, undefined, draws[i] as Draw, sound[i] ?? [], each, around),
+  );
   const judge = (candidate: Candidate, count: number): Judged => {
     const { fault } = candidate.hypothesis;
     const surface = surfaces(caseOf(fault)).slice(0, count);
     const conditions = surface.map((each, i) =>
       conditionOf(lifted, candidate, draws[i] as Draw, sound[i] ?? [], each, around),
     );
-    const before = surface.map(({ weight }, i) => weight + (conditions[i] as Condition).weight);
+    const logSurface = logMean(
+      surface.map(({ weight }, i) => weight + (conditions[i] as Condition).weight),
+    );
+    const before = surface.map(({ weight }, i) => {
+      const condition = conditions[i] as Condition;
+      return (
+        weight + condition.weight + logAsked(lifted, fault, condition, soundly[i] as Condition)
+      );
+    });
+    const logBefore = logMean(before);
     const logs = terms.map((term) =>
       conditions.map((condition) => overNone(term, condition, fault)),
     );
@@ -108,8 +123,11 @@ export function rankFaults(
       conditions,
       before,
       after,
-      logLikelihood: logMean(after),
-      logOfTerm: logs.map((each) => logMean(each.map((log, i) => log + (before[i] as number)))),
+      asked: Math.exp(logBefore - logSurface),
+      logLikelihood: logMean(after) - logBefore,
+      logOfTerm: logs.map(
+        (each) => logMean(each.map((log, i) => log + (before[i] as number))) - logBefore,
+      ),
     };
   };
   // A look at all of them with a part of the draws; then all draws for those that may come near the first.
@@ -119,10 +137,12 @@ export function rankFaults(
     return judge(candidate, few);
   });
   const best = Math.max(...looked.map(logOf));
-  const judged = looked.map((each, index) => {
-    options.onProgress?.(0.5 + (0.5 * (index + 1)) / looked.length);
-    return logOf(each) > best - WORTH_ALL_DRAWS ? judge(each.candidate, draws.length) : each;
-  });
+  const judged = withAsked(
+    looked.map((each, index) => {
+      options.onProgress?.(0.5 + (0.5 * (index + 1)) / looked.length);
+      return logOf(each) > best - WORTH_ALL_DRAWS ? judge(each.candidate, draws.length) : each;
+    }),
+  );
   const unused = [
     ...seen.unused,
     ...(lifted.spaces
@@ -145,6 +165,55 @@ export function rankFaults(
 }
 
 const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;
+
+/**
+ * ln of how likely a condition can last and makes somebody ask, beside the sound well in the same draw: a fault that
+ * moves neither gauge nor gas is seldom looked for.
+ */
+function logAsked(
+  lifted: LiftedWell,
+  fault: Fault,
+  condition: Condition,
+  soundly: Condition,
+): number {
+  if (fault.kind === "nothing downhole" || fault.kind === "supply") return 0;
+  if (fault.kind === "back-pressure at surface") return 0;
+  const { state, stalled, entries } = condition;
+  if (fault.kind === "multi-point") {
+    const upper = lifted.pockets.findIndex(({ number }) => number === fault.mandrels[0]);
+    // Gas at the lower one alone is a well that has come down.
+    if (!((entries[upper] ?? 0) > 0.05 * state.rate))
+      return Math.log(uncertain.notNoticed.spread / 10);
+  }
+  const total = Math.max(state.rate, soundly.state.rate);
+  const isNoticed =
+    Math.abs(state.surface - soundly.state.surface) > NOTICED * soundly.state.surface ||
+    Math.abs(state.rate - soundly.state.rate) > NOTICED_GAS * total ||
+    entries.some((rate, i) => Math.abs(rate - (soundly.entries[i] ?? 0)) > NOTICED_GAS * total) ||
+    stalled !== undefined;
+  return (stalled?.logStays ?? 0) + (isNoticed ? 0 : Math.log(uncertain.notNoticed.spread));
+}
+
+/** Of the injection pressure, and of the gas: what a gauge or a test shows. Chosen by Latchline, no source. */
+const NOTICED = 0.015;
+const NOTICED_GAS = 0.08;
+
+/** Of each kind of fault those get more of its prior that would be asked about; the kind has as much as before. */
+function withAsked(judged: readonly Judged[]): Judged[] {
+  const sums = new Map<Fault["kind"], { prior: number; asked: number }>();
+  for (const { candidate, asked } of judged) {
+    const { kind } = candidate.hypothesis.fault;
+    const sum = sums.get(kind) ?? { prior: 0, asked: 0 };
+    sum.prior += candidate.prior;
+    sum.asked += candidate.prior * asked;
+    sums.set(kind, sum);
+  }
+  return judged.map((each) => {
+    const sum = sums.get(each.candidate.hypothesis.fault.kind);
+    const factor = sum && sum.asked > 0 ? (each.asked * sum.prior) / sum.asked : 1;
+    return { ...each, candidate: { ...each.candidate, prior: each.candidate.prior * factor } };
+  });
+}
 
 const FIRST_LOOK = 4;
 /** A hypothesis e⁶ times less probable than the first after the first look does not come back. */
@@ -277,7 +346,7 @@ function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
 }
 
 /** Chosen by Latchline, no source: what "well above the others" and "hardly moved" mean. */
-const WELL_ABOVE = { probability: 0.6, times: 3 } as const;
+const WELL_ABOVE = { probability: 0.8, times: 3 } as const;
 const MOVED = 0.35;
 
 function verdictOf(

@@ -2,7 +2,7 @@ import { liftedPressures } from "../../calc/liftNetwork.ts";
 import { PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
 import type { Dimension } from "../quantity.ts";
-import { belowEntry, type Condition } from "./conditions.ts";
+import { belowEntry, type Condition, injectionRead } from "./conditions.ts";
 import { chokeSize, type LiftedWell } from "./liftedWell.ts";
 import type { Figure, Found, Observations } from "./observations.ts";
 import type { Fault } from "./ranking.ts";
@@ -79,8 +79,8 @@ export function termsOf(lifted: LiftedWell, seen: Observations, writer: Writer):
       "Injection pressure at surface",
       "pressure",
       0.6 * lifted.operating,
-      (p) => uncertain.modelPressure.spread * p,
-      ({ state }) => state.surface,
+      (p) => uncertain.dayPressure.spread * p,
+      injectionRead,
     ),
     ...figureTerms(
       seen.wellhead,
@@ -172,7 +172,7 @@ function plannedAtEntry(lifted: LiftedWell): number | undefined {
  */
 function producedShare(
   lifted: LiftedWell,
-  { state, paths, draw }: Condition,
+  { state, paths, draw, inflow }: Condition,
   planned: number,
 ): number {
   const entersAt = lifted.stream?.entersAt ?? 0;
@@ -180,5 +180,7 @@ function producedShare(
   const below = belowEntry(lifted, draw);
   const there =
     (state.production[last] as number) + below * Math.max(0, entersAt - (paths[last]?.depth ?? 0));
+  // Of a formation that gives less or more the liquid says so itself.
+  if (inflow !== 1) return inflow;
   return Math.min(1.3, Math.max(0.05, 1 - 1.5 * (there / planned - 1)));
 }

@@ -4,12 +4,14 @@ import { type TracerEntry, tracerTimes } from "../../calc/tracerTime.ts";
 import { alongHoleM, PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
 import { belowEntry, type Condition } from "./conditions.ts";
+import { operatingOf } from "./hypotheses.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Bleed, Level, Observations, Tracer } from "./observations.ts";
 import type { Fault } from "./ranking.ts";
 import { logMean } from "./surveyFit.ts";
 import { logHeavy, type Term } from "./term.ts";
 import type { Pattern } from "./trendPattern.ts";
+import { uncertain } from "./uncertain.ts";
 
 /** Evidence that takes its time: bleeding, tracer, level, charts. */
 
@@ -118,20 +120,9 @@ function deepestEntry(lifted: LiftedWell, { entries, leak, state }: Condition): 
 /** Where the liquid in the injection side stands, between two true vertical depths. */
 export function levelBetween(
   lifted: LiftedWell,
-  condition: Condition,
-  fault: Fault,
+  { stalled }: Condition,
 ): readonly [number, number] {
-  const passing = lifted.pockets.filter(({ size }) => size > 0);
-  const operating = passing.at(-1)?.depth ?? lifted.bottom;
-  if (fault.kind !== "multi-point") return [operating, lifted.bottom];
-  const [upper, lower] = fault.mandrels.map((number) =>
-    lifted.pockets.find((pocket) => pocket.number === number),
-  );
-  const beyond = passing.find(({ depth }) => depth > (lower?.depth ?? 0))?.depth ?? lifted.bottom;
-  const lowerPasses = (condition.entries[lower ? lifted.pockets.indexOf(lower) : -1] ?? 0) > 0;
-  return lowerPasses
-    ? [lower?.depth ?? 0, beyond]
-    : [upper?.depth ?? 0, lower?.depth ?? lifted.bottom];
+  return stalled?.level ?? [operatingOf(lifted.pockets)?.depth ?? lifted.bottom, lifted.bottom];
 }
 
 function levelTerm(lifted: LiftedWell, level: Level, writer: Writer): Term {
@@ -144,12 +135,20 @@ function levelTerm(lifted: LiftedWell, level: Level, writer: Writer): Term {
   return {
     evidence: level.evidence,
     kind: "fluid level",
-    logOf: (condition, fault) =>
-      logMean([
-        within(...levelBetween(lifted, condition, fault)),
-        // Unloaded no deeper than where gas enters now.
-        within(Math.min(deepestEntry(lifted, condition), lifted.bottom - 1), lifted.bottom),
-      ]),
+    logOf: (condition) => {
+      const balanced = within(...levelBetween(lifted, condition));
+      if (condition.stalled) {
+        const { level, top } = condition.stalled;
+        return logMean([balanced, within(top, level[1])]);
+      }
+      // Brought on again with the fault in it, it may have unloaded no deeper than where gas enters now.
+      const deepest = Math.min(deepestEntry(lifted, condition), lifted.bottom - 1);
+      const again = uncertain.broughtOnAgain.spread;
+      return logMean([
+        Math.log(2 * (1 - again)) + balanced,
+        Math.log(2 * again) + within(deepest, lifted.bottom),
+      ]);
+    },
     logOfNone: -Math.log(lifted.bottom),
     says: `Liquid in the ${lifted.injectionDown === "annulus" ? "annulus" : "tubing"} at ${writer.write("length", level.alongHole)}`,
   };

@@ -170,8 +170,68 @@ export const uncertain = {
     basis: CHOSEN,
   },
   modelPressure: {
-    says: "what a predicted injection pressure may be off, share of it",
+    says: "what a predicted injection pressure is off, today as on the day of the record, share of it",
     spread: 0.02,
+    basis: CHOSEN,
+  },
+  dayPressure: {
+    says: "what an injection pressure is off beyond that from one day to the next, share of it: heads, weather, the rate not quite the same",
+    spread: 0.012,
+    basis: CHOSEN,
+  },
+  planPressure: {
+    says: "operating injection pressure that is planned against what the well came to run at, share of it",
+    spread: 0.025,
+    basis: CHOSEN,
+  },
+  planWrong: {
+    says: "a planned operating pressure is of another time or was never reached; share of records",
+    spread: 0.25,
+    basis: CHOSEN,
+  },
+  foundWrong: {
+    says: "the well was at fault already when it was last found on lift, or the reading is of something else; share of records",
+    spread: 0.12,
+    basis: CHOSEN,
+  },
+  ranHigher: {
+    says: "a well that was taken to run on its deepest point took gas higher up as well; share of wells",
+    spread: 0.15,
+    basis: CHOSEN,
+  },
+  drift: {
+    says: "gradient above the point where gas enters, now over that of the day of the record, share of it: water, inflow",
+    spread: 0.04,
+    basis: CHOSEN,
+  },
+  givesLess: {
+    says: "what a formation gives where a well with nothing wrong downhole is asked about, share of what is on record; half of them give what they gave",
+    spread: [0.45, 1.15],
+    basis: CHOSEN,
+  },
+  givesMore: {
+    says: "what a formation gives where lift has not come down, share of what is on record; half of them give what they gave",
+    spread: [1, 2.5],
+    basis: CHOSEN,
+  },
+  notPast: {
+    says: "an upper valve that passes nothing when the well is brought on keeps it from unloading any deeper; share of such wells that somebody asks about",
+    spread: 0.7,
+    basis: "chosen by Latchline, no source: a well that unloads past it shows nothing",
+  },
+  broughtOnAgain: {
+    says: "a well with a fault in it has been shut in and brought on again since, and stands loaded below where gas enters; share of wells",
+    spread: 0.15,
+    basis: CHOSEN,
+  },
+  goesDeeper: {
+    says: "injection over producing pressure, at a valve under liquid, at which liquid no longer stands above it, Pa",
+    spread: psi(30),
+    basis: CHOSEN,
+  },
+  notNoticed: {
+    says: "a fault that moves no gauge and no gas is asked about all the same; share of such faults",
+    spread: 0.2,
     basis: CHOSEN,
   },
   modelRate: {

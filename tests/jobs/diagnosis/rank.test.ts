@@ -122,10 +122,26 @@ describe("which valve is at fault", () => {
     if (fault?.kind !== "tubing leak") throw new Error("not a leak");
     expect(Math.abs(fault.depthM / 0.3048 - 3500)).toBeLessThan(250);
   });
-  it("casing at what valve 2 throttles at and liquid above mandrel 3: lift has not transferred", () => {
-    const found = ranking([pressures(975, 122), supply(560, 1100), level(3300)]);
-    expect(ids(found, 1)).toEqual(["multi-point 2 3"]);
-    expect(probability(found, (id) => id.startsWith("multi-point"))).toBeGreaterThan(0.7);
+  it("casing at what valve 1 throttles at and liquid above the orifice: lift has not transferred", () => {
+    // Gas at 3,000 ft: 122 + 300 = 422 psig there, + 2,200 × 0.36 = 1,214 at the orifice, where the casing has some 1,120: it
+    // holds up (1,214 − 1,120) / 0.36 = 260 ft of liquid above it.
+    const valves = [bellowsValve("A-2", 975), orifice("A-4")];
+    const found = ranking([pressures(975, 122), supply(560, 1100), level(4940)], {
+      valves,
+      well: wellWith(valves, [3000, 5200]),
+    });
+    expect(ids(found, 1)).toEqual(["multi-point 1 2"]);
+  });
+  it("annulus loaded, casing at supply, no gas: the top valve does not open", () => {
+    const found = ranking([pressures(1098, 118), supply(0, 1100), level(2400)]);
+    expect(probability(found, (id) => /^(plugged|set too high) 1$/.test(id))).toBeGreaterThan(0.7);
+  });
+  it("casing above what it ran at, at the same rate: the point that works is plugged", () => {
+    const found = ranking([pressures(965, 120), supply(680, 1100)]);
+    const plugged = (id: string) => id === "plugged 4";
+    const asItRan = ranking([pressures(890, 120), supply(680, 1100)]);
+    expect(probability(found, plugged)).toBeGreaterThan(3 * probability(asItRan, plugged));
+    expect(ids(found, 2)).toContain("plugged 4");
   });
   it("the well as it is meant to run stands above every fault that would show", () => {
     const found = ranking([pressures(890, 120), supply(680, 1100)]);
