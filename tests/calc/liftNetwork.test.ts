@@ -11,6 +11,7 @@ import {
   type LiftPath,
   liftedPressures,
   liftState,
+  neededSize,
   type ProducingSide,
   passageTable,
   slipOf,
@@ -323,5 +324,42 @@ describe("a slug of tracer", () => {
       liquidRate: 0.0006,
     });
     expect(times[1] as number).toBeGreaterThan(times[0] as number);
+  });
+});
+
+describe("the hole that a pressure asks for", () => {
+  const depths = [900, 1600];
+  const paths = [hole(900, 1), hole(1600, 8e-6)];
+  const side: ProducingSide = {
+    movesWithRates: true,
+    pressures: (rates) =>
+      liftedPressures(depths, rates, 9e5, { lifted: 2300, below: 8000, design: 0.13, slip: 0.4 }),
+  };
+  it("brings the well to balance at that pressure", () => {
+    const size = neededSize(paths, 0, 4.5e6, supply, side, table) as number;
+    const sized = paths.map((path, i) => (i === 0 ? { ...path, size } : path));
+    // Rates settle to 2 percent in both, and the pressure goes with them.
+    expect(liftState(sized, supply, side, table).surface / 4.5e6).toBeCloseTo(1, 1);
+  });
+  it("is none where the others pass more than comes in", () => {
+    const level: ProducingSide = { movesWithRates: false, pressures: () => [3e6, 3e6] };
+    const wide = [hole(900, 1), hole(900, 8e-4)];
+    expect(neededSize(wide, 0, 4.5e6, supply, level, table)).toBeUndefined();
+  });
+});
+
+describe("a controller", () => {
+  const dead: ProducingSide = { movesWithRates: false, pressures: () => [3e6] };
+  const wide = { ...supply, size: 10 * supply.size };
+  it("holds its rate however low the injection pressure falls", () => {
+    const rates = [4e-6, 8e-6].map(
+      (size) => liftState([hole(1200, size)], { ...wide, held: 0.05 }, dead, table).rate,
+    );
+    for (const rate of rates) expect(rate).toBeCloseTo(0.05, 3);
+  });
+  it("passes no more than its valve does wide open", () => {
+    const choked = liftState([hole(1200, 4e-6)], supply, dead, table);
+    const held = liftState([hole(1200, 4e-6)], { ...supply, held: 1e3 }, dead, table);
+    expect(held.surface).toBe(choked.surface);
   });
 });

@@ -280,14 +280,18 @@ function withFault(
       const swapped = (at: number, from: number): LiftPath => {
         const path = sound[at] as LiftPath;
         const { gate, size } = sound[from] as LiftPath;
-        if (gate.kind !== "bellows" || path.gate.kind !== "bellows") return path;
+        if (gate.kind === "hole") return { ...path, size, gate };
         // The charge comes along and takes the temperature of where it now sits.
         const warmer =
           (path.temperature - (sound[from] as LiftPath).temperature) * domePerKelvin(lifted, from);
         return {
           ...path,
           size,
-          gate: { ...gate, dome: gate.dome * Math.exp(warmer), was: path.gate.was },
+          gate: {
+            ...gate,
+            dome: gate.dome * Math.exp(warmer),
+            was: path.gate.kind === "bellows" ? path.gate.was : "open",
+          },
         };
       };
       return {

@@ -38,8 +38,22 @@ export interface Candidate {
   readonly between?: readonly [top: number, bottom: number];
 }
 
-/** Set pressures closer than this are one set pressure: exchanging the two valves changes nothing. */
+/** Set pressures closer than this are one set pressure, and ports closer than this in ln of their area one port. */
 const SAME_SET = 10 * PA_PER_PSI;
+const SAME_PORT = 0.15;
+
+/** Whether the well would work otherwise with the two exchanged. An orifice takes the place of no bellows valve. */
+function differ(a: Pocket, b: Pocket): boolean {
+  if (a.holds !== b.holds) return true;
+  if (Math.abs(Math.log(a.size / b.size)) > SAME_PORT) return true;
+  const [one, other] = [a.bellows?.rack, b.bellows?.rack];
+  return one !== undefined && other !== undefined && Math.abs(one - other) > SAME_SET;
+}
+
+const exchanged = (a: Pocket, b: Pocket): string =>
+  a.holds === b.holds
+    ? `${a.holds === "orifice" ? "Orifices" : "Valves"} of mandrels ${a.number} and ${b.number} exchanged`
+    : `Orifice sits in mandrel ${(a.holds === "orifice" ? b : a).number}, the valve of that in mandrel ${(a.holds === "orifice" ? a : b).number}`;
 
 type AtMandrel = Extract<Fault, { mandrel: number }>["kind"];
 
@@ -157,19 +171,19 @@ export function candidatesOf(
       }),
     );
   }
-  const bellows = pockets.filter(({ bellows: set }) => set?.rack !== undefined);
+  const valves = pockets.filter(({ holds }) => holds === "bellows" || holds === "orifice");
   group(
     "wrong depth",
-    bellows.flatMap((a, i) =>
-      bellows
+    valves.flatMap((a, i) =>
+      valves
         .slice(i + 1)
-        .filter((b) => Math.abs((a.bellows?.rack ?? 0) - (b.bellows?.rack ?? 0)) > SAME_SET)
+        .filter((b) => differ(a, b))
         .map((b) =>
-          one(
-            `wrong depth ${a.number} ${b.number}`,
-            `Valves of mandrels ${a.number} and ${b.number} exchanged`,
-            { kind: "wrong depth", mandrel: a.number, other: b.number },
-          ),
+          one(`wrong depth ${a.number} ${b.number}`, exchanged(a, b), {
+            kind: "wrong depth",
+            mandrel: a.number,
+            other: b.number,
+          }),
         ),
     ),
   );

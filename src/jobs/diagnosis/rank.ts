@@ -338,7 +338,7 @@ function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer:
 function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
   return terms.every(({ figure }) => {
     if (!figure) return true;
-    const expected = expectedOf(conditions.map(figure.of), after);
+    const expected = expectedOf(conditions.map(figure.nearest ?? figure.of), after);
     if (!expected) return false;
     const { mean, spread } = expected;
     return Math.abs(figure.read - mean) <= 3 * Math.hypot(figure.spread, spread);

@@ -107,7 +107,7 @@ function pressureBasis(
     ),
   );
   const logNoise = noise.reduce((sum, sigma) => sum + Math.log(sigma), 0);
-  const sums = new Sums(4);
+  const sums = new Sums(5);
   return (given, wellhead, wider) => {
     const entries = given.filter(({ share }) => share > 0.01).sort((a, b) => a.depth - b.depth);
     const deepest = entries.at(-1)?.depth ?? 0;
@@ -129,7 +129,11 @@ function pressureBasis(
         if (length > 0) reliefLength += length * stretch.relieved;
       }
       const inside = Math.min(depth, deepest);
-      const bend = deepest > 0 ? (inside * inside) / (2 * deepest) - inside / 2 : 0;
+      // Of the gradient above the entry, over its depth from -1/2 to 1/2 and twice over that: weight grows downwards, friction
+      // upwards, so that it bends most at the foot.
+      const t = deepest > 0 ? inside / deepest : 0;
+      const bend = (deepest * t * (t - 1)) / 2;
+      const foot = deepest * t * (t - 1) * (2 * t - 1);
       const middle =
         wellhead + gradients.below * depth - relief * reliefLength + 0.3 * gradients.lifted * bend;
       const sigma = (noise[i] as number) * wider;
@@ -137,6 +141,7 @@ function pressureBasis(
       sums.column[1] = (0.15 * gradients.below * depth) / sigma;
       sums.column[2] = (0.3 * relief * reliefLength) / sigma;
       sums.column[3] = (0.5 * gradients.lifted * bend) / sigma;
+      sums.column[4] = (0.4 * gradients.lifted * foot) / sigma;
       sums.add((pressure - middle) / sigma);
     }
     return counted(stops.length) * sums.logHeavy(logNoise + stops.length * Math.log(wider));

@@ -19,6 +19,8 @@ export interface Term {
     /** of reading and model together */
     readonly spread: number;
     readonly of: (condition: Condition) => number;
+    /** of what the condition leaves open, what comes nearest to the reading; `of` where it leaves nothing open */
+    readonly nearest?: (condition: Condition) => number;
   };
   /** a term that is none, in words */
   readonly says?: string;

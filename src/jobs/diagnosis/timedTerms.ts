@@ -30,12 +30,13 @@ function notLifted(
   lifted: LiftedWell,
   { state, surface, paths, draw }: Condition,
   wellhead: number,
+  place: number,
 ): number[] {
   const below = belowEntry(lifted, draw);
   const deepest = lifted.pockets.at(-1)?.depth ?? lifted.bottom;
-  const level = (deepest * (draw.level - FLOWS_ON)) / (1 - FLOWS_ON);
+  const level = (deepest * (place - FLOWS_ON)) / (1 - FLOWS_ON);
   return paths.map(({ depth, rise }, i) =>
-    draw.level < FLOWS_ON
+    place < FLOWS_ON
       ? Math.max(lifted.atmosphere, (state.production[i] as number) - surface.wellhead + wellhead)
       : atDepth(rise, wellhead) + below * Math.max(0, depth - level),
   );
@@ -45,24 +46,42 @@ export function bleedRestOf(
   lifted: LiftedWell,
   condition: Condition,
   from: number,
-  wellhead?: number,
+  wellhead = condition.surface.wellhead,
+  place = condition.draw.level,
 ): number {
-  const production = notLifted(lifted, condition, wellhead ?? condition.surface.wellhead);
+  const production = notLifted(lifted, condition, wellhead, place);
   return bleedRest(condition.paths, production, Math.max(from, condition.state.surface));
 }
 
 /** How far a predicted resting pressure may be off, share of it and Pa. Chosen by Latchline, no source. */
 const REST = { share: 0.025, least: 8 * PA_PER_PSI } as const;
 
+const LEVELS = 10;
+
 function bleedTerm(lifted: LiftedWell, bleed: Bleed, writer: Writer): Term {
   const spread = Math.hypot(bleed.spread, REST.share * bleed.to, REST.least);
-  const rest = (condition: Condition) => bleedRestOf(lifted, condition, bleed.from, bleed.wellhead);
+  const rest = (condition: Condition, place = condition.draw.level) =>
+    bleedRestOf(lifted, condition, bleed.from, bleed.wellhead, place);
+  // The level is asked at several places in every draw: one place each would leave to chance what goes with the reading.
+  const atLevels = ({ draw }: Condition, of: (place: number) => number) =>
+    Array.from({ length: LEVELS }, (_, i) => of((draw.level + i / LEVELS) % 1));
+  const anyLevel = (condition: Condition, logAt: (place: number) => number) =>
+    logMean(atLevels(condition, logAt));
+  const nearest = (condition: Condition) =>
+    atLevels(condition, (place) => rest(condition, place)).reduce((best, one) =>
+      Math.abs(one - bleed.to) < Math.abs(best - bleed.to) ? one : best,
+    );
   const { spaces } = lifted;
   const temperature = lifted.supply.temperature + 20;
-  const timeLog = (condition: Condition): number => {
+  const timeLog = (condition: Condition, place: number): number => {
     if (!spaces || bleed.took <= 0 || bleed.from - bleed.to < 20 * PA_PER_PSI) return 0;
-    const production = notLifted(lifted, condition, bleed.wellhead ?? condition.surface.wellhead);
-    const to = Math.max(bleed.to, rest(condition) + 5 * PA_PER_PSI);
+    const production = notLifted(
+      lifted,
+      condition,
+      bleed.wellhead ?? condition.surface.wellhead,
+      place,
+    );
+    const to = Math.max(bleed.to, rest(condition, place) + 5 * PA_PER_PSI);
     const time = bleedTime(
       condition.paths,
       production,
@@ -83,14 +102,20 @@ function bleedTerm(lifted: LiftedWell, bleed: Bleed, writer: Writer): Term {
     dimension: "pressure",
     read: bleed.to,
     spread,
-    of: rest,
+    of: (condition: Condition) => rest(condition),
+    nearest,
   } as const;
   const noneOfTime = spaces ? -Math.log(4) : 0;
   if (bleed.atRest) {
     return {
       evidence: bleed.evidence,
       kind: "casing bleed",
-      logOf: (condition) => logHeavy(bleed.to - rest(condition), spread) + timeLog(condition),
+      logOf: (condition) =>
+        anyLevel(
+          condition,
+          (place) =>
+            logHeavy(bleed.to - rest(condition, place), spread) + timeLog(condition, place),
+        ),
       logOfNone: -Math.log(Math.max(bleed.from, lifted.operating)) + noneOfTime,
       figure,
     };
@@ -98,10 +123,11 @@ function bleedTerm(lifted: LiftedWell, bleed: Bleed, writer: Writer): Term {
   return {
     evidence: bleed.evidence,
     kind: "casing bleed",
-    logOf: (condition) => {
-      const above = (bleed.to - rest(condition)) / spread;
-      return Math.log(0.03 + 0.97 / (1 + Math.exp(-1.7 * above))) + timeLog(condition);
-    },
+    logOf: (condition) =>
+      anyLevel(condition, (place) => {
+        const above = (bleed.to - rest(condition, place)) / spread;
+        return Math.log(0.03 + 0.97 / (1 + Math.exp(-1.7 * above))) + timeLog(condition, place);
+      }),
     logOfNone: Math.log(0.4) + noneOfTime,
     says: `Casing, supply shut, still fell at ${writer.write("pressure", bleed.to)}`,
   };
@@ -208,7 +234,8 @@ export const TIME_SPREAD = 0.14;
 
 function tracerTerm(lifted: LiftedWell, tracer: Tracer, writer: Writer): Term {
   const spread = Math.hypot(TIME_SPREAD, 0.04 * tracer.trust, lifted.stream ? 0 : 0.12);
-  const stray = Math.log(0.04);
+  // One return in 25 is of no entry, and then anywhere over some 4 in ln of time. Chosen by Latchline, no source.
+  const stray = Math.log(0.01);
   // Returns are written as times of peaks: to the minute, whatever the share.
   return {
     evidence: tracer.evidence,

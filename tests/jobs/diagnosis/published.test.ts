@@ -167,15 +167,34 @@ describe("a well that circulates gas, taken for a hole at 213 m, with gas enteri
     );
   });
 
-  it("loses the shallow hole when the tracer takes the 23 minutes of the lower mandrel", () => {
+  it("has nothing wrong first once the tracer is timed: the gas enters at 1,362 m, as the source found", () => {
+    const answer = rank({ well, valves }, [pressures, rate, tracer(23)]);
+    expect(answer.ranked[0]?.hypothesis.id).toBe("nothing downhole");
+    expect(answer.ranked[0]?.predicted.entry["2"]).toBeGreaterThan(0.7);
+    expect(shallow(answer)).toBeLessThan(0.05);
+    expect(JSON.stringify(answer)).not.toMatch(/NaN|Infinity/);
+  });
+
+  /**
+   * Where it does not go as far as the source: from the mandrel at 1,038 m the slug would be back in three quarters of the time,
+   * two spreads of such a time, and that its valve is scaled up cannot be told from one that is shut. Both stay possible beside it.
+   */
+  it("does not get one answer: the mandrel at 1,038 m is not ruled out by one time", () => {
+    const { verdict, ranked } = rank({ well, valves }, [pressures, rate, tracer(23)]);
+    expect(verdict).not.toBe("one answer");
+    expect(ranked.slice(1, 4).map(({ hypothesis }) => hypothesis.id)).toContain("stuck open 1");
+  });
+
+  // A hole too small to pass much of the gas is not seen by a tracer: that one stays as possible as it was.
+  it("thinks less of the shallow hole when the tracer takes the 23 minutes of the lower mandrel", () => {
     const before = shallow(rank({ well, valves }, [pressures, rate]));
     const after = shallow(rank({ well, valves }, [pressures, rate, tracer(23)]));
-    expect(after).toBeLessThan(before / 3);
+    expect(after).toBeLessThan(0.75 * before);
   });
 
   it("would have kept it on 4 minutes", () => {
     const deep = shallow(rank({ well, valves }, [pressures, rate, tracer(23)]));
-    expect(shallow(rank({ well, valves }, [pressures, rate, tracer(4)]))).toBeGreaterThan(3 * deep);
+    expect(shallow(rank({ well, valves }, [pressures, rate, tracer(4)]))).toBeGreaterThan(4 * deep);
   });
 });
 

@@ -76,7 +76,7 @@ describe("which valve is at fault", () => {
     ]);
     expect(
       probability(found, (id) =>
-        /(stuck open|leaking|set too low|packing leaks) 1$|above mandrel 1|mandrels 1 and 2/.test(
+        /(stuck open|leaking|set too low|packing leaks) 1$|above mandrel 1|mandrels 1 and 2|wrong depth 1 4/.test(
           id,
         ),
       ),
@@ -167,6 +167,52 @@ describe("which valve is at fault", () => {
     const withIt = ranking([...before, bleed(930, 891, 300)], { valves });
     const holes = (id: string) => /stuck open|leaking|packing|tubing leak/.test(id);
     expect(probability(withIt, holes)).toBeLessThan(0.5 * probability(without, holes));
+  });
+  it("a casing that rests far below every closing pressure says something is open, and hardly where", () => {
+    // Valve 3's closing pressure is some 880 psig at surface. Not lifted, mandrel 1 stands anywhere between 120 psig and a
+    // column of 120 + 1,800 × 0.36 = 768 psig, mandrel 2 up to 1,200: 450 psig at surface can be either.
+    const valves = soundValves.map((valve, i) => (i === 3 ? bellowsValve("A-4", 915) : valve));
+    const before = [pressures(800, 120), supply(680, 1100)];
+    const without = ranking(before, { valves });
+    const withIt = ranking([...before, bleed(800, 450, 600)], { valves });
+    const holes = (id: string) => /stuck open|leaking|packing|tubing leak/.test(id);
+    expect(probability(withIt, holes)).toBeGreaterThan(0.9);
+    const odds = (of: Ranking) =>
+      probability(of, (id) => id === "stuck open 1") /
+      probability(of, (id) => id === "stuck open 2");
+    expect(Math.abs(Math.log(odds(withIt) / odds(without)))).toBeLessThan(Math.log(4));
+  });
+  it("two valves of one set pressure are told apart by their ports, and the orifice from any valve", () => {
+    const twin = { ...bellowsValve("A-2", 1000), port: { value: 0.25, unit: "in" as const } };
+    const ranks = (second: Valve) =>
+      ranking([pressures(890, 120)], {
+        valves: soundValves.map((valve, i) => (i === 1 ? second : valve)),
+        draws: 20,
+      }).ranked.map(({ hypothesis }) => hypothesis);
+    expect(ranks(twin).some(({ id }) => id === "wrong depth 1 2")).toBe(true);
+    expect(ranks(bellowsValve("A-2", 1000)).some(({ id }) => id === "wrong depth 1 2")).toBe(false);
+    expect(ranks(twin).find(({ id }) => id === "wrong depth 1 4")?.title).toBe(
+      "Orifice sits in mandrel 1, the valve of that in mandrel 4",
+    );
+  });
+  it("more gas than a port can pass is no valve stuck open", () => {
+    // 3/16 in at 760 psig against 257 is past its critical ratio: some 680 Mscf/d of the 1,000 read. A hole may be any size.
+    const found = ranking([
+      pressures(760, 122),
+      supply(1000, 1100),
+      survey([
+        [0, 122, 101],
+        [900, 188, 109],
+        [1700, 249, 113],
+        [1800, 257, 112],
+        [2400, 473, 127],
+        [3000, 689, 134],
+        [5200, 1481, 157],
+      ]),
+    ]);
+    expect(probability(found, (id) => id === "stuck open 1")).toBeLessThan(
+      0.2 * probability(found, (id) => id === "latch or packing leaks 1"),
+    );
   });
   it("early pulls and years in the pocket raise a mandrel's share, and say so", () => {
     const history: Befell[] = [
