@@ -176,8 +176,7 @@ function logAsked(
   condition: Condition,
   soundly: Condition,
 ): number {
-  if (fault.kind === "nothing downhole" || fault.kind === "supply") return 0;
-  if (fault.kind === "back-pressure at surface") return 0;
+  if (!isDownhole(fault)) return 0;
   const { state, stalled, entries } = condition;
   if (fault.kind === "multi-point") {
     const upper = lifted.pockets.findIndex(({ number }) => number === fault.mandrels[0]);
@@ -198,22 +197,24 @@ function logAsked(
 const NOTICED = 0.015;
 const NOTICED_GAS = 0.08;
 
-/** Of each kind of fault those get more of its prior that would be asked about; the kind has as much as before. */
+/**
+ * Of the faults downhole those get more of what was thought before that can last in this well and would be asked about; all
+ * of them together have as much as before.
+ */
 function withAsked(judged: readonly Judged[]): Judged[] {
-  const sums = new Map<Fault["kind"], { prior: number; asked: number }>();
-  for (const { candidate, asked } of judged) {
-    const { kind } = candidate.hypothesis.fault;
-    const sum = sums.get(kind) ?? { prior: 0, asked: 0 };
-    sum.prior += candidate.prior;
-    sum.asked += candidate.prior * asked;
-    sums.set(kind, sum);
-  }
+  const downhole = judged.filter(({ candidate }) => isDownhole(candidate.hypothesis.fault));
+  const prior = downhole.reduce((sum, { candidate }) => sum + candidate.prior, 0);
+  const all = downhole.reduce((sum, { candidate, asked }) => sum + candidate.prior * asked, 0);
+  if (!(all > 0)) return [...judged];
   return judged.map((each) => {
-    const sum = sums.get(each.candidate.hypothesis.fault.kind);
-    const factor = sum && sum.asked > 0 ? (each.asked * sum.prior) / sum.asked : 1;
-    return { ...each, candidate: { ...each.candidate, prior: each.candidate.prior * factor } };
+    const { candidate, asked } = each;
+    if (!isDownhole(candidate.hypothesis.fault)) return each;
+    return { ...each, candidate: { ...candidate, prior: (candidate.prior * asked * prior) / all } };
   });
 }
+
+const isDownhole = ({ kind }: Fault) =>
+  kind !== "nothing downhole" && kind !== "supply" && kind !== "back-pressure at surface";
 
 const FIRST_LOOK = 4;
 /** A hypothesis e⁶ times less probable than the first after the first look does not come back. */
