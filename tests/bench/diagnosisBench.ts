@@ -11,6 +11,8 @@ import { quantilesOf } from "./quantiles.ts";
 
 /** Enough that a rate of all of them is known to 5 points, and one of a kind to 20; some five minutes. */
 const CASES = 240;
+/** From here on nobody looked at single wells while the ranking was written: a rate of the others would flatter it. */
+const FIRST_SEED = 3001;
 
 const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
 const rate = (of: readonly Scored[], is: (one: Scored) => boolean) => {
@@ -43,7 +45,7 @@ const groups = <K extends string>(scored: readonly Scored[], by: (one: Scored) =
 
 /** How good the ranking is on wells whose truth is known, by a model that is not its own. Rates with their 90 % interval. */
 export function benchDiagnosis() {
-  return reportOf(Array.from({ length: CASES }, (_, seed) => score(drawCase(seed + 1))));
+  return reportOf(Array.from({ length: CASES }, (_, index) => score(drawCase(FIRST_SEED + index))));
 }
 
 export function reportOf(scored: readonly Scored[]) {
