@@ -82,7 +82,7 @@ export class Tablet {
   readonly writer = writer("field");
 
   /** @param job whose log it writes */
-  constructor(device = crypto.randomUUID(), job = "job") {
+  constructor(device: string = crypto.randomUUID(), job = "job") {
     this.device = device;
     this.job = job;
   }

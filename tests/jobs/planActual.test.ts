@@ -215,38 +215,49 @@ describe("plan against actual", () => {
 });
 
 describe("what changed and why", () => {
-  it("has a revision before the start with the figures it moved, and one the crew did not see", () => {
-    const tablet = new Tablet();
-    tablet.actor = planner;
-    const issue = (programme: Programme) =>
-      tablet.act(({ state: of, actor }) => issueProgramme(of, programme, actor));
-    issue(readyProgramme());
-    const programme = readyProgramme();
-    const { policy } = programme;
-    if (!policy) throw new Error("no policy");
-    issue({
-      ...programme,
-      policy: { ...policy, lineFraction: { ...policy.lineFraction, value: 0.4 } },
-    });
-    const apart = [...tablet.events];
-    tablet.actor = supervisor;
-    tablet.act(startRun);
-    const office = new Tablet();
-    office.events = apart;
-    office.actor = planner;
-    office.act(({ state: of, actor }) => issueProgramme(of, readyProgramme(), actor));
-    tablet.merge(office.events);
-    const { remarkable } = reviewRecord(tablet.state, tablet.clock, tablet.writer);
-    const found = departures(tablet.state, remarkable, writer);
-    expect(found.map(({ kind, title }) => [kind, title])).toEqual([
-      ["revision issued", "Programme revision 2"],
-      ["revision issued", "Programme revision 3"],
-    ]);
-    expect(found[0]?.says).toMatch(/Largest permitted.*1055 lbf to 844 lbf/);
-    expect(found[1]?.says).toMatch(
-      /had not reached the crew when it started.* It would have moved/,
-    );
-  });
+  const A = "00000000-0000-4000-8000-00000000000a";
+  const B = "00000000-0000-4000-8000-00000000000b";
+  // Start and revision knew nothing of each other: which stands first in the log goes by the devices' names.
+  it.each([
+    { office: A, crew: B, why: /had not reached the crew when it started.* It would have moved/ },
+    {
+      office: B,
+      crew: A,
+      why: /without knowing that the run had been started.* It would have moved/,
+    },
+  ])(
+    "has a revision before the start with the figures it moved, and one the crew did not see: $why",
+    ({ office: desk, crew, why }) => {
+      const tablet = new Tablet(crew);
+      tablet.actor = planner;
+      const issue = (programme: Programme) =>
+        tablet.act(({ state: of, actor }) => issueProgramme(of, programme, actor));
+      issue(readyProgramme());
+      const programme = readyProgramme();
+      const { policy } = programme;
+      if (!policy) throw new Error("no policy");
+      issue({
+        ...programme,
+        policy: { ...policy, lineFraction: { ...policy.lineFraction, value: 0.4 } },
+      });
+      const apart = [...tablet.events];
+      tablet.actor = supervisor;
+      tablet.act(startRun);
+      const office = new Tablet(desk);
+      office.events = apart;
+      office.actor = planner;
+      office.act(({ state: of, actor }) => issueProgramme(of, readyProgramme(), actor));
+      tablet.merge(office.events);
+      const { remarkable } = reviewRecord(tablet.state, tablet.clock, tablet.writer);
+      const found = departures(tablet.state, remarkable, writer);
+      expect(found.map(({ kind, title }) => [kind, title])).toEqual([
+        ["revision issued", "Programme revision 2"],
+        ["revision issued", "Programme revision 3"],
+      ]);
+      expect(found[0]?.says).toMatch(/Largest permitted.*1055 lbf to 844 lbf/);
+      expect(found[1]?.says).toMatch(why);
+    },
+  );
 
   it("names what the planner changed of the sheet, and what the crew left out, with its reason", () => {
     const programme = readyProgramme();
