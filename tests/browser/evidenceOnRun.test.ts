@@ -92,6 +92,9 @@ it("keeps what a second person drew with the release, and shows it to the engine
   await pressAndHold(page, "Sign as field operator");
   await page.getByText("Signed by").first().waitFor();
   await page.goto(`${site.address}${runSheet.replace("/run", "/review")}`);
-  await page.locator(".review-phase summary").first().click();
+  const walk = page.locator("section", {
+    has: page.getByRole("heading", { name: "The run, step by step" }),
+  });
+  await walk.locator("summary").first().click();
   await page.getByRole("img", { name: /^Signature of .*, field operator$/ }).waitFor();
 });
