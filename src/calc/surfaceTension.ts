@@ -46,7 +46,7 @@ export function oilSurfaceTension(
  * @returns N/m, 0.001 at least
  * @throws InputError for a pressure that is not positive
  * @example waterSurfaceTension(fromPsia(14.7), fromDegF(74))  // 72.2 dyn/cm
- * Source: see surfaceTensionMethod; a second transcription has 1.018 for 1.108, which is 1 dyn/cm at 1,000 psia.
+ * Source: see surfaceTensionMethod; another program has 1.018 for 1.108, which is 1 dyn/cm at 1,000 psia.
  */
 export function waterSurfaceTension(pressure: AbsolutePa, temperature: Kelvin): number {
   requireNumber("pressure", pressure, "above 0 absolute", (p) => p > 0);
