@@ -508,6 +508,11 @@ async function twoTablets(
 /** How many times as many histories are made up as usual; thousands take a quarter of an hour and more. */
 const TIMES = Number(process.env.LATCHLINE_HISTORIES_TIMES ?? 1);
 
+const inMemory = () => {
+  const store = memoryStore();
+  return async () => store;
+};
+
 /** What tablets keep things in, and how many histories are made up for it: the browser's database takes its time. */
 const keeping = [
   {
@@ -521,12 +526,12 @@ const keeping = [
   {
     name: "memory",
     histories: 40,
-    stores: () => {
-      const store = memoryStore();
-      return async () => store;
-    },
+    stores: inMemory,
   },
 ];
+
+/** How many times ten more histories are made up for a kind of event that has not come up yet. */
+const MOST_MORE = 40;
 
 describe("the log of one job on two tablets, whatever is done in whatever order", () => {
   // Going on is likelier than any other single thing, so that runs come to their end; what is rare otherwise comes next.
@@ -534,28 +539,32 @@ describe("the log of one job on two tablets, whatever is done in whatever order"
   const commands = fc.commands([...others, ...often], { maxCommands: 40, size: "max" });
   const seen = new Map<string, number>();
 
+  const everyHistory = (stores: () => () => Promise<Store>) =>
+    fc.asyncProperty(commands, async (list) => {
+      const pair = await twoTablets(stores, seen);
+      await fc.asyncModelRun(() => ({ model: {}, real: pair }), list);
+      const [one, two] = pair.tablets;
+      await one.giveTo(two);
+      await two.giveTo(one);
+      await checkAlike(one, two);
+    });
+
   it.each(keeping)(
     "loses nothing, holds together, means the same on both, and lets no hold point stand on what is not so, in $name",
     async ({ histories, stores }) => {
-      await fc.assert(
-        fc.asyncProperty(commands, async (list) => {
-          const pair = await twoTablets(stores, seen);
-          await fc.asyncModelRun(() => ({ model: {}, real: pair }), list);
-          const [one, two] = pair.tablets;
-          await one.giveTo(two);
-          await two.giveTo(one);
-          await checkAlike(one, two);
-        }),
-        { numRuns: histories * TIMES },
-      );
+      await fc.assert(everyHistory(stores), { numRuns: histories * TIMES });
     },
     // Many histories, and on a busy machine: how long they take is not asked here.
     300_000 * TIMES,
   );
 
-  it("went through every kind of event on the way, voided hold points and conflicts among them", () => {
+  it("goes through every kind of event on the way, voided hold points and conflicts among them", async () => {
     // Made from the schema: a new kind of event that no move writes shows here.
     const kinds: string[] = eventBody.options.map((option) => option.shape.type.value);
-    expect([...kinds, "voided", "in conflict"].filter((kind) => !seen.has(kind))).toEqual([]);
-  });
+    const missing = () => [...kinds, "voided", "in conflict"].filter((kind) => !seen.has(kind));
+    // The rarest kind is left out of a handful of histories by chance now and then: more are made up for it.
+    for (let more = 0; missing().length > 0 && more < MOST_MORE; more++)
+      await fc.assert(everyHistory(inMemory), { numRuns: 10 });
+    expect(missing()).toEqual([]);
+  }, 300_000);
 });
