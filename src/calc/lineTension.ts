@@ -466,7 +466,8 @@ const DIPPED = 0.001;
  */
 export function leastGoingIn(hole: LineInHole, tool: AlongHoleM): LeastGoingIn {
   const ends = trackOf(hole, [tool]).steps;
-  const dips = ends.filter(({ weight, top }, i) => top > 0 && weight !== ends[i - 1]?.weight);
+  // The first one too: with liquid up to surface the string dips as it leaves there.
+  const dips = ends.filter(({ weight }, i) => weight !== ends[i - 1]?.weight);
   const depths = [0, ...ends.map(({ bottom }) => bottom), ...dips.map(({ top }) => top + DIPPED)]
     .filter((depth) => depth <= tool)
     .map(alongHoleM);
