@@ -104,10 +104,10 @@ describe("Asheim's second criterion", () => {
 
 /**
  * Against the stability of a published dynamic model (see headingWells.ts) in three wells, choke and gas as far as they go.
- * Both leave the same things out in part: the model has friction, a choke at surface and gas that is stored in the tubing, of
- * which the criteria know nothing. So the border between steady and heading stands at F2 of 0.6 to 0.7 in wells 1 and 2 there, at 1
- * here: the criteria are on the careful side. Myhr (Analysis and prediction of gas lift stability from field data, NTNU 2017, abstract
- * as stored on scribd.com) says of wells in the field that some called steady head all the same, by variations of the outflow.
+ * The model has friction, a choke at surface and gas stored in the tubing, of which the criteria know nothing: in its wells 1
+ * and 2 the border between steady and heading stands at F2 of 0.6 to 0.7, not at 1, so that the criteria are on the careful
+ * side. Myhr (Analysis and prediction of gas lift stability from field data, NTNU 2017, abstract read at scribd.com) says that
+ * wells in the field which such criteria call steady often head all the same, by variations of the outflow.
  */
 describe("Asheim's criteria in wells whose stability is known from a published model", () => {
   const rates = Array.from({ length: 14 }, (_, i) => 0.3 + 0.12 * i);
