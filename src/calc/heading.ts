@@ -8,7 +8,7 @@ export const headingMethod: Method = {
   formula:
     "F1 = w² J / (ρg qL (E A)²), steady above 1; below 1 F2 = (Vt/Vc) p (qf + qg) / [g D (ρf − ρg) qf (1 − F1)], steady above 1",
   source:
-    "Asheim, J. Pet. Tech. (November 1988) 1452, Criteria for Gas-Lift Stability; both criteria from memory, derived again in the tests; no worked example was found in print",
+    "Asheim, J. Pet. Tech. (November 1988) 1452, Criteria for Gas-Lift Stability; both criteria from memory: the paper could be read only to its introduction; derived again in the tests and held there against the stability of a published dynamic model (Jahanshahi, Skogestad and Hansen, 2012), whose wells are steady from F2 of 0.6 to 0.7 on",
   validity: [],
 };
 

@@ -6,7 +6,7 @@ import { Chance } from "./chance.ts";
 import { drawWell } from "./design.ts";
 import { type Amount, drawKinds, measure } from "./evidence.ts";
 import { records } from "./records.ts";
-import type { WellTruth } from "./simulation.ts";
+import type { Moment, Simulation, WellTruth } from "./simulation.ts";
 import {
   type DrawnFault,
   type DrawnKind,
@@ -18,7 +18,7 @@ import {
   unload,
 } from "./truth.ts";
 import { HOUR } from "./units.ts";
-import { field, metric, writing } from "./written.ts";
+import { field, metric, type Write, writing } from "./written.ts";
 
 /** A well with a truth that is known, and what an office would have of it. */
 export interface Case {
@@ -40,23 +40,43 @@ interface Wanted {
   readonly amount?: Amount;
 }
 
+/** A well that has its fault and has come to rest with it, before anybody measures. */
+export interface FaultyWell extends Pick<Case, "truth" | "well" | "valves" | "before" | "now"> {
+  readonly simulation: Simulation;
+  /** of the last twelve hours */
+  readonly moments: readonly Moment[];
+  /** what the records have wrong */
+  readonly wrongRecord: string | undefined;
+}
+
+interface Attempt extends FaultyWell {
+  readonly write: Write;
+}
+
+const ATTEMPTS = 400;
+
+/** A well with a fault of a kind: what is measured of it is the asker's. The same seed gives the same well. */
+export function drawFaulty(seed: number, kind: DrawnKind): FaultyWell {
+  const chance = new Chance(seed);
+  for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
+    const found = attemptWell(chance, kind);
+    if (found) return found;
+  }
+  throw new Error(`no well from seed ${seed}`);
+}
+
 /** A case from a seed: the same seed gives the same case. Wells and faults that show nothing are drawn again. */
 export function drawCase(seed: number, wanted: Wanted = {}): Case {
   const chance = new Chance(seed);
   const kind = wanted.kind ?? (chance.yes(0.08) ? "multi-point" : undefined);
-  for (let attempt = 0; attempt < 400; attempt += 1) {
+  for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
     const found = attemptCase(seed, chance, kind, wanted.amount);
     if (found) return found;
   }
   throw new Error(`no case from seed ${seed}`);
 }
 
-function attemptCase(
-  seed: number,
-  chance: Chance,
-  kind: Wanted["kind"],
-  amountWanted: Amount | undefined,
-): Case | undefined {
+function attemptWell(chance: Chance, kind: Wanted["kind"]): Attempt | undefined {
   const drawn = drawWell(chance);
   if (!drawn) return undefined;
   const { truth } = drawn;
@@ -101,6 +121,28 @@ function attemptCase(
   // Of a well whose formation gives less, only what stays on its orifice has nothing wrong downhole.
   if (fault.fault.kind === "nothing downhole" && !isOnItsOrifice(now, lasts)) return undefined;
 
+  return {
+    truth: fault.fault,
+    well: well.parse(written.well),
+    valves: written.valves.map((one) => valve.parse(one)),
+    before,
+    now,
+    simulation,
+    moments,
+    write,
+    wrongRecord: written.wrongRecord,
+  };
+}
+
+function attemptCase(
+  seed: number,
+  chance: Chance,
+  kind: Wanted["kind"],
+  amountWanted: Amount | undefined,
+): Case | undefined {
+  const found = attemptWell(chance, kind);
+  if (!found) return undefined;
+  const { truth, simulation, moments, write, wrongRecord, ...given } = found;
   const amount =
     amountWanted ??
     chance.weighed([
@@ -112,31 +154,28 @@ function attemptCase(
     drawKinds(amount, chance),
     simulation,
     moments,
-    now,
-    fault.fault,
+    given.now,
+    truth,
     chance,
     write,
   );
   return {
+    ...given,
     seed,
-    truth: fault.fault,
-    well: well.parse(written.well),
-    valves: written.valves.map((one) => valve.parse(one)),
+    truth,
     investigation: investigation.parse({
       id: "investigation",
       revision: 1,
-      well: written.well.id,
+      well: given.well.id,
       opened: "2026-03-12T06:00:00.000Z",
       openedBy: "office",
       evidence: measured.evidence,
     }),
     amount,
     wrong: [
-      ...(written.wrongRecord ? [written.wrongRecord] : []),
+      ...(wrongRecord ? [wrongRecord] : []),
       ...(measured.wrongReading ? ["casing gauge"] : []),
     ],
-    before,
-    now,
   };
 }
 
