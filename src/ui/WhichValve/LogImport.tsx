@@ -1,15 +1,17 @@
-import { format, parseISO } from "date-fns";
+import { format } from "date-fns";
 import { useState } from "react";
 import { withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
+import type { EvidenceProblems } from "../../jobs/diagnosis/evidenceDraft.ts";
 import { evidenceInWords } from "../../jobs/diagnosis/inWords.ts";
+import { evidenceOfLog, type LogDraft } from "../../jobs/diagnosis/logEvidence.ts";
 import type { LogKind } from "../../jobs/diagnosis/logRoles.ts";
 import type { Writer } from "../../jobs/display.ts";
-import { evidence as evidenceSchema } from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
+import { ChooseFile } from "../ChooseFile.tsx";
 import { useKeeping } from "../keptDraft.ts";
 import { useStore } from "../storeContext.ts";
 import { About } from "./EvidenceForm.tsx";
-import { keepLogDraft, type LogDraft } from "./evidenceDrafts.ts";
+import { keepLogDraft } from "./evidenceDrafts.ts";
 import { LogColumns } from "./LogColumns.tsx";
 import { LogStops } from "./LogStops.tsx";
 import { TwoPens } from "./TwoPens.tsx";
@@ -46,7 +48,7 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
   const store = useStore();
   const log = useLog(kind);
   const [draft, setDraft] = useState<LogDraft>(() => kept ?? blankOf(kind));
-  const [problems, setProblems] = useState<Readonly<Record<string, string>>>({});
+  const [problems, setProblems] = useState<EvidenceProblems>({});
   const [piece] = useState(() => crypto.randomUUID());
   useKeeping<LogDraft | undefined>(draft, kept ?? draft, (now, changed) =>
     keepLogDraft(store, id, kind, now, changed),
@@ -58,32 +60,11 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
   const keep = async () => {
     const { read } = log;
     if (!read) return;
-    if (draft.source.trim() === "") {
-      setProblems({ source: "Say where it comes from: recorder and its number, or historian." });
-      return;
-    }
-    const ranAt = parseISO(`${draft.day}T${draft.time}`);
-    if (kind === "survey" && !(ranAt.getTime() <= Date.now())) {
-      setProblems({ at: "Enter day and time at which it was run, not later than now." });
-      return;
-    }
-    const remark = draft.remark.trim();
-    const checked = evidenceSchema.safeParse({
-      id: piece,
-      kind,
-      at: kind === "trend" ? read.points[0]?.at : ranAt.toISOString(),
-      source: draft.source.trim(),
-      confidence: draft.confidence,
-      ...(remark !== "" && { remark }),
-      ...(kind === "trend" ? { points: read.points } : { stops: read.stops }),
-    });
-    if (!checked.success) {
-      const [issue] = checked.error.issues;
-      setProblems({ source: `${issue?.path.join(", ")}: ${issue?.message}` });
-      return;
-    }
-    const words = evidenceInWords(checked.data, well.injectionDown);
-    if (await changing.change(withEvidence(checked.data), `Saved: ${words}.`)) await leave();
+    const checked = evidenceOfLog(piece, draft, read, new Date().toISOString());
+    setProblems(checked.ok ? {} : checked.problems);
+    if (!checked.ok) return;
+    const words = evidenceInWords(checked.evidence, well.injectionDown);
+    if (await changing.change(withEvidence(checked.evidence), `Saved: ${words}.`)) await leave();
   };
   const { look, read, busy, problem } = log;
   return (
@@ -91,19 +72,11 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
       <h3>{kind === "trend" ? "Two pens from a table" : "A survey from a table"}</h3>
       <p>{what[kind]}</p>
       <div className="row">
-        <label className="button">
-          Choose a file
-          <input
-            type="file"
-            className="hidden-label"
-            accept=".csv,.tsv,.txt,.xlsx"
-            onChange={(event) => {
-              const file = event.target.files?.[0];
-              event.target.value = "";
-              if (file) void log.openFile(file);
-            }}
-          />
-        </label>
+        <ChooseFile
+          label="Choose a file"
+          accept=".csv,.tsv,.txt,.xlsx"
+          onFile={(file) => void log.openFile(file)}
+        />
         <span className="small soft">CSV or a workbook (.xlsx), or paste the cells:</span>
       </div>
       <label>
@@ -157,6 +130,7 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
           ) : (
             <LogStops stops={read.stops} />
           )}
+          {problems.any && <p className="problem">{problems.any}</p>}
           <About
             draft={draft}
             problems={problems}
