@@ -152,13 +152,19 @@ export function pieceOf({
   };
 }
 
+/** A day and a time as they are typed, by the tablet's clock; a day alone is not its midnight. */
+export function typedMoment({ day, time }: Partial<Pick<EvidenceDraft, "day" | "time">>) {
+  const read = day && time ? parseISO(`${day}T${time}`) : undefined;
+  return read && !Number.isNaN(read.getTime()) ? read : undefined;
+}
+
 function instantIn(
   { day, time }: EvidenceDraft,
   now: string,
   problems: Record<string, string>,
 ): string | undefined {
-  const read = parseISO(`${day}T${time}`);
-  if (Number.isNaN(read.getTime())) {
+  const read = typedMoment({ day, time });
+  if (!read) {
     problems.at = "Enter day and time at which it was read, as the tablet's clock has them.";
     return undefined;
   }

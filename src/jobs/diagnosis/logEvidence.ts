@@ -1,5 +1,4 @@
-import { parseISO } from "date-fns";
-import { type EvidenceChecked, type EvidenceDraft, pieceOf } from "./evidenceDraft.ts";
+import { type EvidenceChecked, type EvidenceDraft, pieceOf, typedMoment } from "./evidenceDraft.ts";
 import type { LogRead } from "./readLog.ts";
 
 /** A table that was pasted and is not evidence yet, with what was said of it. */
@@ -32,8 +31,8 @@ export function evidenceOfLog(
   }
   const said = { id, source, confidence: draft.confidence, remark: draft.remark };
   if (kind === "trend") return pieceOf({ ...said, kind, at: points[0]?.at, points });
-  const ranAt = parseISO(`${draft.day}T${draft.time}`);
-  if (!(ranAt.getTime() <= Date.parse(now))) {
+  const ranAt = typedMoment(draft);
+  if (!ranAt || ranAt.getTime() > Date.parse(now)) {
     const says = "Enter day and time at which it was run, not later than now.";
     return { ok: false, problems: { at: says } };
   }

@@ -70,6 +70,7 @@ describe("a table that becomes evidence", () => {
 
   it.each([
     ["no day", { day: "" }],
+    ["no time, which is not its midnight", { time: "" }],
     ["a day that is still to come", { day: "2026-11-21" }],
   ])("asks when a survey was run: %s", (_, typed) => {
     expect(evidenceOfLog("one", { ...draft, ...typed }, survey, noon)).toEqual({
