@@ -7,17 +7,14 @@ import {
   streamSection,
   waterCutOfDensity,
 } from "../../src/calc/liftedStream.ts";
-import {
-  type GasEntry,
-  type LiftedWell,
-  liftTraverse,
-  misfit,
-  traverseTable,
-} from "../../src/calc/liftTraverse.ts";
+import { type GasEntry, liftTraverse } from "../../src/calc/liftTraverse.ts";
 import { M3_M3_PER_SCF_BARREL, M3_S_PER_BARREL_DAY } from "../../src/calc/oilProperties.ts";
 import { verticalPath, wellPath } from "../../src/calc/path.ts";
 import { surveyedPressure } from "../../src/calc/pressureProfile.ts";
+import { misfit } from "../../src/calc/profileMisfit.ts";
+import type { LiftedWell } from "../../src/calc/streamGradients.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
+import { traverseTable } from "../../src/calc/traverseTable.ts";
 import {
   absolutePa,
   fromDegF,
