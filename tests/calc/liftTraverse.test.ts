@@ -339,6 +339,22 @@ describe("a table of a stream", () => {
   });
 });
 
+describe("a path whose first station lies deep", () => {
+  it("is vertical above it, as the path itself has it", () => {
+    const path = wellPath([
+      { depth: fromFeetAlongHole(3000), inclination: 0, azimuth: 0 },
+      { depth: fromFeetAlongHole(4000), inclination: 40 * RAD_PER_DEG, azimuth: 0 },
+      { depth: fromFeetAlongHole(9000), inclination: 40 * RAD_PER_DEG, azimuth: 0 },
+    ]);
+    const bottom = fromFeetVertical(6000);
+    const bent = liftTraverse(stream(), well({ path, bottom }), [entry(600)], WHP);
+    const straight = liftTraverse(stream(), well({ bottom }), [entry(600)], WHP);
+    const feet = fromFeetVertical(2500);
+    // Tolerance: the steps of the two end at other depths.
+    expect(bent.at(feet).pressure / straight.at(feet).pressure).toBeCloseTo(1, 3);
+  });
+});
+
 describe("how far a profile is off", () => {
   const profile = surveyedPressure([
     { depth: verticalM(0), pressure: absolutePa(1e6) },
