@@ -96,3 +96,20 @@ describe("how long the injection side takes to bleed", () => {
     expect(time([hole(1e-5)], [psi(650)], 900, 600)).toBe(never);
   });
 });
+
+describe("what cannot bleed", () => {
+  it.each([
+    ["no producing pressure for a path", () => time([hole(1e-5)], [], 900, 600), "production"],
+    ["a bleed upward", () => time([hole(1e-5)], [psi(100)], 600, 900), "from"],
+    ["a bleed to nothing", () => time([hole(1e-5)], [psi(100)], 900, 0), "to"],
+    [
+      "a casing without volume",
+      () =>
+        bleedTime([hole(1e-5)], [psi(100)], psi(900), psi(600), { ...storage, volume: 0 }, table),
+      "storage_volume",
+    ],
+    ["a rest from no pressure", () => bleedRest([hole(1e-5)], [psi(100)], Number.NaN), "from"],
+  ])("is refused by name: %s", (_, work, key) => {
+    expect(work).toThrow(expect.objectContaining({ key }));
+  });
+});

@@ -66,3 +66,20 @@ describe("a slug of tracer", () => {
     expect(times[1]).toBe(Number.POSITIVE_INFINITY);
   });
 });
+
+describe("a slug that cannot be timed", () => {
+  const entry = { depth: 1500, alongHole: 1500, injection: 7.0e6, production: 3.0e6, rate: 0.3 };
+  it.each([
+    ["no area to go down", () => tracerTimes([entry], { ...well, downArea: 0 }), "down_area"],
+    ["no area to come up", () => tracerTimes([entry], { ...well, upArea: 0 }), "up_area"],
+    ["liquid that falls", () => tracerTimes([entry], { ...well, liquidRate: -1 }), "liquid_rate"],
+    ["gas that comes out", () => tracerTimes([{ ...entry, rate: -0.1 }], well), "entries[0].rate"],
+    [
+      "entries from the bottom up",
+      () => tracerTimes([entry, { ...entry, depth: 600 }], well),
+      "entries[1].depth",
+    ],
+  ])("is refused by name: %s", (_, work, key) => {
+    expect(work).toThrow(expect.objectContaining({ key }));
+  });
+});
