@@ -63,7 +63,10 @@ const polynomial = ([a, b, c, d]: readonly [number, number, number, number], t: 
 /**
  * Heat capacity of a gas as an ideal one.
  *
+ * @param gas         by gravity, with its CO2, H2S and N2 as mole fractions
+ * @param temperature K
  * @returns cp0, J/(mol K)
+ * @throws InputError as gasByGravity
  * Within 2 percent for a lean natural gas. Source: see gasHeatMethod.
  */
 export function idealHeatCapacity(gas: GravityAndImpurities, temperature: Kelvin): number {
@@ -157,6 +160,7 @@ export function throttledTemperature(
  * @param lift   lift gas already in it from deeper entries, m3/s standard
  * @param state  pressure and temperature of the tubing at the entry
  * @returns W/K
+ * @throws InputError as gasHeat
  * Gas in solution is counted as gas. Source: see gasEntryMethod; masses at surface.
  */
 export function heatCapacityRate(stream: LiftedStream, lift: number, state: GasState): number {

@@ -1,37 +1,12 @@
-import { InputError, requireNumber } from "./inputError.ts";
-import {
-  type Conduit,
-  type LiftedStream,
-  requireLifted,
-  type StreamSection,
-  streamSection,
-} from "./liftedStream.ts";
-import {
-  distinctWarnings,
-  type GasState,
-  type Method,
-  type Warning,
-  warnOutside,
-} from "./method.ts";
+import { requireNumber } from "./inputError.ts";
+import type { LiftedStream } from "./liftedStream.ts";
+import { distinctWarnings, type Method, type Warning, warnOutside } from "./method.ts";
 import { oilViscosityMethod, solutionGasMethod } from "./oilProperties.ts";
-import type { WellPath } from "./path.ts";
 import type { PressurePoint, PressureProfile } from "./pressureProfile.ts";
+import { type Gradients, gradientsOf, type LiftedWell } from "./streamGradients.ts";
 import { surfaceTensionMethod } from "./surfaceTension.ts";
-import type { TemperatureProfile } from "./temperatureProfile.ts";
-import {
-  beggsBrill,
-  beggsBrillMethod,
-  type TwoPhaseGradient,
-  type TwoPhaseStream,
-} from "./twoPhaseFlow.ts";
-import {
-  type AbsolutePa,
-  absolutePa,
-  alongHoleM,
-  M_PER_FT,
-  type VerticalM,
-  verticalM,
-} from "./units.ts";
+import { beggsBrillMethod, type TwoPhaseGradient } from "./twoPhaseFlow.ts";
+import { type AbsolutePa, absolutePa, M_PER_FT, type VerticalM, verticalM } from "./units.ts";
 import { waterMethod } from "./waterProperties.ts";
 
 const DEPTH = "true vertical depth";
@@ -45,27 +20,11 @@ const LONGEST_STEP = 1000 * M_PER_FT;
 /** Across the step between two patterns no length of step agrees: there it ends. */
 const SHORTEST_STEP = 10 * M_PER_FT;
 const FIRST_STEP = 100 * M_PER_FT;
-/** Of the path, where its inclination is read. */
-const PATH_STEP = 100 * M_PER_FT;
-/** Deeper than any hole drilled: it keeps the walk down a path that never gets there in bounds. */
-const DEEPEST = 20_000;
-
 /** A place where lift gas goes into the stream. */
 export interface GasEntry {
   readonly depth: VerticalM;
   /** m3/s standard, 0 or more */
   readonly rate: number;
-}
-
-/** The well a stream rises in. */
-export interface LiftedWell {
-  readonly conduit: Conduit;
-  /** wellhead down, its first station at the wellhead or below it */
-  readonly path: WellPath;
-  /** of the stream, against true vertical depth */
-  readonly temperatures: TemperatureProfile;
-  /** how deep the answer is wanted, m, above 0 */
-  readonly bottom: VerticalM;
 }
 
 export interface LiftTraverse extends PressureProfile {
@@ -91,14 +50,8 @@ export const liftTraverseMethod: Method = {
   validity: [],
 };
 
-export const traverseTableMethod: Method = {
-  ...liftTraverseMethod,
-  name: "Pressure of a lifted stream, its properties from a table",
-  formula: `densities, volumes, viscosities and surface tension straight between tabulated ones over lift gas, logarithm of pressure, and depth; ${liftTraverseMethod.formula}`,
-};
-
 /** dp/dh with so much lift gas in the stream, Pa/m. */
-type Slope = (lift: number, pressure: number, depth: number) => number;
+export type Slope = (lift: number, pressure: number, depth: number) => number;
 
 const CORRELATED: Warning = {
   kind: "note",
@@ -131,175 +84,11 @@ export function liftTraverse(
   well: LiftedWell,
   entries: readonly GasEntry[],
   wellhead: AbsolutePa,
-  stepError: number = STEP_ERROR,
+  stepError?: number,
 ): LiftTraverse {
   const gradients = gradientsOf(stream, well);
   const slope: Slope = (lift, p, h) => gradients.slope(gradients.section(lift), p, h);
   return traversed(liftTraverseMethod, slope, gradients, well, entries, wellhead, stepError);
-}
-
-/** What a table spans: beyond it everything is worked out in full. */
-export interface TableSpan {
-  readonly lowestPressure: AbsolutePa;
-  readonly highestPressure: AbsolutePa;
-  /** lift gas, all entries together, m3/s standard, above 0 */
-  readonly mostLiftGas: number;
-}
-
-export interface TraverseTable {
-  /** as liftTraverse, over the table */
-  traverse(entries: readonly GasEntry[], wellhead: AbsolutePa): LiftTraverse;
-}
-
-const GAS_NODES = 12;
-const PRESSURE_NODES = 32;
-const DEPTH_STEP = 1000 * M_PER_FT;
-
-/**
- * The properties of one stream in one well, tabulated, for thousands of traverses that differ in where and how much gas goes in
- * and in the wellhead's pressure.
- *
- * Densities, volumes, viscosities and surface tension are smooth and are nine tenths of the work; the gradient itself is worked
- * out from them, since between two patterns of flow it has steps that no table holds. 12 amounts of gas by 32 pressures by a
- * depth every 1,000 ft; a node is filled when a traverse first comes near it.
- *
- * @param stream, well as liftTraverse; corners of the temperatures between its depths are cut straight
- * @param span what the traverses will need
- * @returns traverses within 0.8 percent of the full ones (tested)
- * @throws InputError as liftTraverse, or for a span that spans nothing
- * Source: see traverseTableMethod.
- */
-export function traverseTable(
-  stream: LiftedStream,
-  well: LiftedWell,
-  span: TableSpan,
-): TraverseTable {
-  const gradients = gradientsOf(stream, well);
-  const slope = tabulated(gradients, well, span);
-  return {
-    traverse: (entries, wellhead) =>
-      traversed(traverseTableMethod, slope, gradients, well, entries, wellhead, STEP_ERROR),
-  };
-}
-
-/** Measured pressures against a profile. */
-export interface Misfit {
-  /** [n] profile less measured, Pa, in the order of the stops */
-  readonly differences: readonly number[];
-  /** their mean: what a wrong wellhead pressure shows as, Pa */
-  readonly mean: number;
-  /** root of the mean of their squares, Pa */
-  readonly rootMeanSquare: number;
-  /** the one farthest from 0, with its sign, Pa */
-  readonly largest: number;
-}
-
-/**
- * How far a profile is off what was measured.
- *
- * @param stops [n], n >= 1: the stops of a pressure survey
- * @throws InputError for no stop, or as the profile
- * Source: plain differences.
- */
-export function misfit(profile: PressureProfile, stops: readonly PressurePoint[]): Misfit {
-  if (stops.length === 0) throw new InputError("stops", 0, "at least 1 measured pressure");
-  const differences = stops.map(({ depth, pressure }, index) => {
-    requireNumber(`stops[${index}].pressure`, pressure, "above 0 absolute", (p) => p > 0);
-    return profile.at(depth).pressure - pressure;
-  });
-  const sum = differences.reduce((total, d) => total + d, 0);
-  const squares = differences.reduce((total, d) => total + d * d, 0);
-  return {
-    differences,
-    mean: sum / stops.length,
-    rootMeanSquare: Math.sqrt(squares / stops.length),
-    largest: differences.reduce((far, d) => (Math.abs(d) > Math.abs(far) ? d : far), 0),
-  };
-}
-
-interface Gradients {
-  /** made once for every amount of lift gas */
-  section(lift: number): StreamSection;
-  flow(section: StreamSection, pressure: number, depth: number): TwoPhaseGradient;
-  slope(section: StreamSection, pressure: number, depth: number): number;
-  slopeOf(flowing: TwoPhaseStream, pressure: number, depth: number): number;
-  stateAt(pressure: number, depth: number): GasState;
-}
-
-function gradientsOf(stream: LiftedStream, well: LiftedWell): Gradients {
-  const { conduit, path, temperatures, bottom } = well;
-  requireLifted(stream, conduit);
-  requireNumber("bottom", bottom, `above 0 and at most ${DEEPEST} m`, (h) => h > 0 && h <= DEEPEST);
-  const inclination = inclinationByDepth(path, bottom);
-  const sections = new Map<number, StreamSection>();
-  const diameter = conduit.outer - conduit.inner;
-  const stateAt = (pressure: number, depth: number): GasState => ({
-    pressure: absolutePa(pressure),
-    temperature: temperatures.at(verticalM(depth)),
-  });
-  const flowOf = (flowing: TwoPhaseStream, pressure: number, depth: number) => {
-    const pipe = {
-      diameter,
-      roughness: conduit.roughness,
-      rise: Math.PI / 2 - inclination(depth),
-    };
-    return beggsBrill(flowing, pipe, absolutePa(pressure));
-  };
-  const flow = (section: StreamSection, pressure: number, depth: number) =>
-    flowOf(section.at(stateAt(pressure, depth)), pressure, depth);
-  const slopeOf = (flowing: TwoPhaseStream, pressure: number, depth: number) =>
-    flowOf(flowing, pressure, depth).gradient / Math.cos(inclination(depth));
-  return {
-    section(lift) {
-      const known = sections.get(lift);
-      if (known) return known;
-      const made = streamSection(stream, conduit, lift);
-      sections.set(lift, made);
-      return made;
-    },
-    flow,
-    slopeOf,
-    slope: (section, pressure, depth) =>
-      slopeOf(section.at(stateAt(pressure, depth)), pressure, depth),
-    stateAt,
-  };
-}
-
-/** Inclination against true vertical depth, rad, straight between readings a hundred feet apart along hole. */
-function inclinationByDepth(path: WellPath, bottom: VerticalM): (depth: number) => number {
-  if (path.points.every((point) => point.inclination === 0)) return () => 0;
-  const first = path.points[0] as WellPath["points"][number];
-  const depths: number[] = [first.vertical];
-  const inclinations: number[] = [first.inclination];
-  for (let along = first.depth + PATH_STEP; ; along += PATH_STEP) {
-    const { vertical, inclination } = path.at(alongHoleM(along));
-    const above = depths[depths.length - 1] as number;
-    if (vertical <= above || along > DEEPEST) {
-      throw new InputError(
-        "bottom",
-        bottom,
-        "above the part of the hole that runs level or upward: one true vertical depth has no single pressure there",
-      );
-    }
-    depths.push(vertical);
-    inclinations.push(inclination);
-    if (vertical >= bottom) break;
-  }
-  return (depth) => {
-    // Above the first station the well is vertical, as the path has it.
-    if (depth < first.vertical) return 0;
-    let low = 0;
-    let high = depths.length - 1;
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if ((depths[middle] as number) <= depth) low = middle;
-      else high = middle;
-    }
-    const from = depths[low] as number;
-    const share = Math.min(1, (depth - from) / ((depths[high] as number) - from));
-    const start = inclinations[low] as number;
-    return start + share * ((inclinations[high] as number) - start);
-  };
 }
 
 /** A step that was taken: its ends with the slope on their inner sides. */
@@ -313,14 +102,20 @@ interface Step {
   readonly endSlope: number;
 }
 
-function traversed(
+/**
+ * The traverse of liftTraverse over slopes from wherever they come.
+ *
+ * @param slope     what is integrated
+ * @param gradients of the same stream and well: they say the flow and the warnings
+ */
+export function traversed(
   method: Method,
   slope: Slope,
   gradients: Gradients,
   well: LiftedWell,
   entries: readonly GasEntry[],
   wellhead: AbsolutePa,
-  stepError: number,
+  stepError: number = STEP_ERROR,
 ): LiftTraverse {
   requireNumber("wellhead_pressure", wellhead, "above 0 absolute", (p) => p > 0);
   const stretches = stretchesOf(entries, well.bottom);
@@ -480,83 +275,4 @@ function stepsDown(
     }
   }
   return steps;
-}
-
-/** What of a stream a table holds: with the pressure taken out where it makes it straight. */
-const FIELDS = 7;
-
-/** The stream by interpolation; every node is worked out when a traverse first needs it. */
-function tabulated(gradients: Gradients, well: LiftedWell, span: TableSpan): Slope {
-  const { lowestPressure, highestPressure, mostLiftGas } = span;
-  requireNumber("lowest_pressure", lowestPressure, "above 0 absolute", (p) => p > 0);
-  requireNumber(
-    "highest_pressure",
-    highestPressure,
-    "above the lowest pressure",
-    (p) => p > lowestPressure,
-  );
-  requireNumber("most_lift_gas", mostLiftGas, "above 0", (q) => q > 0);
-  const depthNodes = Math.max(2, Math.ceil(well.bottom / DEPTH_STEP) + 1);
-  const depthStep = well.bottom / (depthNodes - 1);
-  const lowest = Math.log(lowestPressure);
-  const pressureStep = (Math.log(highestPressure) - lowest) / (PRESSURE_NODES - 1);
-  // Squared, so that the nodes stand closer where little gas flows and each bit of it changes the mixture most.
-  const liftAt = (node: number) => mostLiftGas * (node / (GAS_NODES - 1)) ** 2;
-  const known = new Float64Array(GAS_NODES * PRESSURE_NODES * depthNodes * FIELDS).fill(Number.NaN);
-  const placeOf = (g: number, p: number, d: number): number => {
-    const place = ((g * PRESSURE_NODES + p) * depthNodes + d) * FIELDS;
-    if (!Number.isNaN(known[place])) return place;
-    const pressure = Math.exp(lowest + p * pressureStep);
-    const made = gradients.section(liftAt(g)).at(gradients.stateAt(pressure, d * depthStep));
-    known.set(
-      [
-        made.liquidVelocity,
-        made.gasVelocity * pressure,
-        made.liquidDensity,
-        made.gasDensity / pressure,
-        made.liquidViscosity,
-        made.gasViscosity,
-        made.surfaceTension,
-      ],
-      place,
-    );
-    return place;
-  };
-  return (lift, pressure, depth) => {
-    const x = Math.sqrt(lift / mostLiftGas) * (GAS_NODES - 1);
-    const y = (Math.log(pressure) - lowest) / pressureStep;
-    if (!(x <= GAS_NODES - 1 && y >= 0 && y <= PRESSURE_NODES - 1)) {
-      return gradients.slope(gradients.section(lift), pressure, depth);
-    }
-    const z = depth / depthStep;
-    const g = Math.min(Math.floor(x), GAS_NODES - 2);
-    const p = Math.min(Math.floor(y), PRESSURE_NODES - 2);
-    const d = Math.min(Math.floor(z), depthNodes - 2);
-    const dx = (lift - liftAt(g)) / (liftAt(g + 1) - liftAt(g));
-    const dy = y - p;
-    const dz = z - d;
-    const field = [0, 0, 0, 0, 0, 0, 0] as [number, number, number, number, number, number, number];
-    for (let corner = 0; corner < 8; corner += 1) {
-      const [right, lower, deeper] = [corner & 1, (corner >> 1) & 1, (corner >> 2) & 1];
-      const weight = (right ? dx : 1 - dx) * (lower ? dy : 1 - dy) * (deeper ? dz : 1 - dz);
-      if (weight === 0) continue;
-      const place = placeOf(g + right, p + lower, d + deeper);
-      for (let i = 0; i < FIELDS; i += 1) {
-        field[i] = (field[i] as number) + weight * (known[place + i] as number);
-      }
-    }
-    return gradients.slopeOf(
-      {
-        liquidVelocity: field[0],
-        gasVelocity: field[1] / pressure,
-        liquidDensity: field[2],
-        gasDensity: field[3] * pressure,
-        liquidViscosity: field[4],
-        gasViscosity: field[5],
-        surfaceTension: field[6],
-      },
-      pressure,
-      depth,
-    );
-  };
 }

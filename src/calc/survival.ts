@@ -119,7 +119,13 @@ function spread(
   };
 }
 
-/** S at a time; undefined beyond the longest time that anything was watched, unless it is 0 by then. */
+/**
+ * S at a time.
+ *
+ * @param time in the unit of the curve's times
+ * @returns undefined beyond the longest time that anything was watched, unless S is 0 by then
+ * Source: see kaplanMeierMethod.
+ */
 export function survivalAt(curve: SurvivalCurve, time: number): number | undefined {
   const survival = curve.steps.findLast((step) => step.time <= time)?.survival ?? 1;
   return time > curve.watchedTo && survival > 0 ? undefined : survival;
@@ -129,7 +135,9 @@ export function survivalAt(curve: SurvivalCurve, time: number): number | undefin
  * The time by which a share has failed: the first at which S is at or below 1 - share.
  *
  * @param share between 0 and 1, both excluded; 0.5 gives the median
- * @returns undefined where fewer have failed so far
+ * @returns in the unit of the curve's times; undefined where fewer have failed so far
+ * @throws InputError for a share that is none
+ * Source: see kaplanMeierMethod.
  */
 export function timeToFail(curve: SurvivalCurve, share: number): number | undefined {
   requireNumber("share", share, "between 0 and 1", (s) => s > 0 && s < 1);
@@ -212,6 +220,8 @@ export function logRank(
  * whole, Σ dᵢ/nᵢ, summed over their times.
  *
  * @param curve of all things together
+ * @param times how long each of some of them lasted, in the curve's unit
+ * @returns their number
  * Source: Nelson (1969) and Aalen (1978), from memory.
  */
 export function expectedFailures(curve: SurvivalCurve, times: readonly number[]): number {
@@ -230,6 +240,8 @@ export function expectedFailures(curve: SurvivalCurve, times: readonly number[])
  *
  * @param count whole, 0 or more
  * @param mean  expected, 0 or more
+ * @returns 0 to 1
+ * @throws InputError for a count or a mean that cannot be
  * @example poissonAtLeast(2, 1)  // 0.2642
  * Source: Poisson's distribution.
  */

@@ -1,4 +1,5 @@
 import { STANDARD_BASE } from "./gasPassage.ts";
+import { requireNumber } from "./inputError.ts";
 import type { Method } from "./method.ts";
 import { GAS_CONSTANT, GRAVITY } from "./units.ts";
 
@@ -45,10 +46,15 @@ const STEPS = 6;
  * When the tracer that enters at each depth is back at surface.
  *
  * @param entries [n] from the top down
+ * @param well    areas, gas, surface pressures, liquid
  * @returns [n] s after it was put in; Infinity of an entry that no gas reaches
- * Source: tracerTimeMethod. Mixing on the way is not in it: the time is that of the middle of a slug.
+ * @throws InputError for areas, a molar mass or a temperature that is not above 0, a rate below 0, and an entry above the one before it
+ * Holds for steady lift. Mixing on the way is not in it: the time is that of the middle of a slug.
+ * Source: see tracerTimeMethod.
  */
 export function tracerTimes(entries: readonly TracerEntry[], well: TracerWell): number[] {
+  requireWell(well);
+  requireEntries(entries);
   const perRate = STANDARD_BASE.pressure / (GAS_CONSTANT * STANDARD_BASE.temperature);
   let through = entries.reduce((sum, { rate }) => sum + rate, 0);
   let down = 0;
@@ -89,4 +95,23 @@ function rising(entries: readonly TracerEntry[], from: number, well: TracerWell)
     }
   }
   return time;
+}
+
+function requireWell(well: TracerWell): void {
+  const positive: readonly [string, number][] = [
+    ["down_area", well.downArea],
+    ["up_area", well.upArea],
+    ["molar_mass", well.molarMass],
+    ["temperature", well.temperature],
+  ];
+  for (const [key, value] of positive) requireNumber(key, value, "above 0", (x) => x > 0);
+  requireNumber("liquid_rate", well.liquidRate, "0 or more", (q) => q >= 0);
+}
+
+function requireEntries(entries: readonly TracerEntry[]): void {
+  entries.forEach(({ depth, rate }, index) => {
+    requireNumber(`entries[${index}].rate`, rate, "0 or more", (q) => q >= 0);
+    const above = entries[index - 1]?.depth ?? 0;
+    requireNumber(`entries[${index}].depth`, depth, `at or below ${above} m`, (h) => h >= above);
+  });
 }

@@ -4,7 +4,7 @@ import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { gasColumn } from "../../src/calc/gasColumn.ts";
 import { gasPassage, M3_S_PER_MSCF_DAY } from "../../src/calc/gasPassage.ts";
 import type { LiftedStream } from "../../src/calc/liftedStream.ts";
-import { type LiftedWell, liftTraverse, traverseTable } from "../../src/calc/liftTraverse.ts";
+import { liftTraverse } from "../../src/calc/liftTraverse.ts";
 import { lineTension, oneFluid } from "../../src/calc/lineTension.ts";
 import { domePressure, nitrogenPressure, nitrogenState } from "../../src/calc/nitrogen.ts";
 import { M3_M3_PER_SCF_BARREL, M3_S_PER_BARREL_DAY } from "../../src/calc/oilProperties.ts";
@@ -12,7 +12,9 @@ import { openingBand, type Setting, sampledOpeningBand } from "../../src/calc/op
 import { verticalPath, wellPath } from "../../src/calc/path.ts";
 import { pseudoRandom } from "../../src/calc/pseudoRandom.ts";
 import { circle } from "../../src/calc/seat.ts";
+import type { LiftedWell } from "../../src/calc/streamGradients.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
+import { traverseTable } from "../../src/calc/traverseTable.ts";
 import {
   alongHoleM,
   fromDegF,

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, it } from "vitest";
+import { xlsxOf } from "../../src/jobs/files/tabular.ts";
 import { valveRegister } from "../files/valveRegister.ts";
 import { keptOffline, Site, TabletBrowser } from "./harness.ts";
 
@@ -178,6 +179,19 @@ it("reads forty thousand rows beside the screen, can be stopped, and goes on fro
   await check(page).click();
   await page.getByRole("button", { name: "Write 40,000 valves" }).waitFor();
   expect((await stored(page, "valves")).length).toBeLessThan(100);
+});
+
+it("opens a workbook so large that its reader would want a worker which the page forbids", async () => {
+  const page = await open();
+  const rows = Array.from({ length: 20_000 }, (_, at) => [
+    `EM-L-${(at * 7919) % 99_991}`,
+    "ipo",
+    `${800 + ((at * 31) % 997)}`,
+  ]);
+  const file = xlsxOf({ name: "Valves", columns: ["Serial", "Type", "Ptro psig"], rows });
+  expect(file.length).toBeGreaterThan(320_000);
+  await give(page, "large.xlsx", file);
+  await page.getByText("20,000 rows below").waitFor();
 });
 
 it("takes a survey out of WITSML into the well that the planner says, and none that has a hole in it", async () => {

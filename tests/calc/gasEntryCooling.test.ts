@@ -121,6 +121,18 @@ describe("the dip where gas enters", () => {
     expect(Math.abs(heatRate - (979.7 + 2278.3 + gas))).toBeLessThan(0.5);
   });
 
+  it("takes more heat with gas in it from below: that gas at its own heat, and oil's heat grows with its temperature", () => {
+    const rate = 300 * M3_S_PER_MSCF_DAY;
+    const lift =
+      ((rate * 101_352.9) / (8.314462618 * 288.70556)) * gasHeat(liftGas, tubing).heatCapacity;
+    expect(heatCapacityRate(stream, rate, tubing) - heatRate).toBeCloseTo(lift, 3);
+    // By hand: 3.4 J/(kg K) a kelvin over the root of 0.84985, 0.46871 kg/s of oil without gas.
+    const warmer = { ...tubing, temperature: kelvin(tubing.temperature + 20) };
+    const dead = { ...stream, formationGasRatio: 0 };
+    const more = heatCapacityRate(dead, 0, warmer) - heatCapacityRate(dead, 0, tubing);
+    expect(more).toBeCloseTo((20 * 3.4 * 0.46871) / Math.sqrt(0.84985), 2);
+  });
+
   it("keeps the heat of both streams", () => {
     const made = dip();
     const gasRate =

@@ -1,9 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { bleedRest, bleedTime } from "../../src/calc/casingBleed.ts";
 import { gasByGravity } from "../../src/calc/gasByGravity.ts";
 import { gasColumn } from "../../src/calc/gasColumn.ts";
-import { gasPassage, STANDARD_BASE, standardRate } from "../../src/calc/gasPassage.ts";
+import { gasPassage, standardRate } from "../../src/calc/gasPassage.ts";
 import {
   atDepth,
   atSurface,
@@ -17,12 +16,10 @@ import {
   slipOf,
 } from "../../src/calc/liftNetwork.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
-import { tracerTimes } from "../../src/calc/tracerTime.ts";
 import {
   absolutePa,
   fromDegF,
   fromPsia,
-  GRAVITY,
   kelvin,
   PA_PER_PSI,
   verticalM,
@@ -252,78 +249,6 @@ describe("how soon gas relieves a column", () => {
   it("grows with the well's own gas, since that has relieved it before", () => {
     // as much gas of its own as is lifted with: one more.
     expect(slipOf({ ...own, own: 0.223 }, 0.003019, 4e6, 320)).toBeCloseTo(1.348, 2);
-  });
-});
-
-describe("the injection side left to bleed", () => {
-  const upper = bellows(0, psi(700), "open");
-  it("rests at the closing pressure of the valve that shuts last", () => {
-    expect(
-      bleedRest([upper, bellows(0, psi(650), "open")], [psi(200), psi(300)], psi(900)) / PA_PER_PSI,
-    ).toBeCloseTo(650, 3);
-  });
-  it("rests at the producing pressure where a hole is open", () => {
-    expect(
-      bleedRest([upper, hole(0, 1e-6)], [psi(200), psi(310)], psi(900)) / PA_PER_PSI,
-    ).toBeCloseTo(310, 3);
-  });
-  it("stays where it is when nothing is open", () => {
-    expect(
-      bleedRest([bellows(0, psi(700), "shut")], [psi(200)], psi(900)) / PA_PER_PSI,
-    ).toBeCloseTo(900, 6);
-  });
-  it("takes the time that its content takes through a hole at the speed of sound", () => {
-    // N = V p Tb / (z T pb) and q = k p: t = (V Tb / (z T pb)) / k · ln(p1/p2).
-    const storage = { volume: 40, temperature: 310, z: 0.9 };
-    const perPa = (40 * STANDARD_BASE.temperature) / (0.9 * 310 * STANDARD_BASE.pressure);
-    const k = table.rate(1e-5, 1e6, 1e5, 300) / 1e6;
-    const expected = (perPa / k) * Math.log(900 / 600);
-    const time = bleedTime([hole(0, 1e-5)], [psi(100)], psi(900), psi(600), storage, table);
-    // Ten steps of a logarithm that falls by a third: within 0.1 percent.
-    expect(time / expected).toBeCloseTo(1, 2);
-  });
-});
-
-describe("a slug of tracer", () => {
-  it("takes the time of the gas that it pushes before it, and of what flows up", () => {
-    const rate = 0.3;
-    const [time] = tracerTimes(
-      [{ depth: 1500, alongHole: 1500, injection: 7.0e6, production: 3.0e6, rate }],
-      {
-        downArea: 0.015,
-        upArea: 0.003,
-        molarMass: 0.019,
-        injection: 6.3e6,
-        wellhead: 3.0e6,
-        temperature: 320,
-        liquidRate: 0.0006,
-      },
-    );
-    const molar = (rate * STANDARD_BASE.pressure) / (8.31446261815324 * STANDARD_BASE.temperature);
-    const down = (0.015 * (7.0e6 - 6.3e6)) / (0.019 * GRAVITY) / molar;
-    const inSitu =
-      (rate * STANDARD_BASE.pressure * 320 * 0.9) / (3.0e6 * STANDARD_BASE.temperature);
-    const up = 1500 / ((1.2 * (inSitu + 0.0006)) / 0.003 + 0.5);
-    expect(time).toBeCloseTo(down + up, 3);
-  });
-  it("comes back later from the deeper of two entries", () => {
-    const entry = (depth: number, rate: number) => ({
-      depth,
-      alongHole: depth,
-      injection: 6e6 * (1 + depth / 1e4),
-      production: 1e6 + 2000 * depth,
-      rate,
-    });
-    const times = tracerTimes([entry(600, 0.2), entry(1500, 0.1)], {
-      downArea: 0.015,
-      upArea: 0.003,
-      molarMass: 0.019,
-      injection: 6e6,
-      wellhead: 1e6,
-      temperature: 320,
-      liquidRate: 0.0006,
-    });
-    expect(times[1] as number).toBeGreaterThan(times[0] as number);
   });
 });
 

@@ -7,17 +7,14 @@ import {
   streamSection,
   waterCutOfDensity,
 } from "../../src/calc/liftedStream.ts";
-import {
-  type GasEntry,
-  type LiftedWell,
-  liftTraverse,
-  misfit,
-  traverseTable,
-} from "../../src/calc/liftTraverse.ts";
+import { type GasEntry, liftTraverse } from "../../src/calc/liftTraverse.ts";
 import { M3_M3_PER_SCF_BARREL, M3_S_PER_BARREL_DAY } from "../../src/calc/oilProperties.ts";
 import { verticalPath, wellPath } from "../../src/calc/path.ts";
 import { surveyedPressure } from "../../src/calc/pressureProfile.ts";
+import { misfit } from "../../src/calc/profileMisfit.ts";
+import type { LiftedWell } from "../../src/calc/streamGradients.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
+import { traverseTable } from "../../src/calc/traverseTable.ts";
 import {
   absolutePa,
   fromDegF,
@@ -339,6 +336,22 @@ describe("a table of a stream", () => {
     } catch (error) {
       expect((error as InputError).key).toBe(key);
     }
+  });
+});
+
+describe("a path whose first station lies deep", () => {
+  it("is vertical above it, as the path itself has it", () => {
+    const path = wellPath([
+      { depth: fromFeetAlongHole(3000), inclination: 0, azimuth: 0 },
+      { depth: fromFeetAlongHole(4000), inclination: 40 * RAD_PER_DEG, azimuth: 0 },
+      { depth: fromFeetAlongHole(9000), inclination: 40 * RAD_PER_DEG, azimuth: 0 },
+    ]);
+    const bottom = fromFeetVertical(6000);
+    const bent = liftTraverse(stream(), well({ path, bottom }), [entry(600)], WHP);
+    const straight = liftTraverse(stream(), well({ bottom }), [entry(600)], WHP);
+    const feet = fromFeetVertical(2500);
+    // Tolerance: the steps of the two end at other depths.
+    expect(bent.at(feet).pressure / straight.at(feet).pressure).toBeCloseTo(1, 3);
   });
 });
 

@@ -123,6 +123,19 @@ describe("Beggs and Brill against an independent implementation", () => {
   });
 });
 
+describe("the correction of Payne", () => {
+  const holdup = (rise: number, form?: "original") =>
+    beggsBrill(stream, { ...up, rise }, P, form).holdup;
+  // The factors of the paper; level flow was not corrected. Both holdups lie between no slip and a full pipe.
+  it.each([
+    { flow: "upward", rise: 0.5, factor: 0.924 },
+    { flow: "downward", rise: -0.5, factor: 0.685 },
+    { flow: "level", rise: 0, factor: 1 },
+  ])("is $factor of the holdup of flow that goes $flow", ({ rise, factor }) => {
+    expect(holdup(rise) / holdup(rise, "original")).toBeCloseTo(factor, 12);
+  });
+});
+
 describe("flow pattern", () => {
   // By hand from the four limits at λ = 0.1: L2 0.272, L3 2.83, L1 157.6; at λ = 0.5: L4 53.4.
   it.each([

@@ -212,7 +212,10 @@ describe("a life in words", () => {
   it.each([
     [1, "1 day"],
     [99, "99 days"],
+    [100, "3 months"],
     [365, "12 months"],
+    [730, "24 months"],
+    [731, "2.0 years"],
     [1461, "4.0 years"],
   ])("%d days", (days, words) => expect(daysInWords(days)).toBe(words));
 
@@ -245,6 +248,12 @@ describe("a life in words", () => {
     const [one, other] = fieldPicture([...short, ...long], "field").byDepth;
     expect(one && besideInWords(one)).toContain("Fails sooner than the others");
     expect(other && besideInWords(other)).toContain("Lasts longer than the others");
+    // Between groups that last about alike a test finds a difference as large by chance more often than 1 time in 20.
+    const alike = [60, 75, 85, 95, 130].map((days) => run({ days, end: "failed", depth: 900 }));
+    const [same] = fieldPicture([...short, ...alike], "field").byDepth;
+    expect(same?.beside?.chance).toBeGreaterThan(0.05);
+    expect(same?.beside?.chance).toBeLessThan(0.5);
+    expect(same && besideInWords(same)).toBe("No different from the others by more than chance.");
     const [few] = fieldPicture([...short.slice(1), ...long], "field").byDepth;
     expect(few && besideInWords(few)).toBe("Too few to say.");
   });

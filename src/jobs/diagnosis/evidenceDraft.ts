@@ -128,16 +128,21 @@ export function checkEvidence(
   const list = rows ? { [rows.id]: rowsIn(draft, rows, checking, problems) } : {};
   if (form.anyOf && Object.keys(values).length === 0) problems.any = form.anyOf;
   if (Object.keys(problems).length > 0 || at === undefined) return { ok: false, problems };
-  const remark = draft.remark.trim();
+  const { id, kind, source, confidence, remark } = draft;
+  return pieceOf({ id, kind, at, source, confidence, remark, ...values, ...list });
+}
+
+/** What was said and read as a piece of evidence, without an empty remark; or why a record does not take it. */
+export function pieceOf({
+  source,
+  remark,
+  ...rest
+}: Readonly<Record<string, unknown>> & Pick<EvidenceDraft, "source" | "remark">): EvidenceChecked {
+  const words = remark.trim();
   const checked = evidence.safeParse({
-    id: draft.id,
-    kind: draft.kind,
-    at,
-    source: draft.source.trim(),
-    confidence: draft.confidence,
-    ...(remark !== "" && { remark }),
-    ...values,
-    ...list,
+    ...rest,
+    source: source.trim(),
+    ...(words !== "" && { remark: words }),
   });
   if (checked.success) return { ok: true, evidence: checked.data };
   const [issue] = checked.error.issues;
@@ -147,13 +152,19 @@ export function checkEvidence(
   };
 }
 
+/** A day and a time as they are typed, by the tablet's clock; a day alone is not its midnight. */
+export function typedMoment({ day, time }: Partial<Pick<EvidenceDraft, "day" | "time">>) {
+  const read = day && time ? parseISO(`${day}T${time}`) : undefined;
+  return read && !Number.isNaN(read.getTime()) ? read : undefined;
+}
+
 function instantIn(
   { day, time }: EvidenceDraft,
   now: string,
   problems: Record<string, string>,
 ): string | undefined {
-  const read = parseISO(`${day}T${time}`);
-  if (Number.isNaN(read.getTime())) {
+  const read = typedMoment({ day, time });
+  if (!read) {
     problems.at = "Enter day and time at which it was read, as the tablet's clock has them.";
     return undefined;
   }

@@ -1,6 +1,6 @@
 import Papa from "papaparse";
 import readWorkbook from "read-excel-file/universal";
-import { zipProblem } from "../files/zipGuard.ts";
+import { unpackedZip, zipProblem } from "../files/zipGuard.ts";
 import type { Cell, Row, Sheet } from "./cell.ts";
 import { faultsOf, type WorkbookFault } from "./workbookFaults.ts";
 
@@ -99,8 +99,7 @@ async function openWorkbook(bytes: Uint8Array): Promise<Opened> {
   const problem = zipProblem(bytes);
   if (problem) return refused(problem);
   try {
-    const copy = bytes.slice();
-    const read = await readWorkbook(copy.buffer, { trim: false });
+    const read = await readWorkbook(unpackedZip(bytes).buffer, { trim: false });
     const faults = faultsOf(bytes);
     return sized(
       read.map(({ sheet, data }) => ({

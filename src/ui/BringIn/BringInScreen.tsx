@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "react";
+import { ChooseFile } from "../ChooseFile.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { MappingCard } from "./MappingCard.tsx";
 import { ChangeList, ProblemList, recordsInWords } from "./Outcome.tsx";
@@ -36,18 +37,10 @@ export default function BringInScreen() {
             <span>
               From <bdi>{name}</bdi>
             </span>
-            <label className="button">
-              Choose another file
-              <input
-                type="file"
-                className="hidden-label"
-                onChange={(event) => {
-                  const file = event.target.files?.[0];
-                  event.target.value = "";
-                  if (file) void bringIn.openFile(file);
-                }}
-              />
-            </label>
+            <ChooseFile
+              label="Choose another file"
+              onFile={(file) => void bringIn.openFile(file)}
+            />
             <button type="button" className="button quiet" onClick={bringIn.startOver}>
               Start over
             </button>

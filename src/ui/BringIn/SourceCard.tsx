@@ -1,4 +1,5 @@
 import { type DragEvent, useState } from "react";
+import { ChooseFile } from "../ChooseFile.tsx";
 import type { BringIn } from "./useBringIn.ts";
 
 /** Where the table comes from: a file, dropped or chosen, or cells pasted from a spreadsheet. */
@@ -31,20 +32,12 @@ export function SourceCard({ bringIn }: { readonly bringIn: BringIn }) {
         onDragLeave={() => setOver(false)}
         onDrop={drop}
       >
-        <label className="button next">
-          Choose a file
-          <input
-            type="file"
-            className="hidden-label"
-            accept=".csv,.tsv,.txt,.xlsx,.xml,text/csv,text/plain,text/xml,application/xml,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-            onChange={(event) => {
-              const file = event.target.files?.[0];
-              // The same file can be chosen again after it was mended.
-              event.target.value = "";
-              if (file) void bringIn.openFile(file);
-            }}
-          />
-        </label>
+        <ChooseFile
+          label="Choose a file"
+          next
+          accept=".csv,.tsv,.txt,.xlsx,.xml,text/csv,text/plain,text/xml,application/xml,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+          onFile={(file) => void bringIn.openFile(file)}
+        />
         <span>or drop it here. CSV, a workbook (.xlsx), or a WITSML survey (.xml).</span>
       </div>
       {pasting ? (

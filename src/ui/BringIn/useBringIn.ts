@@ -1,12 +1,12 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Trajectory } from "../../jobs/files/witsml.ts";
-import { shownName } from "../../jobs/pack/fileNames.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import type { Header } from "../../jobs/tables/header.ts";
 import type { Mapping } from "../../jobs/tables/mapping.ts";
 import type { Outcome, SheetLook, SheetSummary, Source, Study } from "../../jobs/tables/session.ts";
 import type { TableKindId } from "../../jobs/tables/tableKinds.ts";
+import { readTableFile, sourceInWords } from "../readTableFile.ts";
 import { useStore } from "../storeContext.ts";
 import { notSaved } from "../useJob.ts";
 import { Cancelled } from "../workerClient.ts";
@@ -34,9 +34,6 @@ export interface Written {
   /** the wells of it that are new or changed */
   readonly wells: readonly Well[];
 }
-
-/** Bytes of a file that are read at all: what is larger is no table of an office's wells. */
-const MOST_BYTES = 60e6;
 
 /** The one flow from a source to records: what was mapped stays until it is in, whatever is refused on the way. */
 export function useBringIn() {
@@ -99,7 +96,7 @@ export function useBringIn() {
 
   const openSource = useCallback(
     (source: Source) => {
-      const name = source.is === "file" ? shownName(source.name) : "what was pasted";
+      const name = sourceInWords(source);
       setWritten(undefined);
       setSurveys(undefined);
       setOpened(undefined);
@@ -120,20 +117,12 @@ export function useBringIn() {
 
   const openFile = useCallback(
     async (file: File) => {
-      if (file.size > MOST_BYTES) {
-        setProblem(
-          `${shownName(file.name)} has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} MB are read. Save only the sheet that is wanted in a file of its own.`,
-        );
-        return;
-      }
-      try {
-        const bytes = new Uint8Array(await file.arrayBuffer());
-        await openSource({ is: "file", name: file.name, bytes });
-      } catch {
-        setProblem(
-          `${shownName(file.name)} could not be read from the disk. Is it open in another program? Close it there, then choose it again.`,
-        );
-      }
+      const found = await readTableFile(
+        file,
+        "Save only the sheet that is wanted in a file of its own.",
+      );
+      if (found.ok) await openSource(found.source);
+      else setProblem(found.why);
     },
     [openSource],
   );

@@ -1,9 +1,7 @@
-import { format, parseISO } from "date-fns";
-import { useMemo, useState } from "react";
+import { useMemo } from "react";
 import { Link } from "wouter";
-import { opened, underWork, withComplaint } from "../../jobs/diagnosis/changeInvestigation.ts";
+import { underWork } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { closingBands } from "../../jobs/diagnosis/closingBands.ts";
-import { piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { AboutWell } from "../../jobs/diagnosis/rank.ts";
 import { writer } from "../../jobs/display.ts";
 import { isOnWell } from "../../jobs/library/history.ts";
@@ -17,27 +15,22 @@ import { wholeWellOf } from "../../jobs/results/mandrelResults.ts";
 import { foldJob, type JobState } from "../../jobs/state/jobState.ts";
 import type { Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
-import { HoldButton } from "../HoldButton/HoldButton.tsx";
-import { useBegun, useKeeping } from "../keptDraft.ts";
+import { useBegun } from "../keptDraft.ts";
 import { PocketsBefore } from "../Library/PocketsBefore.tsx";
 import { usePocketHistory } from "../Library/usePocketHistory.ts";
 import { useSettings } from "../settings.ts";
-import { useAllEvents, useLibrary, useStore } from "../storeContext.ts";
+import { useAllEvents, useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
-import { notSaved } from "../useJob.ts";
 import { Agree, Agreed } from "./Agree.tsx";
 import { Answer } from "./Answer.tsx";
 import { Begin } from "./Begin.tsx";
+import { Complaint } from "./Complaint.tsx";
+import { Ends } from "./Ends.tsx";
 import { EvidencePart } from "./EvidencePart.tsx";
-import {
-  type KeptHere,
-  keepWords,
-  keptEvidenceDraft,
-  keptLogDraft,
-  keptWords,
-} from "./evidenceDrafts.ts";
+import { type KeptHere, keptEvidenceDraft, keptLogDraft, keptWords } from "./evidenceDrafts.ts";
+import { InvestigatedBefore } from "./InvestigatedBefore.tsx";
 import { Pictures } from "./Pictures.tsx";
-import { type Changing, useChange } from "./useChange.ts";
+import { useChange } from "./useChange.ts";
 import { useRanking } from "./useRanking.ts";
 import "./WhichValve.css";
 
@@ -69,7 +62,7 @@ export default function WhichValveScreen({ id }: { readonly id: string }) {
         ) : (
           <Begin well={well} begun={begun.complaint} />
         )}
-        <Before all={library.investigations} now={now} />
+        <InvestigatedBefore all={library.investigations} now={now} />
         <section className="fault-record">
           <PocketsBefore well={well} />
           <Link href={`/wells/${well.id}`} className="button quiet">
@@ -184,156 +177,5 @@ function Looked({ investigation, well, library, states, kept }: OfProps & { kept
       />
       <Ends investigation={investigation} well={well} />
     </>
-  );
-}
-
-interface ComplaintProps {
-  readonly investigation: Investigation;
-  readonly kept: string;
-  readonly changing: Changing;
-}
-
-/** What made somebody look, as it was said when the investigation was opened, or better since. */
-function Complaint({ investigation, kept, changing }: ComplaintProps) {
-  const store = useStore();
-  const { id, complaint, openedBy, opened: at } = investigation;
-  const [typing, setTyping] = useState(kept !== "");
-  const [words, setWords] = useState(kept === "" ? (complaint ?? "") : kept);
-  useKeeping(words, words, (now, changed) => keepWords(store, id, "complaint", now, changed));
-  const leave = async () => {
-    await keepWords(store, id, "complaint", "").catch(() => {});
-    setTyping(false);
-  };
-  return (
-    <section className="fault-complaint">
-      <h2>What made somebody look</h2>
-      {typing ? (
-        <>
-          <textarea
-            rows={3}
-            aria-label="What made somebody look"
-            value={words}
-            onChange={(event) => setWords(event.target.value)}
-          />
-          <div className="row">
-            <button
-              type="button"
-              className="button next"
-              disabled={words.trim().length > 4000}
-              onClick={async () => {
-                if (await changing.change(withComplaint(words), "Saved.")) await leave();
-              }}
-            >
-              Keep these words
-            </button>
-            <button type="button" className="button quiet" onClick={() => void leave()}>
-              Leave as it was
-            </button>
-          </div>
-        </>
-      ) : (
-        <>
-          <p>{complaint ?? "Nobody has said it yet."}</p>
-          <p className="small soft">
-            Opened by {openedBy}, {format(parseISO(at), "d MMM yyyy HH:mm")}
-            {investigation.invented && ". Invented for the demonstration"}
-          </p>
-          <button
-            type="button"
-            className="button quiet"
-            onClick={() => {
-              setWords(complaint ?? "");
-              setTyping(true);
-            }}
-          >
-            Say it otherwise
-          </button>
-        </>
-      )}
-    </section>
-  );
-}
-
-/** A new look at the well, and the end of one that was opened in error. */
-function Ends({
-  investigation,
-  well,
-}: {
-  readonly investigation: Investigation;
-  readonly well: Well;
-}) {
-  const store = useStore();
-  const { actor } = useSettings();
-  // One id, so that two quick taps begin one investigation.
-  const [fresh] = useState(() => crypto.randomUUID());
-  const [problem, setProblem] = useState("");
-  const tried = async (work: () => Promise<unknown>) => {
-    try {
-      await work();
-      setProblem("");
-    } catch (error) {
-      setProblem(notSaved(error));
-    }
-  };
-  const begin = () => {
-    if (!actor) {
-      setProblem("Say first who holds this tablet: the name goes on the investigation.");
-      return;
-    }
-    const at = new Date().toISOString();
-    void tried(() => store.put("investigations", opened(fresh, well.id, "", actor, at)));
-  };
-  return (
-    <details className="fault-ends">
-      <summary>Look anew, or take this investigation away</summary>
-      <p>
-        A new investigation begins without evidence. This one is kept, with what was agreed, below
-        it.
-      </p>
-      <button type="button" className="button" onClick={begin}>
-        Begin a new investigation
-      </button>
-      {investigation.agreed?.job === undefined && (
-        <HoldButton
-          label="Take this investigation away"
-          consequence={`With it: ${piecesInWords(investigation.evidence.length)}. Nothing else changes.`}
-          aside
-          onHeld={() => void tried(() => store.remove({ investigations: [investigation.id] }))}
-        />
-      )}
-      {problem && (
-        <p className="problem" role="alert">
-          {problem}
-        </p>
-      )}
-    </details>
-  );
-}
-
-interface BeforeProps {
-  readonly all: readonly Investigation[];
-  readonly now: Investigation | undefined;
-}
-
-/** Those of before, as they ended. */
-function Before({ all, now }: BeforeProps) {
-  const before = all
-    .filter(({ id }) => id !== now?.id)
-    .sort((a, b) => b.opened.localeCompare(a.opened));
-  if (before.length === 0) return null;
-  return (
-    <details className="fault-before">
-      <summary>Investigated before: {before.length}</summary>
-      {before.map(({ id, opened: at, openedBy, complaint, evidence, agreed }) => (
-        <section key={id} className="card">
-          <h3>{format(parseISO(at), "d MMM yyyy")}</h3>
-          <p>{complaint ?? "Nobody said what made them look."}</p>
-          <p className="small soft">
-            Opened by {openedBy}; {piecesInWords(evidence.length)}
-          </p>
-          {agreed ? <Agreed agreed={agreed} /> : <p>Nothing was agreed.</p>}
-        </section>
-      ))}
-    </details>
   );
 }

@@ -1,5 +1,6 @@
 import type { EvidenceDraft } from "../../jobs/diagnosis/evidenceDraft.ts";
 import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
+import type { LogDraft } from "../../jobs/diagnosis/logEvidence.ts";
 import { type ChangedIn, type Keeping, readDraft, writeDraft } from "../../jobs/store/draftRow.ts";
 
 /** What is typed on this screen and not evidence yet, one of each for an investigation. */
@@ -53,17 +54,6 @@ export async function keptWords(
   } catch {
     return "";
   }
-}
-
-/** A table that was pasted and is not evidence yet, with what was said of it. */
-export interface LogDraft {
-  readonly text: string;
-  /** of a survey, by the tablet's clock: a table of stops does not say when it was run */
-  readonly day?: string;
-  readonly time?: string;
-  readonly source: string;
-  readonly confidence: EvidenceDraft["confidence"];
-  readonly remark: string;
 }
 
 /** A longer text is on somebody's clipboard or disk still; kept at each key it would hold up the typing. */

@@ -3,13 +3,10 @@ import type { LogMapping } from "../../jobs/diagnosis/logMapping.ts";
 import type { LogKind } from "../../jobs/diagnosis/logRoles.ts";
 import type { LogLook } from "../../jobs/diagnosis/logTable.ts";
 import type { LogRead } from "../../jobs/diagnosis/readLog.ts";
-import { shownName } from "../../jobs/pack/fileNames.ts";
 import type { Source } from "../../jobs/tables/session.ts";
+import { readTableFile, sourceInWords } from "../readTableFile.ts";
 import { Cancelled } from "../workerClient.ts";
 import { LogClient } from "./logClient.ts";
-
-/** Bytes of a file that are read at all. */
-const MOST_BYTES = 60e6;
 
 /** By how much this tablet's clock ran ahead of UTC at a moment of its own, minutes. @param at 2026-11-20T09:00 */
 const offsetAt = (at: string | undefined): number =>
@@ -65,7 +62,7 @@ export function useLog(kind: LogKind) {
     (source: Source) => {
       setLook(undefined);
       setRead(undefined);
-      setName(source.is === "file" ? shownName(source.name) : "what was pasted");
+      setName(sourceInWords(source));
       return during(async (reader) => {
         const opened = await reader.open(source);
         if (!opened.ok) {
@@ -81,20 +78,12 @@ export function useLog(kind: LogKind) {
 
   const openFile = useCallback(
     async (file: File) => {
-      if (file.size > MOST_BYTES) {
-        setProblem(
-          `${shownName(file.name)} has ${Math.round(file.size / 1e6)} MB; at most ${MOST_BYTES / 1e6} MB are read. Save only the days that are wanted in a file of its own.`,
-        );
-        return;
-      }
-      try {
-        const bytes = new Uint8Array(await file.arrayBuffer());
-        await open({ is: "file", name: file.name, bytes });
-      } catch {
-        setProblem(
-          `${shownName(file.name)} could not be read from the disk. Is it open in another program? Close it there, then choose it again.`,
-        );
-      }
+      const found = await readTableFile(
+        file,
+        "Save only the days that are wanted in a file of its own.",
+      );
+      if (found.ok) await open(found.source);
+      else setProblem(found.why);
     },
     [open],
   );

@@ -81,6 +81,13 @@ describe("evidence that is typed", () => {
     expect(done.ok || done.problems.at).toContain("lies ahead of the tablet's clock");
   });
 
+  it("asks for the time where only the day was typed: midnight is nobody's reading", () => {
+    const done = check(draft("pressures", { time: "" }));
+    expect(done.ok || done.problems.at).toBe(
+      "Enter day and time at which it was read, as the tablet's clock has them.",
+    );
+  });
+
   it("needs something said of the supply, and a pressure or a temperature at each stop", () => {
     const supply = check(draft("supply"));
     expect(supply.ok || supply.problems.any).toContain("Enter one of them at least");
