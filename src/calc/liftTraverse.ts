@@ -3,7 +3,7 @@ import type { LiftedStream } from "./liftedStream.ts";
 import { distinctWarnings, type Method, type Warning, warnOutside } from "./method.ts";
 import { oilViscosityMethod, solutionGasMethod } from "./oilProperties.ts";
 import type { PressurePoint, PressureProfile } from "./pressureProfile.ts";
-import { type Gradients, gradientsOf, type LiftedWell } from "./streamGradients.ts";
+import { gradientsOf, type LiftedWell } from "./streamGradients.ts";
 import { surfaceTensionMethod } from "./surfaceTension.ts";
 import { beggsBrillMethod, type TwoPhaseGradient } from "./twoPhaseFlow.ts";
 import { type AbsolutePa, absolutePa, M_PER_FT, type VerticalM, verticalM } from "./units.ts";
@@ -51,7 +51,7 @@ export const liftTraverseMethod: Method = {
 };
 
 /** dp/dh with so much lift gas in the stream, Pa/m. */
-export type Slope = (lift: number, pressure: number, depth: number) => number;
+type Slope = (lift: number, pressure: number, depth: number) => number;
 
 const CORRELATED: Warning = {
   kind: "note",
@@ -84,45 +84,16 @@ export function liftTraverse(
   well: LiftedWell,
   entries: readonly GasEntry[],
   wellhead: AbsolutePa,
-  stepError?: number,
+  stepError: number = STEP_ERROR,
 ): LiftTraverse {
   const gradients = gradientsOf(stream, well);
   const slope: Slope = (lift, p, h) => gradients.slope(gradients.section(lift), p, h);
-  return traversed(liftTraverseMethod, slope, gradients, well, entries, wellhead, stepError);
-}
-
-/** A step that was taken: its ends with the slope on their inner sides. */
-interface Step {
-  readonly lift: number;
-  readonly from: number;
-  readonly to: number;
-  readonly pressure: number;
-  readonly slope: number;
-  readonly endPressure: number;
-  readonly endSlope: number;
-}
-
-/**
- * The traverse of liftTraverse over slopes from wherever they come.
- *
- * @param slope     what is integrated
- * @param gradients of the same stream and well: they say the flow and the warnings
- */
-export function traversed(
-  method: Method,
-  slope: Slope,
-  gradients: Gradients,
-  well: LiftedWell,
-  entries: readonly GasEntry[],
-  wellhead: AbsolutePa,
-  stepError: number = STEP_ERROR,
-): LiftTraverse {
   requireNumber("wellhead_pressure", wellhead, "above 0 absolute", (p) => p > 0);
   const stretches = stretchesOf(entries, well.bottom);
   const steps = stepsDown(slope, stretches, wellhead, stepError);
   const last = steps[steps.length - 1] as Step;
   const bounded: Method = {
-    ...method,
+    ...liftTraverseMethod,
     validity: [
       {
         quantity: DEPTH,
@@ -197,6 +168,17 @@ export function traversed(
       return gradients.flow(gradients.section(step.lift), pressureIn(step, depth), depth);
     },
   };
+}
+
+/** A step that was taken: its ends with the slope on their inner sides. */
+interface Step {
+  readonly lift: number;
+  readonly from: number;
+  readonly to: number;
+  readonly pressure: number;
+  readonly slope: number;
+  readonly endPressure: number;
+  readonly endSlope: number;
 }
 
 /** Pressure inside a step by the cubic that has the pressures and the slopes of its ends; above the wellhead straight on. */

@@ -29,7 +29,7 @@ export interface LiftedWell {
 }
 
 /** Gradients of a stream at any depth of a well, for any amount of lift gas in it. */
-export interface Gradients {
+interface Gradients {
   /** made once for every amount of lift gas */
   section(lift: number): StreamSection;
   flow(section: StreamSection, pressure: number, depth: number): TwoPhaseGradient;

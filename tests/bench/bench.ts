@@ -14,7 +14,6 @@ import { pseudoRandom } from "../../src/calc/pseudoRandom.ts";
 import { circle } from "../../src/calc/seat.ts";
 import type { LiftedWell } from "../../src/calc/streamGradients.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
-import { traverseTable } from "../../src/calc/traverseTable.ts";
 import {
   alongHoleM,
   fromDegF,
@@ -131,11 +130,6 @@ const deep: LiftedWell = {
   bottom: fromFeetVertical(10000),
 };
 const entries = [{ depth: fromFeetVertical(6000), rate: 600 * M3_S_PER_MSCF_DAY }];
-const table = traverseTable(lifted, deep, {
-  lowestPressure: fromPsia(50),
-  highestPressure: fromPsia(5000),
-  mostLiftGas: 2000 * M3_S_PER_MSCF_DAY,
-});
 const DRAWS = 1000;
 const tablet = new Tablet().start().runTo(undefined);
 const { programme } = tablet.state;
@@ -208,9 +202,6 @@ const bench = new Bench({ time: 500, warmupTime: 100 })
   })
   .add("tubing traverse of 10,000 ft", () => {
     liftTraverse(lifted, deep, entries, fromPsia(135));
-  })
-  .add("tubing traverse of 10,000 ft from a table", () => {
-    table.traverse(entries, fromPsia(135));
   })
   .add(`tension profile in and out, ${surveyed.points.length} stations`, () => {
     lineTension(wire, alongHoleM(3700), 500);

@@ -10,13 +10,9 @@ import {
 import { type GasEntry, liftTraverse } from "../../src/calc/liftTraverse.ts";
 import { M3_M3_PER_SCF_BARREL, M3_S_PER_BARREL_DAY } from "../../src/calc/oilProperties.ts";
 import { verticalPath, wellPath } from "../../src/calc/path.ts";
-import { surveyedPressure } from "../../src/calc/pressureProfile.ts";
-import { misfit } from "../../src/calc/profileMisfit.ts";
 import type { LiftedWell } from "../../src/calc/streamGradients.ts";
 import { temperatureProfile } from "../../src/calc/temperatureProfile.ts";
-import { traverseTable } from "../../src/calc/traverseTable.ts";
 import {
-  absolutePa,
   fromDegF,
   fromFeetAlongHole,
   fromFeetVertical,
@@ -286,59 +282,6 @@ describe("a traverse", () => {
   });
 });
 
-describe("a table of a stream", () => {
-  it.each([100, 600, 3000])("is within 0.8 percent of the full traverse at %d bbl/D", (bpd) => {
-    // Measured worst 0.7 percent, on 100 bbl/D of oil near the pattern's change; elsewhere 0.4.
-    for (const waterCut of [0, 0.5, 0.95]) {
-      const given = stream({ liquidRate: bpd * M3_S_PER_BARREL_DAY, waterCut });
-      const table = traverseTable(given, well(), {
-        lowestPressure: fromPsia(50),
-        highestPressure: fromPsia(5000),
-        mostLiftGas: 2000 * M3_S_PER_MSCF_DAY,
-      });
-      for (const mscf of [0, 50, 333, 1900]) {
-        for (const feet of [3000, 9000]) {
-          const fast = table.traverse([entry(mscf, feet)], WHP);
-          const full = liftTraverse(given, well(), [entry(mscf, feet)], WHP);
-          for (const depth of depths) {
-            const share = fast.at(depth).pressure / full.at(depth).pressure;
-            expect(Math.abs(share - 1)).toBeLessThan(0.008);
-          }
-        }
-      }
-    }
-  });
-
-  it("works out in full what lies beyond it", () => {
-    const narrow = traverseTable(stream(), well(), {
-      lowestPressure: fromPsia(4000),
-      highestPressure: fromPsia(5000),
-      mostLiftGas: 1 * M3_S_PER_MSCF_DAY,
-    });
-    const depth = fromFeetVertical(6000);
-    const full = liftTraverse(stream(), well(), [entry(600)], WHP).at(depth).pressure;
-    expect(narrow.traverse([entry(600)], WHP).at(depth).pressure).toBe(full);
-  });
-
-  it.each([
-    ["no lowest pressure", { lowestPressure: absolutePa(0) }, "lowest_pressure"],
-    ["a highest below the lowest", { highestPressure: fromPsia(40) }, "highest_pressure"],
-    ["no gas", { mostLiftGas: 0 }, "most_lift_gas"],
-  ])("refuses %s, naming it", (_, wrong, key) => {
-    const span = {
-      lowestPressure: fromPsia(50),
-      highestPressure: fromPsia(5000),
-      mostLiftGas: 1,
-    };
-    try {
-      traverseTable(stream(), well(), { ...span, ...wrong });
-      expect.unreachable();
-    } catch (error) {
-      expect((error as InputError).key).toBe(key);
-    }
-  });
-});
-
 describe("a path whose first station lies deep", () => {
   it("is vertical above it, as the path itself has it", () => {
     const path = wellPath([
@@ -352,40 +295,5 @@ describe("a path whose first station lies deep", () => {
     const feet = fromFeetVertical(2500);
     // Tolerance: the steps of the two end at other depths.
     expect(bent.at(feet).pressure / straight.at(feet).pressure).toBeCloseTo(1, 3);
-  });
-});
-
-describe("how far a profile is off", () => {
-  const profile = surveyedPressure([
-    { depth: verticalM(0), pressure: absolutePa(1e6) },
-    { depth: verticalM(1000), pressure: absolutePa(3e6) },
-  ]);
-
-  it("is the differences, their mean, their root mean square and the largest", () => {
-    // By hand: 1.5 less 1.4, 2 less 2.2, 2.5 less 2.5 MPa.
-    const off = misfit(profile, [
-      { depth: verticalM(250), pressure: absolutePa(1.4e6) },
-      { depth: verticalM(500), pressure: absolutePa(2.2e6) },
-      { depth: verticalM(750), pressure: absolutePa(2.5e6) },
-    ]);
-    expect(off.differences.map((d) => Math.round(d))).toEqual([100000, -200000, 0]);
-    expect(off.mean).toBeCloseTo(-1e5 / 3, 3);
-    expect(off.rootMeanSquare).toBeCloseTo(1e5 * Math.sqrt(5 / 3), 3);
-    expect(off.largest).toBeCloseTo(-2e5, 3);
-  });
-
-  it("is least for the entry that the stops were made with", () => {
-    const made = liftTraverse(stream(), well(), [entry(600, 6000)], WHP);
-    const stops = depths.slice(1).map((depth) => ({ depth, pressure: made.at(depth).pressure }));
-    const offs = [3000, 4500, 6000, 7500, 9000].map(
-      (feet) =>
-        misfit(liftTraverse(stream(), well(), [entry(600, feet)], WHP), stops).rootMeanSquare,
-    );
-    expect(offs.indexOf(Math.min(...offs))).toBe(2);
-    expect(psi(offs[2] as number)).toBeLessThan(0.001);
-  });
-
-  it("needs a stop", () => {
-    expect(() => misfit(profile, [])).toThrow(InputError);
   });
 });
