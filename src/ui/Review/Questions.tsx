@@ -64,7 +64,7 @@ function Asked({ live, question, mayAnswer, asEngineer }: AskedProps) {
       <p className="question-text">{text}</p>
       <By of={event} />
       {answers.map((answer) => (
-        <div key={answer.event.hash} className="answer">
+        <div key={answer.event.hash} className="question-answer">
           <p>{answer.text}</p>
           <By of={answer.event} />
         </div>

@@ -14,6 +14,7 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { LiftObserved } from "../CloseOut/LiftObserved.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
+import { useSettings } from "../settings.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, notSaved } from "../useJob.ts";
@@ -51,9 +52,23 @@ const stageWords = {
   approved: "Approved",
 } as const;
 
+const decisionWords = {
+  approved: "Approved",
+  "approved with remarks": "Approved with remarks",
+  "sent back": "Sent back",
+} as const;
+
+/** Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. */
+function standsInWords({ state: { stage, decidedBy } }: LiveJob, isBroken: boolean): string {
+  if (stage !== "approved" || !decidedBy) return stageWords[stage];
+  const words = decisionWords[decidedBy.decision];
+  return isBroken ? `${words}, but the log was changed after that` : words;
+}
+
 /** Plan against actual, everything out of the ordinary, and the engineer's decision. */
 function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
+  const { actor } = useSettings();
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
   const verdict = useMemo(() => verdictOf(state, writer), [state, writer]);
@@ -68,12 +83,17 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             {workInWords(programme).join("; then: ")} of {programme.well?.name}
           </h2>
           <p>
-            {stageWords[state.stage]}.{" "}
+            {standsInWords(live, record.broken.length > 0)}.{" "}
             {state.started && `Run of ${format(new Date(state.started.at), "d MMM yyyy")}, `}
             programme revision {state.revision}.
             {programme.well?.invented && " Invented for the demonstration."}
           </p>
           <Closed live={live} />
+          {state.stage === "closed" && actor?.role === "production engineer" && (
+            <a href="#decision" className="button review-close-out">
+              Go to the decision
+            </a>
+          )}
         </header>
         <Questions live={live} />
         <LogState live={live} record={record} />
@@ -133,12 +153,6 @@ function OfPockets({ live, comparisons, ask }: OfPocketsProps) {
     </>
   );
 }
-
-const decisionWords = {
-  approved: "Approved",
-  "approved with remarks": "Approved with remarks",
-  "sent back": "Sent back",
-} as const;
 
 function Notes({ live }: { readonly live: LiveJob }) {
   const { notes, reviews } = live.state;

@@ -183,7 +183,7 @@ function Valves({ mandrels, results, writer }: ValvesProps) {
               <td data-name="production">{figure("production")}</td>
               <td data-name="opens at">{bellows && figure("opening")}</td>
               <td data-name="shuts at">{bellows && figure("closing")}</td>
-              <td data-name="good for">
+              <td data-name="good for" className="verdict-good">
                 {bellows && (
                   <>
                     ± <Figure dimension="pressure difference" si={doubt} writer={writer} />
