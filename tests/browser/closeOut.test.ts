@@ -134,8 +134,16 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.getByRole("button", { name: "Ask about correction: Line cut off" }).click();
   await page.getByLabel("Question about correction").fill("Who measured it again?");
+  // A moment for the draft, as between two keys; then the tablet goes dark.
+  await page.waitForTimeout(300);
+  await page.reload();
+  await page.getByText("A question is half written and not asked").waitFor();
+  await page.getByRole("button", { name: "Go on with it" }).click();
+  const words = page.getByLabel("Question about correction");
+  await expect.poll(() => words.inputValue()).toBe("Who measured it again?");
   await page.getByRole("button", { name: "Ask the supervisor" }).click();
   await page.getByRole("heading", { name: "1 question waits for the supervisor" }).waitFor();
+  await page.getByText("A question is half written").waitFor({ state: "detached" });
   await pressAndHold(page, "Approve the record");
   await page.getByText('A question has no answer: "Who measured it again?"').waitFor();
 

@@ -81,6 +81,17 @@ function crampedWords(shown: Page): Promise<string[]> {
   );
 }
 
+/** Over how many lines each figure of plan against actual runs with its unit. */
+function linesOfFigures(shown: Page): Promise<number[]> {
+  return shown.locator("#plan-actual td.report-figure").evaluateAll((cells) =>
+    cells.map((cell) => {
+      const words = document.createRange();
+      words.selectNodeContents(cell);
+      return new Set([...words.getClientRects()].map(({ top }) => Math.round(top))).size;
+    }),
+  );
+}
+
 /** What the record has and the report must have: readings as entered, serials, reasons, names, the closing hash. */
 function figures(): string[] {
   const { state } = run;
@@ -115,6 +126,8 @@ it.each(sizes)("fits a screen of $width x $height", async ({ name, width, height
   );
   expect(overflow).toBeLessThanOrEqual(0);
   expect(await crampedWords(page)).toEqual([]);
+  const [most = 0] = (await linesOfFigures(page)).sort((one, other) => other - one);
+  expect(most).toBe(1);
 });
 
 it("shuts nobody out, where its kinds of blocks are", async () => {

@@ -7,6 +7,7 @@ import type { Comparison } from "../../jobs/review/planActual.ts";
 import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
+import { isTalkedAbout } from "../../jobs/state/questions.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { verdictOf } from "../../jobs/verdict/verdict.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
@@ -14,6 +15,7 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { LiftObserved } from "../CloseOut/LiftObserved.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
+import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
 import { useSettings } from "../settings.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -22,6 +24,8 @@ import { useNow } from "../useNow.ts";
 import { usePlannedJob } from "../usePlannedJob.ts";
 import { Ask } from "./Ask.tsx";
 import type { AskSlot } from "./askSlot.ts";
+import { BegunBefore } from "./BegunBefore.tsx";
+import { BEGUN, BegunQuestions } from "./begunQuestions.ts";
 import { Changes } from "./Changes.tsx";
 import { Closed } from "./Closed.tsx";
 import { Decision } from "./Decision.tsx";
@@ -69,13 +73,14 @@ function standsInWords({ state: { stage, decidedBy } }: LiveJob, isBroken: boole
 function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
   const { actor } = useSettings();
+  const begun = useHalfTyped(id, BEGUN, {});
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
   const verdict = useMemo(() => verdictOf(state, writer), [state, writer]);
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
   const ask: AskSlot = (about, what) => <Ask live={live} about={about} what={what} />;
   return (
-    <>
+    <BegunQuestions value={begun}>
       <TopBar title={`Record, ${programme.well?.name ?? ""}`} />
       <main className="page review">
         <header className="review-head">
@@ -95,6 +100,9 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             </a>
           )}
         </header>
+        {isTalkedAbout(state) && actor?.role === "production engineer" && (
+          <BegunBefore live={live} />
+        )}
         <Questions live={live} />
         <LogState live={live} record={record} />
         {verdict && state.readings.length > 0 && (
@@ -119,7 +127,7 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
           </Link>
         </div>
       </main>
-    </>
+    </BegunQuestions>
   );
 }
 
