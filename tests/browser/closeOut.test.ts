@@ -50,6 +50,16 @@ function roughRun(): Tablet {
   return ran;
 }
 
+/** Names of columns that lie over the next one's. */
+const wideHeads = () =>
+  page.locator(".plan-table thead th").evaluateAll((heads) =>
+    heads.flatMap((head) => {
+      const words = document.createRange();
+      words.selectNodeContents(head);
+      const over = words.getBoundingClientRect().right > head.getBoundingClientRect().right;
+      return over ? [head.textContent] : [];
+    }),
+  );
 const card = () => page.locator(".job-card", { hasText: "EM-07" });
 /** On every size of screen; axe looks once, at these parts. */
 const look = async (name: string, parts: readonly string[]) => {
@@ -92,6 +102,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await page.reload();
   await pressAndHold(page, "Close the run");
   await page.getByText("Closed on this tablet. Save the pack").waitFor();
+  await page.getByText("Why not everything is answered: No camera on this permit.").waitFor();
 
   // What the well does is read the same evening; swapped figures are asked about.
   await page.getByRole("button", { name: "Enter a reading on lift" }).click();
@@ -118,10 +129,21 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   const remark = (kind: string) => page.locator(".review-remarks > li", { hasText: kind });
   await remark("stood by").first().waitFor();
   await remark("exception").first().waitFor();
+  await page.setViewportSize({ width: 800, height: 1280 });
+  expect(await wideHeads()).toEqual([]);
+  await page.setViewportSize({ width: 1280, height: 800 });
   await page.getByRole("button", { name: "Ask about correction: Line cut off" }).click();
   await page.getByLabel("Question about correction").fill("Who measured it again?");
+  // A moment for the draft, as between two keys; then the tablet goes dark.
+  await page.waitForTimeout(300);
+  await page.reload();
+  await page.getByText("A question is half written and not asked").waitFor();
+  await page.getByRole("button", { name: "Go on with it" }).click();
+  const words = page.getByLabel("Question about correction");
+  await expect.poll(() => words.inputValue()).toBe("Who measured it again?");
   await page.getByRole("button", { name: "Ask the supervisor" }).click();
   await page.getByRole("heading", { name: "1 question waits for the supervisor" }).waitFor();
+  await page.getByText("A question is half written").waitFor({ state: "detached" });
   await pressAndHold(page, "Approve the record");
   await page.getByText('A question has no answer: "Who measured it again?"').waitFor();
 
@@ -141,7 +163,10 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await page.getByText("Write the remark with which it is approved.").waitFor();
   await page.getByRole("textbox", { name: "Remark" }).fill("Send the valve to the shop.");
   await pressAndHold(page, "Approve with remarks");
-  await page.getByText("Approved with remarks.").waitFor();
+  const head = page.locator(".review-head");
+  await head.getByText("Approved with remarks. Run of").waitFor();
+  await head.getByText("L. Ashgrove, production engineer: Send the valve to the shop.").waitFor();
+  expect(await page.evaluate(() => window.scrollY)).toBe(0);
   await page.getByText("What was signed, as one fingerprint").waitFor();
   expect(await page.locator(".review-hash").first().textContent()).toBe(signs);
   const { body } = (await eventsIn(page, JOB)).at(-1) ?? {};
@@ -163,4 +188,15 @@ it("does not approve a log that somebody altered, and says where", async () => {
   expect(says).toContain(`before it is number ${altered.sequence - 1}: step done in "Hold the`);
   expect(says).toContain("R. Tamsin");
   expect(await page.getByRole("button", { name: "Approve the record" }).isDisabled()).toBe(true);
+  await page.goto(`${site.address}/jobs/job-em-03-3/close`);
+  await page.getByText("The log of this job is not whole").waitFor();
+
+  // Where it had been approved before, it is not called that any more.
+  const own = await eventsIn(page, JOB);
+  const taken = own.find(({ body }) => body.type === "run closed");
+  if (!taken) throw new Error("not closed");
+  await alterByHand(page, taken.hash);
+  await page.goto(`${site.address}/jobs/${JOB}/review`);
+  await page.getByText("Approved with remarks, but the log was changed after that.").waitFor();
+  await page.getByText("it is not the log that was approved").waitFor();
 });

@@ -60,6 +60,38 @@ async function download(button: string) {
   return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
 }
 
+/** Words of the charts that are cut off at an edge, or on which an axis' name lies. */
+function crampedWords(shown: Page): Promise<string[]> {
+  return shown.evaluate(() =>
+    [...document.querySelectorAll(".report-chart > svg")].flatMap((svg) => {
+      const edge = svg.getBoundingClientRect();
+      const words = [...svg.querySelectorAll("text")];
+      const names = words.filter((each) => each.classList.contains("name"));
+      return words.flatMap((each) => {
+        const box = each.getBoundingClientRect();
+        const under = names.some((name) => {
+          const lies = name.getBoundingClientRect();
+          const beside = box.left >= lies.right || box.right <= lies.left;
+          return name !== each && !beside && box.top < lies.bottom && box.bottom > lies.top;
+        });
+        const cut = box.left < edge.left || box.right > edge.right || box.bottom > edge.bottom;
+        return cut || under ? [`${each.textContent} of ${svg.getAttribute("aria-label")}`] : [];
+      });
+    }),
+  );
+}
+
+/** Over how many lines each figure of plan against actual runs with its unit. */
+function linesOfFigures(shown: Page): Promise<number[]> {
+  return shown.locator("#plan-actual td.report-figure").evaluateAll((cells) =>
+    cells.map((cell) => {
+      const words = document.createRange();
+      words.selectNodeContents(cell);
+      return new Set([...words.getClientRects()].map(({ top }) => Math.round(top))).size;
+    }),
+  );
+}
+
 /** What the record has and the report must have: readings as entered, serials, reasons, names, the closing hash. */
 function figures(): string[] {
   const { state } = run;
@@ -93,6 +125,9 @@ it.each(sizes)("fits a screen of $width x $height", async ({ name, width, height
     () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
   );
   expect(overflow).toBeLessThanOrEqual(0);
+  expect(await crampedWords(page)).toEqual([]);
+  const [most = 0] = (await linesOfFigures(page)).sort((one, other) => other - one);
+  expect(most).toBe(1);
 });
 
 it("shuts nobody out, where its kinds of blocks are", async () => {

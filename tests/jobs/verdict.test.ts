@@ -398,6 +398,23 @@ describe("what a verdict goes by", () => {
     expect(verdictOf(tablet.state, write)?.read?.source).toBe("recorder");
   });
 
+  it("goes by what was read last, in whichever order it was entered; at one moment the later entry stands", () => {
+    const tablet = finished();
+    const observe = (takenAt: string, injection: number) =>
+      tablet.write({
+        type: "lift observed",
+        takenAt,
+        source: "recorder",
+        injectionAtSurface: psig(injection),
+        wellhead: psig(120),
+      });
+    observe("2026-11-27T09:00:00.000Z", 884);
+    observe("2026-11-26T09:00:00.000Z", 850);
+    expect(liftRead(tablet.state)?.injectionAtSurface).toEqual(psig(884));
+    observe("2026-11-27T09:00:00.000Z", 894);
+    expect(liftRead(tablet.state)?.injectionAtSurface).toEqual(psig(894));
+  });
+
   it("with the gas going down the tubing the wellhead gauge is the injection pressure", () => {
     const programme = readyProgramme();
     const well = { ...(programme.well as Well), injectionDown: "tubing" as const };

@@ -155,6 +155,27 @@ export function historyOf(
   return withService([...recorded.filter((each) => !isTwice(each)), ...joined]);
 }
 
+/**
+ * Where a job's log has moved a valve and the well's record has not followed: that is put there after the approval.
+ *
+ * @param pockets in which the wells' records have it, in words
+ * @param befell oldest first
+ */
+export function recordLagsInWords(
+  pockets: readonly string[],
+  befell: readonly Befell[],
+): string | undefined {
+  const last = befell.at(-1);
+  if (last?.job === undefined || last.where === undefined) return undefined;
+  const where = bare(last.where);
+  const isThere = pockets.some((each) => bare(each) === where);
+  const lags = (last.what === "pulled" && isThere) || (last.what === "set" && !isThere);
+  const moved = last.what === "pulled" ? "pulled out of" : "set into";
+  return lags
+    ? `By the log of a job it was ${moved} ${last.where} on ${last.day}; the well's record does not say so yet.`
+    : undefined;
+}
+
 /** What was set into a pocket and pulled out of it, oldest first. */
 export function pocketHistory(
   well: string,

@@ -1,7 +1,7 @@
 import type { JobEvent } from "../log/event.ts";
 import { surfaceGauges } from "../programme.ts";
 import type { Dimension, Quantity } from "../quantity.ts";
-import { type JobState, latestReading } from "../state/jobState.ts";
+import { type JobState, type LiftObserved, latestReading } from "../state/jobState.ts";
 
 /** What was read of the well on lift after the change-out, and where it was read. */
 export interface LiftRead {
@@ -19,13 +19,22 @@ export interface LiftRead {
   readonly liquidRate?: Quantity<"liquid rate">;
 }
 
+/** By when it was read, not by when it was entered; of two at one moment the later entry mends the one before. */
+function latestOf(observed: readonly LiftObserved[]): LiftObserved | undefined {
+  const readAt = (each: LiftObserved) => Date.parse(each.observed.takenAt);
+  return observed.reduce<LiftObserved | undefined>(
+    (last, each) => (last && readAt(last) > readAt(each) ? last : each),
+    undefined,
+  );
+}
+
 /**
- * The last observation of the well on lift; where there is none, what the run sheet took when the crew left.
+ * What was last read of the well on lift; where nothing was, what the run sheet took when the crew left.
  *
  * @returns undefined where neither has both pressures
  */
 export function liftRead(state: JobState): LiftRead | undefined {
-  const last = state.observed.at(-1);
+  const last = latestOf(state.observed);
   if (last) {
     const { takenAt, source, injectionAtSurface, wellhead, injectionRate, liquidRate } =
       last.observed;

@@ -1,3 +1,4 @@
+import { format } from "date-fns";
 import { useMemo } from "react";
 import { Link } from "wouter";
 import { closeOutOf } from "../../jobs/closeOut/closeOut.ts";
@@ -7,6 +8,7 @@ import { progressOf } from "../../jobs/state/progress.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
+import { BrokenLog } from "../RunSheet/BrokenLog.tsx";
 import { useSettings } from "../settings.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
@@ -41,6 +43,8 @@ function NotStarted({ id }: { readonly id: string }) {
 
 /** After closing: where the record goes now, before anything else. */
 function Handed({ live: { id, state } }: { readonly live: LiveJob }) {
+  const { closed } = state;
+  const closing = closed?.body.type === "run closed" ? closed.body : undefined;
   return (
     <section className="close-done">
       <p role="status">
@@ -48,6 +52,14 @@ function Handed({ live: { id, state } }: { readonly live: LiveJob }) {
           ? "The record is approved."
           : "Closed on this tablet. Save the pack and hand it to the engineer."}
       </p>
+      {closed && (
+        <p className="small soft">
+          Closed {format(new Date(closed.at), "d MMM HH:mm")} by {closed.actor.name},{" "}
+          {closed.actor.role}
+        </p>
+      )}
+      {closing?.gaps && <p>Why not everything is answered: {closing.gaps.reason}</p>}
+      {closing?.remark && <p>Remark for the engineer: {closing.remark}</p>}
       <div className="row">
         <SavePack job={id} next={state.stage === "closed"} />
         <Link href={`/jobs/${id}/review`} className="button">
@@ -94,6 +106,7 @@ function CloseOutOf({ live }: { readonly live: LiveJob }) {
           )}
           {!open && <Handed live={live} />}
         </header>
+        <BrokenLog live={live} />
         <Gaps job={id} gaps={gaps} open={open} />
         {open && !current && (
           <a href="#close-run" className={gaps.length === 0 ? "button next" : "button"}>

@@ -58,7 +58,7 @@ export function CloseRun({ live, gaps }: CloseRunProps) {
       )}
       <HoldButton
         label="Close the run"
-        consequence={`${left}It goes to the engineer. Nothing more is entered unless it is sent back.`}
+        consequence={`${left}It goes to the engineer. No step is changed any more unless it is sent back; readings on lift and notes are still taken.`}
         onHeld={() => void close()}
       />
     </section>

@@ -60,8 +60,8 @@ function Reading({ of: { observed, event }, fields }: ReadingProps) {
         {figures.join(", ")}
       </p>
       <p className="small soft">
-        From {observed.source}. Entered {format(new Date(event.at), "d MMM HH:mm")} by{" "}
-        {event.actor.name}, {event.actor.role}
+        {observed.source}. Entered {format(new Date(event.at), "d MMM HH:mm")} by {event.actor.name}
+        , {event.actor.role}
       </p>
     </li>
   );
@@ -144,7 +144,7 @@ function Entry({ live, kept, onDone }: EntryProps) {
       </label>
       {problemOf("source") && <p className="problem small">{problem?.why}</p>}
       {text("source") === "" && (
-        <div className="row">
+        <div className="lift-sources">
           {["Gauges at the wellhead", "Recorder", "Well test", "Telephone"].map((each) => (
             <button
               key={each}

@@ -1,6 +1,11 @@
 import { useMemo } from "react";
 import { Link } from "wouter";
-import { befellInLogs, historyOf, namesValve } from "../../jobs/library/history.ts";
+import {
+  befellInLogs,
+  historyOf,
+  namesValve,
+  recordLagsInWords,
+} from "../../jobs/library/history.ts";
 import { pocketInWords, stateOf } from "../../jobs/library/places.ts";
 import type { Valve } from "../../jobs/records/valve.ts";
 import { useAllEvents } from "../storeContext.ts";
@@ -17,6 +22,13 @@ export function ValveStanding({ valve }: { readonly valve: Valve }) {
     [valve, events],
   );
   const pockets = places.get(valve.id) ?? [];
+  const lags =
+    befell &&
+    reading === undefined &&
+    recordLagsInWords(
+      pockets.map(({ wellName, number }) => pocketInWords(wellName, number)),
+      befell,
+    );
   const wrong = problems.filter(({ mend }) => mend.some(({ id }) => id === valve.id));
   return (
     <section className="card valve-standing" aria-labelledby="valve-where">
@@ -35,6 +47,7 @@ export function ValveStanding({ valve }: { readonly valve: Valve }) {
             : "Looking through the wells…"}
         </p>
       )}
+      {lags && <p>{lags}</p>}
       {wrong.map(({ key, says }) => (
         <p key={key} className="problem">
           {says}

@@ -1,7 +1,8 @@
 import type { Axis, Chart, Series } from "../../jobs/report/document.ts";
 import { useWidth } from "../DepthPlot/useWidth.ts";
 
-const MARGIN = { left: 64, right: 18, top: 12, bottom: 54 };
+/** Beside the axes' names there is room for five figures on the left, and on the right for half of a mark's words. */
+const MARGIN = { left: 78, right: 28, top: 12, bottom: 54 };
 const LEAST_HEIGHT = 280;
 const MOST_HEIGHT = 560;
 /** On paper, where nothing has measured the width yet. */
@@ -97,7 +98,7 @@ function Axes({ of, x, y, width, height }: AxesProps) {
       <text x={(left + right) / 2} y={height - 8} className="middle name">
         {of.x.label}
       </text>
-      <text transform={`translate(14 ${(top + bottom) / 2}) rotate(-90)`} className="middle name">
+      <text transform={`translate(20 ${(top + bottom) / 2}) rotate(-90)`} className="middle name">
         {of.y.label}
       </text>
     </g>

@@ -119,7 +119,7 @@ function ReportTable({ block }: { readonly block: Table }) {
             {row.map((cell, place) => (
               <td
                 key={columns[place]?.title}
-                className={columns[place]?.align === "right" ? "right" : undefined}
+                className={columns[place]?.align === "right" ? rightOf(cell) : undefined}
                 data-name={columns[place]?.title}
               >
                 <Said of={cell} />
@@ -130,6 +130,12 @@ function ReportTable({ block }: { readonly block: Table }) {
       </tbody>
     </table>
   );
+}
+
+/** A figure stays with its unit; a column of them may hold whole sentences, too. */
+function rightOf(cell: Cell): string {
+  const text = typeof cell === "string" ? cell : cell.text;
+  return /^[−\d.,]+ \S+$/.test(text) ? "right report-figure" : "right";
 }
 
 function Said({ of }: { readonly of: Cell }) {

@@ -1,9 +1,10 @@
-import { useEffect, useRef, useState } from "react";
+import { useContext, useEffect, useRef, useState } from "react";
 import { askQuestion } from "../../jobs/commands/questions.ts";
 import type { Question } from "../../jobs/state/jobState.ts";
 import { isTalkedAbout, keyOf, sameAbout } from "../../jobs/state/questions.ts";
 import { useSettings } from "../settings.ts";
 import type { LiveJob } from "../useJob.ts";
+import { BegunQuestions } from "./begunQuestions.ts";
 import { useWords } from "./useWords.ts";
 import "./Questions.css";
 
@@ -49,14 +50,29 @@ export function Ask({ live, about, what, label }: AskProps) {
   );
 }
 
-function AskForm({ live, about, what, onDone }: AskProps & { readonly onDone: () => void }) {
+interface AskFormProps extends AskProps {
+  readonly onDone: () => void;
+  readonly onAsked?: () => void;
+}
+
+export function AskForm({ live, about, what, onDone, onAsked }: AskFormProps) {
+  const begun = useContext(BegunQuestions);
+  const key = keyOf(about);
   const words = useWords(
     live.id,
-    `question about ${keyOf(about)}`,
+    `question about ${key}`,
     "question",
     (situation, text) => askQuestion(situation, about, text),
-    onDone,
+    () => {
+      begun?.change(key, { text: "" });
+      onAsked?.();
+      onDone();
+    },
   );
+  const write = (text: string) => {
+    words.change(text);
+    begun?.change(key, { text: text.trim() === "" ? "" : JSON.stringify({ about, what }) });
+  };
   const field = useRef<HTMLTextAreaElement>(null);
   useEffect(() => field.current?.focus(), []);
   return (
@@ -67,7 +83,7 @@ function AskForm({ live, about, what, onDone }: AskProps & { readonly onDone: ()
           ref={field}
           rows={2}
           value={words.text}
-          onChange={(event) => words.change(event.target.value)}
+          onChange={(event) => write(event.target.value)}
         />
       </label>
       {words.problem && (

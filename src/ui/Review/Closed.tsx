@@ -1,17 +1,33 @@
+import { format } from "date-fns";
 import { Link } from "wouter";
+import type { JobEvent } from "../../jobs/log/event.ts";
 import type { LiveJob } from "../useJob.ts";
 import { Ask } from "./Ask.tsx";
 
-/** What the supervisor closed the run with: a remark, and what was left unanswered, with the reason. */
+const byWhom = ({ at, actor }: JobEvent) =>
+  `${format(new Date(at), "d MMM HH:mm")} by ${actor.name}, ${actor.role}`;
+
+/**
+ * What the engineer decided and why; what the supervisor closed the run with: a remark, and what was left unanswered,
+ * with the reason.
+ */
 export function Closed({ live }: { readonly live: LiveJob }) {
   const { state, id } = live;
-  const { closed } = state;
+  const { closed, decidedBy, stage } = state;
   const closing = closed?.body.type === "run closed" ? closed.body : undefined;
+  const decided = stage === "approved" || stage === "sent back" ? decidedBy : undefined;
   return (
     <>
-      {closed && closing?.remark && (
+      {decided && (
+        <p className="review-decided">
+          {stage === "approved" ? "Approved" : "Sent back"} {byWhom(decided.event)}
+          {decided.remark && `: ${decided.remark}`}
+        </p>
+      )}
+      {closed && (
         <p>
-          {closed.actor.name}: {closing.remark}
+          Closed {byWhom(closed)}
+          {closing?.remark && `: ${closing.remark}`}
         </p>
       )}
       {closed && closing?.gaps && (

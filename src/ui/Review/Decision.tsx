@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { review } from "../../jobs/commands/review.ts";
 import { headsOf } from "../../jobs/log/heads.ts";
+import { departures } from "../../jobs/review/changes.ts";
 import type { ReviewRecord } from "../../jobs/review/record.ts";
 import { closingHash, inFours } from "../../jobs/state/closingHash.ts";
 import type { ReviewDecision } from "../../jobs/state/jobState.ts";
@@ -18,7 +19,7 @@ interface DecisionProps {
 
 /** The engineer approves, approves with remarks, or sends back. */
 export function Decision({ live, record }: DecisionProps) {
-  const { id, state } = live;
+  const { id, state, writer } = live;
   const act = useAct(id);
   const kept = useHalfTyped(id, DRAFT, {});
   const remark = kept.fields.remark?.text ?? "";
@@ -30,9 +31,12 @@ export function Decision({ live, record }: DecisionProps) {
       { recorded: { job: id, step: DRAFT } },
     );
     setProblem(done.ok ? "" : done.why);
-    if (done.ok) kept.recorded();
+    if (!done.ok) return;
+    kept.recorded();
+    // What was decided stands on top.
+    window.scrollTo({ top: 0 });
   };
-  const { length } = record.remarkable;
+  const { length } = departures(state, record.remarkable, writer);
   const { closed } = state;
   const left = (closed?.body.type === "run closed" && closed.body.gaps?.items.length) || 0;
   const remarkable = `${length} ${length === 1 ? "thing" : "things"} out of the ordinary${
@@ -42,7 +46,7 @@ export function Decision({ live, record }: DecisionProps) {
   const isBroken = record.broken.length > 0;
   const hash = closingHash(state);
   return (
-    <section className="card review-section">
+    <section id="decision" className="card review-section">
       <h2>Decision</h2>
       {open > 0 && (
         <p>

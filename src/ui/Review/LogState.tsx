@@ -19,7 +19,11 @@ export function LogState({ live, record }: LogStateProps) {
   if (broken) {
     return (
       <div className="problem review-broken" role="alert">
-        <p>The log is not whole: the record cannot be approved as it is.</p>
+        <p>
+          {stage === "approved"
+            ? "The log is not whole: it is not the log that was approved."
+            : "The log is not whole: the record cannot be approved as it is."}
+        </p>
         <p>{brokenInWords(broken, state)}</p>
       </div>
     );

@@ -64,9 +64,12 @@ function Asked({ live, question, mayAnswer, asEngineer }: AskedProps) {
       <p className="question-text">{text}</p>
       <By of={event} />
       {answers.map((answer) => (
-        <div key={answer.event.hash} className="answer">
+        <div key={answer.event.hash} className="question-answer">
           <p>{answer.text}</p>
-          <By of={answer.event} />
+          <By
+            of={answer.event}
+            what={answer.event.actor.role === "production engineer" ? "Told, and written down" : ""}
+          />
         </div>
       ))}
       {asks && <Answer live={live} question={event.hash} onDone={() => setAdds(false)} />}
@@ -79,10 +82,15 @@ function Asked({ live, question, mayAnswer, asEngineer }: AskedProps) {
   );
 }
 
-function By({ of: { at, actor } }: { readonly of: Question["event"] }) {
+interface ByProps {
+  readonly of: Question["event"];
+  readonly what?: string;
+}
+
+function By({ of: { at, actor }, what = "" }: ByProps) {
   return (
     <p className="small soft">
-      {format(new Date(at), "d MMM HH:mm")}, {actor.name}, {actor.role}
+      {what} {format(new Date(at), "d MMM HH:mm")}, {actor.name}, {actor.role}
     </p>
   );
 }

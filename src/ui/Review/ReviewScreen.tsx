@@ -7,6 +7,7 @@ import type { Comparison } from "../../jobs/review/planActual.ts";
 import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
+import { isTalkedAbout } from "../../jobs/state/questions.ts";
 import { Outdated } from "../../jobs/store/store.ts";
 import { verdictOf } from "../../jobs/verdict/verdict.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
@@ -14,6 +15,8 @@ import { Nowhere } from "../App/Nowhere.tsx";
 import { LiftObserved } from "../CloseOut/LiftObserved.tsx";
 import { SavePack } from "../Packs/SavePack.tsx";
 import { PocketChoice } from "../PocketChoice/PocketChoice.tsx";
+import { useHalfTyped } from "../RunSheet/useHalfTyped.ts";
+import { useSettings } from "../settings.ts";
 import { useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, notSaved } from "../useJob.ts";
@@ -21,6 +24,8 @@ import { useNow } from "../useNow.ts";
 import { usePlannedJob } from "../usePlannedJob.ts";
 import { Ask } from "./Ask.tsx";
 import type { AskSlot } from "./askSlot.ts";
+import { BegunBefore } from "./BegunBefore.tsx";
+import { BEGUN, BegunQuestions } from "./begunQuestions.ts";
 import { Changes } from "./Changes.tsx";
 import { Closed } from "./Closed.tsx";
 import { Decision } from "./Decision.tsx";
@@ -51,16 +56,31 @@ const stageWords = {
   approved: "Approved",
 } as const;
 
+const decisionWords = {
+  approved: "Approved",
+  "approved with remarks": "Approved with remarks",
+  "sent back": "Sent back",
+} as const;
+
+/** Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. */
+function standsInWords({ state: { stage, decidedBy } }: LiveJob, isBroken: boolean): string {
+  if (stage !== "approved" || !decidedBy) return stageWords[stage];
+  const words = decisionWords[decidedBy.decision];
+  return isBroken ? `${words}, but the log was changed after that` : words;
+}
+
 /** Plan against actual, everything out of the ordinary, and the engineer's decision. */
 function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
+  const { actor } = useSettings();
+  const begun = useHalfTyped(id, BEGUN, {});
   const now = useNow(300);
   const record = useMemo(() => reviewRecord(state, now, writer), [state, now, writer]);
   const verdict = useMemo(() => verdictOf(state, writer), [state, writer]);
   const progress = useMemo(() => progressOf(state, now, writer), [state, now, writer]);
   const ask: AskSlot = (about, what) => <Ask live={live} about={about} what={what} />;
   return (
-    <>
+    <BegunQuestions value={begun}>
       <TopBar title={`Record, ${programme.well?.name ?? ""}`} />
       <main className="page review">
         <header className="review-head">
@@ -68,13 +88,21 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             {workInWords(programme).join("; then: ")} of {programme.well?.name}
           </h2>
           <p>
-            {stageWords[state.stage]}.{" "}
+            {standsInWords(live, record.broken.length > 0)}.{" "}
             {state.started && `Run of ${format(new Date(state.started.at), "d MMM yyyy")}, `}
             programme revision {state.revision}.
             {programme.well?.invented && " Invented for the demonstration."}
           </p>
           <Closed live={live} />
+          {state.stage === "closed" && actor?.role === "production engineer" && (
+            <a href="#decision" className="button review-close-out">
+              Go to the decision
+            </a>
+          )}
         </header>
+        {isTalkedAbout(state) && actor?.role === "production engineer" && (
+          <BegunBefore live={live} />
+        )}
         <Questions live={live} />
         <LogState live={live} record={record} />
         {verdict && state.readings.length > 0 && (
@@ -99,7 +127,7 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
           </Link>
         </div>
       </main>
-    </>
+    </BegunQuestions>
   );
 }
 
@@ -133,12 +161,6 @@ function OfPockets({ live, comparisons, ask }: OfPocketsProps) {
     </>
   );
 }
-
-const decisionWords = {
-  approved: "Approved",
-  "approved with remarks": "Approved with remarks",
-  "sent back": "Sent back",
-} as const;
 
 function Notes({ live }: { readonly live: LiveJob }) {
   const { notes, reviews } = live.state;

@@ -85,7 +85,7 @@ function Now({ of: { now, valve }, results, writer }: NowProps) {
     [byProduction ? "production" : "injection", "On its bellows"],
     [byProduction ? "injection" : "production", "On its seat"],
     ["opening", "Opens at"],
-    ["opening-band", "That may differ by ±"],
+    ["opening-band", "Its opening may differ by ±"],
     ["closing", "Shuts at"],
   ] as const;
   return (

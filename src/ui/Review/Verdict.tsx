@@ -1,6 +1,7 @@
 import { format } from "date-fns";
 import type { ReactNode } from "react";
-import { asEntered, type Writer } from "../../jobs/display.ts";
+import { asEntered, displayUnit, type Writer } from "../../jobs/display.ts";
+import { type Dimension, type Quantity, toSI } from "../../jobs/quantity.ts";
 import { mandrelResultId } from "../../jobs/results/atMandrel.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { MandrelFigure } from "../../jobs/results/traced.ts";
@@ -46,7 +47,7 @@ export function Verdict({ verdict, writer, ask }: VerdictProps) {
         {words[says]}
         {nearEdge && ", near the edge"}
       </p>
-      {read ? <Read read={read} /> : <p>{verdict.words}</p>}
+      {read ? <Read read={read} writer={writer} /> : <p>{verdict.words}</p>}
       {checks.length > 0 && (
         <ul className="verdict-checks">
           {checks.map((check) => (
@@ -92,13 +93,31 @@ function Mark({ says }: { readonly says: Says }) {
   );
 }
 
-function Read({ read }: { readonly read: LiftRead }) {
+/** As it was typed, and in the unit of this tablet, in which the checks speak, where that is another. */
+function readInWords<D extends Dimension>(
+  dimension: D,
+  quantity: Quantity<D>,
+  { system, atmosphere, write }: Writer,
+): string {
+  const typed = asEntered(quantity);
+  if (quantity.unit === displayUnit(system, dimension)) return typed;
+  return `${typed} (${write(dimension, toSI(dimension, quantity, atmosphere))})`;
+}
+
+interface ReadProps {
+  readonly read: LiftRead;
+  readonly writer: Writer;
+}
+
+function Read({ read, writer }: ReadProps) {
   const { source, takenAt, by, injectionRate, liquidRate } = read;
   const parts = [
-    `injection ${asEntered(read.injectionAtSurface)}`,
-    `production ${asEntered(read.wellhead)} at surface`,
-    injectionRate ? `injection rate ${asEntered(injectionRate)}` : "injection rate not read",
-    ...(liquidRate ? [`liquid ${asEntered(liquidRate)}`] : []),
+    `injection ${readInWords("pressure", read.injectionAtSurface, writer)}`,
+    `production ${readInWords("pressure", read.wellhead, writer)} at surface`,
+    injectionRate
+      ? `injection rate ${readInWords("gas rate", injectionRate, writer)}`
+      : "injection rate not read",
+    ...(liquidRate ? [`liquid ${readInWords("liquid rate", liquidRate, writer)}`] : []),
   ];
   return (
     <p>
@@ -183,7 +202,7 @@ function Valves({ mandrels, results, writer }: ValvesProps) {
               <td data-name="production">{figure("production")}</td>
               <td data-name="opens at">{bellows && figure("opening")}</td>
               <td data-name="shuts at">{bellows && figure("closing")}</td>
-              <td data-name="good for">
+              <td data-name="good for" className="verdict-good">
                 {bellows && (
                   <>
                     ± <Figure dimension="pressure difference" si={doubt} writer={writer} />

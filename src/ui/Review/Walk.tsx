@@ -87,7 +87,7 @@ function HoldLine({ item, live }: { readonly item: HoldItem; readonly live: Live
         </ul>
         <Signatures live={live} hold={hold.id} />
         <KeptPhotographs live={live} at={hold.id} />
-        {release && <When at={release.event.at} by={release.event.actor.name} />}
+        {release && <When what="released" at={release.event.at} by={release.event.actor.name} />}
       </div>
     </li>
   );
@@ -135,7 +135,7 @@ function StepLine({ item, live }: { readonly item: StepState; readonly live: Liv
 const time = (at: string) => format(new Date(at), "d MMM HH:mm");
 
 interface WhenProps {
-  readonly what?: string;
+  readonly what: string;
   readonly at: string;
   readonly by: string;
 }

@@ -59,8 +59,8 @@ export default function ValveLife() {
         {!found && <p role="status">Reading the records and the logs…</p>}
         {found && !picture.all && <Nothing />}
         {picture.all && <Whole of={picture.all} picture={picture} runs={runs} />}
-        <Groups title="By kind" groups={picture.byKind} />
-        <Groups title="By depth along hole" groups={picture.byDepth} />
+        <Groups by="Kind" groups={picture.byKind} />
+        <Groups by="Depth along hole" groups={picture.byDepth} />
         <Pockets picture={picture} />
         {found && <NotCounted uncounted={found.uncounted} />}
       </main>
@@ -108,14 +108,17 @@ function Whole({ of, picture, runs }: WholeProps) {
       </p>
       <Working />
       {picture.modes.length > 0 && (
-        <dl className="valve-life-modes">
-          {picture.modes.map(({ condition, count }) => (
-            <div key={condition}>
-              <dt>{conditionWords[condition]}</dt>
-              <dd className="figure">{count}</dd>
-            </div>
-          ))}
-        </dl>
+        <>
+          <h3>As they were found when pulled</h3>
+          <dl className="valve-life-modes">
+            {picture.modes.map(({ condition, count }) => (
+              <div key={condition}>
+                <dt>{conditionWords[condition]}</dt>
+                <dd className="figure">{count}</dd>
+              </div>
+            ))}
+          </dl>
+        </>
       )}
     </section>
   );
@@ -138,18 +141,18 @@ function Working() {
   );
 }
 
-function Groups({ title, groups }: { readonly title: string; readonly groups: readonly LifeOf[] }) {
+function Groups({ by, groups }: { readonly by: string; readonly groups: readonly LifeOf[] }) {
   if (groups.length < 2) return null;
   const shown = groups.flatMap(({ isFew, title: name, curve }) => (isFew ? [] : [{ name, curve }]));
   const span = groups.find(({ mean }) => mean)?.mean?.to;
   return (
     <section className="card">
-      <h2>{title}</h2>
+      <h2>By {by.toLowerCase()}</h2>
       {shown.length > 1 && <LifeChart curves={shown} />}
       <table>
         <thead>
           <tr>
-            <th scope="col">{title}</th>
+            <th scope="col">{by}</th>
             <th scope="col">Stays</th>
             <th scope="col">Failed</th>
             <th scope="col">Half have failed by</th>

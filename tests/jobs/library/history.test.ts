@@ -1,12 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { library } from "../../../demo-data/emberMesa.ts";
 import {
+  type Befell,
   befellIn,
   befellInLogs,
   historyOf,
   isOnWell,
   namesValve,
   pocketHistory,
+  recordLagsInWords,
 } from "../../../src/jobs/library/history.ts";
 import { goodRun, Tablet } from "../demo.ts";
 import { answers, twoPocketProgramme } from "../twoPockets.ts";
@@ -103,5 +105,34 @@ describe("a valve's history", () => {
       "pulled",
       "set",
     ]);
+  });
+});
+
+describe("a valve that a job's log has moved", () => {
+  const pulled = {
+    serial: "V-1",
+    day: "2026-11-25",
+    what: "pulled",
+    where: "EM-07, mandrel 3",
+    job: "job-1",
+  } as const;
+  const set = { ...pulled, what: "set" } as const;
+
+  it.each([
+    ["pulled, and the well's record still has it", ["EM-07, mandrel 3"], pulled, /pulled out of/],
+    ["pulled, and it sits in another pocket now", ["EM-03, mandrel 2"], pulled, undefined],
+    ["pulled, and in no pocket", [], pulled, undefined],
+    [
+      "set, and the well's record does not have it",
+      [],
+      set,
+      /set into EM-07, mandrel 3 on 2026-11-25/,
+    ],
+    ["set, and the well's record has it", ["EM-07, mandrel 3"], set, undefined],
+    ["set by its own record alone", [], { ...set, job: undefined }, undefined],
+  ] as const)("%s", (_, pockets, last, says) => {
+    const words = recordLagsInWords(pockets, [last as Befell]);
+    if (says) expect(words).toMatch(says);
+    else expect(words).toBeUndefined();
   });
 });
