@@ -13,6 +13,7 @@ import { OneOf } from "../OneOf/OneOf.tsx";
 import { useStore } from "../storeContext.ts";
 import { About } from "./EvidenceForm.tsx";
 import { keepLogDraft, type LogDraft } from "./evidenceDrafts.ts";
+import { LogDoubts } from "./LogDoubts.tsx";
 import { TwoPens } from "./TwoPens.tsx";
 import type { Changing } from "./useChange.ts";
 import { type Log, useLog } from "./useLog.ts";
@@ -153,6 +154,7 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
               ))}
             </ul>
           )}
+          <LogDoubts log={log} well={well} writer={writer} />
           {kind === "trend" ? (
             <TwoPens title="As it was read" points={read.points} writer={writer} />
           ) : (
