@@ -175,6 +175,7 @@ function Looked({ investigation, well, library, states, kept }: OfProps & { kept
       <Pictures
         investigation={investigation}
         ranking={ranking}
+        hasStream={well.stream !== undefined}
         path={path}
         levels={levels}
         bands={bands}
