@@ -95,5 +95,7 @@ describe("what the evidence says", () => {
       { kind: "supply", what: "Look at the choke", ifFirst: "a", ifSecond: "b", separation: 3 },
     ] as const;
     expect(words(ranking(two, { next }), gauges)).not.toMatch(/Surface first\./);
+    // Folded away under one answer, the measurement does not say it.
+    expect(words(ranking(two, { next, verdict: "one answer" }), gauges)).toMatch(/Surface first\./);
   });
 });

@@ -3,7 +3,7 @@ import { Link } from "wouter";
 import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
 import { chanceInWords, evidenceInWords, piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
-import { samePocketOf } from "../../jobs/diagnosis/samePocket.ts";
+import { type SamePocket, samePocketOf } from "../../jobs/diagnosis/samePocket.ts";
 import { surfaceFirst } from "../../jobs/diagnosis/surfaceFirst.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
@@ -140,8 +140,12 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   const { ranked, noneOfThese, verdict, next, unused, assumed } = ranking;
   const [all, setAll] = useState(false);
   const pieceOf = (id: string) => investigation.evidence.find((piece) => piece.id === id);
+  const same = verdict === "two or more" ? samePocketOf(ranking) : undefined;
+  // What would tell two answers of one pocket apart is there for whoever asks; the job is the same.
+  const isNextFirst = verdict !== "one answer" && !same;
   // Where the next measurement is at surface anyway, it is said once.
-  const surface = next[0]?.kind === "supply" ? undefined : surfaceFirst(investigation, ranking);
+  const surface =
+    isNextFirst && next[0]?.kind === "supply" ? undefined : surfaceFirst(investigation, ranking);
   const shown = all ? ranked : ranked.slice(0, SHOWN);
   return (
     <>
@@ -151,8 +155,9 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
           <span>{surface}</span>
         </p>
       )}
-      {verdict !== "one answer" && next[0] && <Next next={next[0]} ranked={ranked} />}
-      {verdict === "two or more" && !surface && <BeforeRigUp ranking={ranking} />}
+      {isNextFirst && next[0] && <Next next={next[0]} ranked={ranked} />}
+      {same && <WorkedAnyway same={same} />}
+      {verdict === "two or more" && !same && !surface && <StopFirst hasNext={!!next[0]} />}
       <ol className="fault-ranked">
         {shown.map((each) => (
           <RankedCard
@@ -171,7 +176,7 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
           {all ? "Show the first ones only" : `Show all ${ranked.length}`}
         </button>
       )}
-      {verdict === "one answer" && next[0] && (
+      {!isNextFirst && next[0] && (
         <details>
           <summary>A measurement that would hold it against the second</summary>
           <Next next={next[0]} ranked={ranked} />
@@ -209,26 +214,26 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   );
 }
 
-/** What two answers that stand close together mean for the crew. */
-function BeforeRigUp({ ranking }: { readonly ranking: Ranking }) {
-  const same = samePocketOf(ranking);
-  if (same) {
-    return (
-      <p className="caution">
-        <strong>Same pocket.</strong>
-        <span>
-          Mandrel {same.mandrel} is worked in all that is likely ({chanceInWords(same.probability)}
-          ), whichever of them it is. What comes out tells which: look at it and test it before the
-          next one goes in.
-        </span>
-      </p>
-    );
-  }
+/** The answers stand close together, and each of them asks for the same job. */
+function WorkedAnyway({ same }: { readonly same: SamePocket }) {
+  return (
+    <p className="caution">
+      <strong>Same pocket.</strong>
+      <span>
+        Mandrel {same.mandrel} is worked in all that is likely ({chanceInWords(same.probability)}),
+        whichever of them it is. What comes out tells which: look at it and test it before the next
+        one goes in.
+      </span>
+    </p>
+  );
+}
+
+function StopFirst({ hasNext }: { readonly hasNext: boolean }) {
   return (
     <p className="caution">
       <strong>Stop.</strong>
       <span>
-        {ranking.next[0]
+        {hasNext
           ? "Take the next best measurement before rigging up: the wrong valve costs a run."
           : "No measurement that is not here yet tells the first two apart. Read again what is doubtful before rigging up: the wrong valve costs a run."}
       </span>
