@@ -98,4 +98,25 @@ describe("what the evidence says", () => {
     // Folded away under one answer, the measurement does not say it.
     expect(words(ranking(two, { next, verdict: "one answer" }), gauges)).toMatch(/Surface first\./);
   });
+
+  it("has what was found at surface mended before anything is measured", () => {
+    const frozen = investigationOf(pressures(600, 128), {
+      id: "supply",
+      kind: "supply",
+      at: "2026-11-20T09:00:00.000Z",
+      source: "meter",
+      confidence: "good",
+      found: "frozen",
+    });
+    const next = [
+      { kind: "supply", what: "Look at the choke", ifFirst: "a", ifSecond: "b", separation: 3 },
+    ] as const;
+    const said = words(
+      ranking([answer("At 1", 1, 0.5, []), answer("At 2", 2, 0.4, [])], { next }),
+      frozen,
+    );
+    expect(said).toMatch(/Surface first\.\nThe choke was found frozen\./);
+    expect(said).not.toMatch(/Stop\./);
+    expect(said.indexOf("Look at the choke")).toBeGreaterThan(said.indexOf("None of these"));
+  });
 });

@@ -3,6 +3,12 @@ import type { Fault, Ranking } from "./ranking.ts";
 
 type Found = NonNullable<Extract<Evidence, { kind: "supply" }>["found"]>;
 
+export interface SurfaceFirst {
+  readonly says: string;
+  /** something is wrong there, and it is mended before anything else is measured */
+  readonly found: boolean;
+}
+
 /** What was found at surface and has to be mended before anything is said of valves. */
 const toMend: Partial<Record<Found, string>> = {
   frozen:
@@ -23,16 +29,19 @@ const isInHole = ({ kind }: Fault) =>
 export function surfaceFirst(
   { evidence }: Pick<Investigation, "evidence">,
   { ranked }: Pick<Ranking, "ranked">,
-): string | undefined {
+): SurfaceFirst | undefined {
   const counted = evidence
     .flatMap((piece) => (piece.kind === "supply" && !piece.setAside ? [piece] : []))
     .sort((a, b) => b.at.localeCompare(a.at));
   const last = counted.find(({ found }) => found && found !== "not looked at");
   const found = last?.found && toMend[last.found];
-  if (found) return found;
+  if (found) return { says: found, found: true };
   const isLookedAt = last !== undefined || counted.some(({ supplyPressure }) => supplyPressure);
   const first = ranked[0];
   return !isLookedAt && first && isInHole(first.hypothesis.fault)
-    ? "Nobody has looked at choke, meter and supply yet. It costs little: look there before a valve is pulled, and enter what was found under gas supply and choke."
+    ? {
+        says: "Nobody has looked at choke, meter and supply yet. It costs little: look there before a valve is pulled, and enter what was found under gas supply and choke.",
+        found: false,
+      }
     : undefined;
 }

@@ -141,18 +141,19 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   const [all, setAll] = useState(false);
   const pieceOf = (id: string) => investigation.evidence.find((piece) => piece.id === id);
   const same = verdict === "two or more" ? samePocketOf(ranking) : undefined;
-  // What would tell two answers of one pocket apart is there for whoever asks; the job is the same.
-  const isNextFirst = verdict !== "one answer" && !same;
+  const atSurface = surfaceFirst(investigation, ranking);
+  // What would tell two answers of one pocket apart is there for whoever asks, the job is the same; and what was found at
+  // surface is mended before anything is measured.
+  const isNextFirst = verdict !== "one answer" && !same && !atSurface?.found;
   // Where the next measurement is at surface anyway, it is said once.
-  const surface =
-    isNextFirst && next[0]?.kind === "supply" ? undefined : surfaceFirst(investigation, ranking);
+  const surface = isNextFirst && next[0]?.kind === "supply" ? undefined : atSurface;
   const shown = all ? ranked : ranked.slice(0, SHOWN);
   return (
     <>
       {surface && (
         <p className="caution">
           <strong>Surface first.</strong>
-          <span>{surface}</span>
+          <span>{surface.says}</span>
         </p>
       )}
       {isNextFirst && next[0] && <Next next={next[0]} ranked={ranked} />}

@@ -68,7 +68,7 @@ describe("surface first", () => {
     ...of,
   });
   const says = (evidence: readonly Evidence[], ranking = inHole) =>
-    surfaceFirst({ evidence: [...evidence] }, ranking);
+    surfaceFirst({ evidence: [...evidence] }, ranking)?.says;
 
   it("is said where a valve is named and nobody has looked at choke and supply", () => {
     const gauges = pressures(600, 120);
