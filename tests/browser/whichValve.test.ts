@@ -39,6 +39,8 @@ async function paste(page: Page, text: string) {
 it("an engineer finds which valve is at fault, agrees, and makes the job, without a network", async () => {
   await site.start();
   const page = await tablet.open(site.address);
+  const faults: string[] = [];
+  page.on("console", (message) => message.type() === "error" && faults.push(message.text()));
   await keptOffline(page);
   await sign(page, "L. Ashgrove", "production engineer");
   await site.stop();
@@ -59,6 +61,11 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
 
   // Without evidence nothing is said, and what it needs is named.
   await page.getByText("Nothing can be said yet.").waitFor();
+  // In its frame, though the screen was opened by its address and no other was before.
+  const frame = await page
+    .locator(".fault-needs")
+    .evaluate((element) => getComputedStyle(element).borderTopStyle);
+  expect(frame).toBe("dashed");
 
   // What cannot be is refused beside its field; what was typed outlasts a reload.
   await page.getByRole("button", { name: "Two gauges read at one moment" }).click();
@@ -148,6 +155,9 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
   await page.getByRole("button", { name: "The well heads." }).click();
   await page.getByRole("button", { name: "Begin the investigation" }).click();
   await page.getByText("Opened by L. Ashgrove").waitFor();
+
+  // No picture was drawn inside out, and nothing else went wrong on the way.
+  expect(faults).toEqual([]);
 
   // The investigation knows its job.
   await page.goto(`${site.address}/wells/em-07/fault`);

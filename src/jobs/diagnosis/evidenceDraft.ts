@@ -1,9 +1,12 @@
 import { format, parseISO } from "date-fns";
 import { understandQuantity } from "../commands/entry.ts";
-import { displayUnit, type UnitSystem } from "../display.ts";
-import type { Quantity } from "../quantity.ts";
+import { asEntered, displayUnit, type UnitSystem } from "../display.ts";
+import { type Quantity, toSI } from "../quantity.ts";
 import { type Evidence, evidence } from "../records/investigation.ts";
+import type { Well } from "../records/well.ts";
 import type { EvidenceField, EvidenceForm, EvidenceRows } from "./evidenceFields.ts";
+
+import { exchangedInWords } from "./logDoubts.ts";
 
 /** A piece of evidence while it is typed: every key of it outlasts a reload. */
 
@@ -182,10 +185,38 @@ export const unitBeside = (
   units: UnitSystem,
 ): string => typed?.unit ?? unit ?? displayUnit(units, dimension);
 
+/** What looks wrong with a piece while it is typed; it is kept all the same where somebody says so. */
+export function draftDoubt(
+  draft: EvidenceDraft,
+  form: EvidenceForm,
+  { injectionDown, tubing }: Pick<Well, "injectionDown" | "tubing">,
+  checking: Omit<Checking, "now">,
+): string | undefined {
+  const typed = (id: string, of = form.fields, figures = draft.figures): number | undefined => {
+    const field = of.find((each) => each.id === id);
+    if (field?.kind !== "quantity") return undefined;
+    const { quantity } = figureIn(field, figures[id], checking);
+    return quantity && toSI(field.dimension, quantity, checking.atmosphere);
+  };
+  const [injection, wellhead] = [typed("injectionAtSurface"), typed("wellhead")];
+  if (injection !== undefined && wellhead !== undefined) {
+    return exchangedInWords(injection, wellhead, injectionDown);
+  }
+  const depths = [
+    typed("depthAlongHole"),
+    ...draft.rows.map((row) => typed("depthAlongHole", form.rows?.fields, row)),
+  ];
+  const end = tubing.toSorted((a, b) => toSI("length", b.to) - toSI("length", a.to))[0]?.to;
+  const isBelow = depths.some((depth) => depth !== undefined && end && depth > toSI("length", end));
+  return isBelow && end
+    ? `A depth lies below the end of the tubing, ${asEntered(end)}. Look at the figure and its unit.`
+    : undefined;
+}
+
 function figureIn(
   field: Extract<EvidenceField, { kind: "quantity" }>,
   typed: TypedFigure | undefined,
-  { units, atmosphere }: Checking,
+  { units, atmosphere }: Omit<Checking, "now">,
 ): { readonly quantity?: Quantity; readonly why?: string } {
   const text = typed?.text.trim() ?? "";
   if (text === "" && field.optional) return {};

@@ -1,5 +1,7 @@
+import type { Dimension } from "../quantity.ts";
 import { type Cell, cellText, isBlank, type Row, type Sheet } from "../tables/cell.ts";
 import { columnNames, fieldScores, type Header } from "../tables/header.ts";
+import { written } from "../tables/numbers.ts";
 import type { LogMapping } from "./logMapping.ts";
 import { type LogKind, type LogRole, unitSaid, valueRoles } from "./logRoles.ts";
 import { type Said, saidIn } from "./moments.ts";
@@ -135,17 +137,31 @@ function timeColumns(
   );
 }
 
+/** By the column's name, else by what stands behind its figures. */
 export function guessUnits(
   kind: LogKind,
   columns: LogMapping["columns"],
   names: readonly string[],
+  rows: readonly Row[],
 ) {
   const units: Partial<Record<LogRole, string>> = {};
   for (const { id, dimension } of valueRoles(kind)) {
     const column = columns[id];
     if (column === undefined || !dimension) continue;
-    const said = unitSaid(dimension, names[column] ?? "");
+    const said = unitSaid(dimension, names[column] ?? "") ?? unitBehind(dimension, rows, column);
     if (said?.is === "unit") units[id] = said.unit;
   }
   return units;
+}
+
+/** What the first figures of a column all have behind them, as "742 psig" does. */
+export function unitBehind(dimension: Dimension, rows: readonly Row[], column: number) {
+  const behind = new Set(
+    rows.slice(0, 60).flatMap((row) => {
+      const cell = row[column];
+      return typeof cell === "string" ? (written(cellText(cell))?.after ?? []) : [];
+    }),
+  );
+  const [word] = behind;
+  return behind.size === 1 && word ? unitSaid(dimension, word) : undefined;
 }

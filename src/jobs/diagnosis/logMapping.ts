@@ -1,9 +1,10 @@
-import { impossible, unitsOf } from "../quantity.ts";
+import { unitLabel } from "../display.ts";
+import { type Dimension, impossible, unitsOf } from "../quantity.ts";
 import { type Cell, cellText, faultOf, type Row, type Sheet } from "../tables/cell.ts";
 import type { DayOrder } from "../tables/days.ts";
 import type { Header } from "../tables/header.ts";
 import { type Decimals, numberIn, written } from "../tables/numbers.ts";
-import { keptUnit, type LogRole, type RoleOf } from "./logRoles.ts";
+import { keptUnit, type LogRole, type RoleOf, unitSaid } from "./logRoles.ts";
 import { type Said, saidIn } from "./moments.ts";
 
 /** What was said of a recorder's table, and what a row of it holds by that. */
@@ -47,15 +48,30 @@ export function valueIn(
   const fault = faultOf(cell ?? null);
   if (fault !== undefined) return { why: `${label}: the sheet says ${fault}` };
   const parts = typeof cell === "number" ? undefined : written(text);
+  const inUnit = units[id] ?? (unitsOf(dimension)[0] as string);
+  const isOfColumn = !parts?.after || says(inUnit, dimension, parts.after);
   const read =
     typeof cell === "number"
       ? cell
-      : parts?.after === ""
+      : parts && isOfColumn
         ? numberIn(parts.number, decimals)
         : undefined;
-  if (read === undefined) return { why: `${label}: "${text.slice(0, 40)}" is no number` };
-  const { unit, factor } = keptUnit(units[id] ?? (unitsOf(dimension)[0] as string));
+  if (read === undefined) {
+    return {
+      why: isOfColumn
+        ? `${label}: "${text.slice(0, 40)}" is no number`
+        : `${label}: "${text.slice(0, 40)}" is no number in ${unitLabel(inUnit)}`,
+    };
+  }
+  const { unit, factor } = keptUnit(inUnit);
   const value = factor === 1 ? read : read * factor;
   const problem = impossible(dimension, { value, unit });
   return problem ? { why: `${label}: ${text.slice(0, 40)} cannot be; ${problem}` } : { value };
+}
+
+/** Whether what stands behind a figure is the unit of its column, or may be it: psi may be psig. */
+function says(unit: string, dimension: Dimension, after: string): boolean {
+  const said = unitSaid(dimension, after);
+  if (said?.is === "unit") return said.unit === unit;
+  return said?.is === "choice" && said.units.includes(unit);
 }

@@ -3,7 +3,7 @@ import { type Cell, cellText, type Row, type Sheet } from "../tables/cell.ts";
 import { type DayOrder, orderOf } from "../tables/days.ts";
 import { columnNames } from "../tables/header.ts";
 import { type Decimals, decimalsOf, evidenceOf } from "../tables/numbers.ts";
-import { guessColumns, guessUnits, headerOf } from "./logColumns.ts";
+import { guessColumns, guessUnits, headerOf, unitBehind } from "./logColumns.ts";
 import { type LogMapping, momentOf, rowsBelow } from "./logMapping.ts";
 import {
   keptUnit,
@@ -63,7 +63,7 @@ export function lookAtLog(kind: LogKind, sheet: Sheet, told?: LogMapping): LogLo
     ...told,
     ...(header && { header }),
     columns,
-    units: { ...guessUnits(kind, columns, given), ...unitsStillFor(told, columns) },
+    units: { ...guessUnits(kind, columns, given, below), ...unitsStillFor(told, columns) },
   };
   const order = told?.order ?? orderIn(withUnits, below);
   const decimals = told?.decimals ?? decimalsIn(kind, withUnits, below);
@@ -164,12 +164,12 @@ function questionsOf(
   rows: readonly Row[],
 ): LogQuestion[] {
   const questions: LogQuestion[] = [];
-  const missing = missingColumns(kind, columns);
+  const missing = missingColumns(kind, columns, rows);
   if (missing) questions.push({ part: "columns", says: missing });
   for (const { id, label, dimension } of valueRoles(kind)) {
     const column = columns[id];
     if (column === undefined || !dimension || units[id] !== undefined) continue;
-    const said = unitSaid(dimension, names[column] ?? "");
+    const said = unitSaid(dimension, names[column] ?? "") ?? unitBehind(dimension, rows, column);
     const choices = said?.is === "choice" ? said.units : unitChoices(dimension);
     const says =
       said?.is === "choice"
@@ -204,7 +204,14 @@ function exampleOfDecimals(kind: LogKind, columns: LogMapping["columns"], rows: 
   return "The numbers";
 }
 
-function missingColumns(kind: LogKind, columns: LogMapping["columns"]): string | undefined {
+function missingColumns(
+  kind: LogKind,
+  columns: LogMapping["columns"],
+  rows: readonly Row[],
+): string | undefined {
+  if (rows.length > 0 && rows.every((row) => row.length < 2)) {
+    return "Only one column was found. Tabs, semicolons or commas stand between cells: copy the cells of the spreadsheet themselves, or save it as CSV.";
+  }
   if (kind === "survey") {
     if (columns.depth === undefined) return "Which column holds the depth along hole?";
     return columns.pressure === undefined && columns.temperature === undefined
@@ -212,7 +219,10 @@ function missingColumns(kind: LogKind, columns: LogMapping["columns"]): string |
       : undefined;
   }
   if (columns.time === undefined && columns.day === undefined) {
-    return "Which column holds the time? Date and time may stand in one column, or the date in one and the time of day in another.";
+    if (columns.clock !== undefined) {
+      return "The times have no date. Which column holds it? Where none does, add one to the table.";
+    }
+    return "Which column holds the time? Date and time may stand in one column, or the date in one and the time of day in another. Hours counted from a start are not read: give each row its date and time.";
   }
   if (columns.time === undefined && columns.clock === undefined) {
     return "The dates have no time of day. Which column holds it?";

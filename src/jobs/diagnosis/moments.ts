@@ -15,9 +15,11 @@ const MS_OF_DAY = 86_400_000;
 const TIME =
   /(?:^|[T,\s])\s*(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,6}))?)?\s*(?:([AP])\.?M\.?)?\s*(Z|UTC|[+-]\d{2}:?\d{2})?$/i;
 const SHORT_YEAR = /^(\d{1,2})([./-])(\d{1,2})\2(\d{2})$/;
+const SHORT_YEAR_NAMED = /^(\d{1,2}[\s.-]*[a-z]{3,9}\.?[\s.,-]+)(\d{2})$/i;
 
-/** 11/25/26 with its whole year: recorders write it so, and none of them ran before 2000. */
-export const withWholeYear = (day: string): string => day.replace(SHORT_YEAR, "$1$2$3$220$4");
+/** 11/25/26 or 25-Nov-26 with its whole year: recorders and spreadsheets write it so, and none of them ran before 2000. */
+export const withWholeYear = (day: string): string =>
+  day.replace(SHORT_YEAR, "$1$2$3$220$4").replace(SHORT_YEAR_NAMED, "$120$2");
 
 /**
  * What a cell says of day and time.
@@ -36,7 +38,8 @@ export function saidIn(cell: Cell | undefined, order: DayOrder | undefined, coun
   const time = found ? timeOf(found) : undefined;
   if (found && time === undefined) return {};
   if (rest === "" && time !== undefined) return { time, ...zoneOf(found?.[6]) };
-  if (!found && /^[\d.,]+$/.test(text)) {
+  // 46339,5 is a count; 25.11.2026, with two marks, is a day.
+  if (!found && /^\d+([.,]\d*)?$/.test(text)) {
     return counts ? (clockDigits(text) ?? counted(Number(text.replace(",", ".")))) : {};
   }
   const day = dayIn(withWholeYear(rest), order);

@@ -1,5 +1,6 @@
+import { format } from "date-fns";
 import type { Evidence } from "../records/investigation.ts";
-import type { Row, Sheet } from "../tables/cell.ts";
+import { isBlank, type Row, type Sheet } from "../tables/cell.ts";
 import { type LogMapping, momentOf, rowsBelow, valueIn } from "./logMapping.ts";
 import { keptUnit, type LogKind, type LogRole, rolesOf } from "./logRoles.ts";
 import { instantOf } from "./moments.ts";
@@ -22,6 +23,9 @@ export type LogRead =
       readonly said: readonly string[];
     }
   | { readonly ok: false; readonly why: string };
+
+/** Clocks of two machines differ by minutes. */
+const AHEAD_MS = 15 * 60_000;
 
 const refused = (why: string): LogRead => ({ ok: false, why });
 const counted = (count: number, one: string, many = `${one}s`) =>
@@ -51,12 +55,14 @@ class LeftOut {
  *
  * @param mapping with nothing left to ask; its `offset` is that of the recorder's clock, 0 where it says none
  * @param onProgress called now and then
+ * @param now instant: rows of a later day were read the wrong way round, or a clock is wrong
  */
 export function readLog(
   kind: LogKind,
   sheet: Sheet,
   mapping: LogMapping,
   onProgress: (done: number, of: number) => void = () => {},
+  now?: string,
 ): LogRead {
   const below = rowsBelow(sheet, mapping.header);
   const from = mapping.header ? mapping.header.row + mapping.header.rows : 0;
@@ -77,7 +83,8 @@ export function readLog(
       return value && "value" in value ? value.value : undefined;
     });
     if (read.every((value) => value === undefined)) {
-      empty += 1;
+      // A line with nothing in it, as a paste ends with, is no row.
+      if (!row.every(isBlank)) empty += 1;
       return;
     }
     const at = placeOf(kind, mapping, row);
@@ -106,6 +113,12 @@ export function readLog(
   if (rows.some((row, index) => index > 0 && row.at < (rows[index - 1]?.at ?? 0))) {
     rows.sort((a, b) => a.at - b.at);
     said.push(`The rows were not in the order of their ${what}s; they are now.`);
+  }
+  const last = rows.at(-1)?.at;
+  if (kind === "trend" && now && last !== undefined && last > Date.parse(now) + AHEAD_MS) {
+    return refused(
+      `The last row is of ${format(last, "d MMM yyyy HH:mm")}, ahead of the tablet's clock. Look at the order of day and month, at the recorder's clock, and at the tablet's.`,
+    );
   }
   const most = kind === "trend" ? MOST_POINTS : MOST_STOPS;
   const kept = thinLog(rows, most);

@@ -37,6 +37,9 @@ const shapeOrder: readonly MarkShape[] = ["ring", "dot", "bar", "triangle"];
 
 /** Drawn this wide until the page has said how wide it is. */
 const WIDTH_BEFORE_LAYOUT = 640;
+/** While a page is laid out a picture may have next to no room; its field is never drawn inside out. */
+const LEAST_WIDTH = 240;
+
 /** A gloved finger does not hit a level to the pixel. */
 const CATCH = 14;
 
@@ -45,7 +48,7 @@ export function DepthPlot(props: DepthPlotProps) {
   const { title, dimension, writer, lines, marks, levels, shapes = {} } = props;
   const { count = "true vertical" } = props;
   const [stage, measured] = useWidth();
-  const width = measured || WIDTH_BEFORE_LAYOUT;
+  const width = Math.max(measured || WIDTH_BEFORE_LAYOUT, LEAST_WIDTH);
   const [asked, setAsked] = useState<number>();
   const points = [...lines.flatMap((line) => line.points), ...marks];
   if (points.length === 0) {

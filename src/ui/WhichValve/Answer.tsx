@@ -3,6 +3,8 @@ import { Link } from "wouter";
 import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
 import { chanceInWords, evidenceInWords, piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
+import { type SamePocket, samePocketOf } from "../../jobs/diagnosis/samePocket.ts";
+import { surfaceFirst } from "../../jobs/diagnosis/surfaceFirst.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import type { RankingNow } from "./useRanking.ts";
@@ -125,6 +127,8 @@ const verdictTitles: Readonly<Record<Ranking["verdict"], string>> = {
 };
 /** The rest is there for whoever asks. */
 const SHOWN = 4;
+/** ln: a line that makes an answer less than a quarter more or less likely than the other tells nothing of the two. */
+const TELLS_NOTHING = Math.log(1.25);
 
 interface RankedListProps {
   readonly ranking: Ranking;
@@ -136,21 +140,33 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   const { ranked, noneOfThese, verdict, next, unused, assumed } = ranking;
   const [all, setAll] = useState(false);
   const pieceOf = (id: string) => investigation.evidence.find((piece) => piece.id === id);
+  const same = verdict === "two or more" ? samePocketOf(ranking) : undefined;
+  const atSurface = surfaceFirst(investigation, ranking);
+  // What would tell two answers of one pocket apart is there for whoever asks, the job is the same; and what was found at
+  // surface is mended before anything is measured.
+  const isNextFirst = verdict !== "one answer" && !same && !atSurface?.found;
+  // Where the next measurement is at surface anyway, it is said once.
+  const surface = isNextFirst && next[0]?.kind === "supply" ? undefined : atSurface;
   const shown = all ? ranked : ranked.slice(0, SHOWN);
   return (
     <>
-      {verdict !== "one answer" && next[0] && <Next next={next[0]} ranked={ranked} />}
-      {verdict === "two or more" && (
+      {surface && (
         <p className="caution">
-          <strong>Stop.</strong>
-          <span>
-            Take the next best measurement before rigging up: the wrong valve costs a run.
-          </span>
+          <strong>Surface first.</strong>
+          <span>{surface.says}</span>
         </p>
       )}
+      {isNextFirst && next[0] && <Next next={next[0]} ranked={ranked} />}
+      {same && <WorkedAnyway same={same} />}
+      {verdict === "two or more" && !same && !surface && <StopFirst hasNext={!!next[0]} />}
       <ol className="fault-ranked">
         {shown.map((each) => (
-          <RankedCard key={each.hypothesis.id} of={each} first={each === ranked[0]} />
+          <RankedCard
+            key={each.hypothesis.id}
+            of={each}
+            first={each === ranked[0]}
+            beside={each === ranked[0] ? ranked[1] : ranked[0]}
+          />
         ))}
         <li className="card fault-one none">
           <Chance title="None of these" probability={noneOfThese} />
@@ -161,7 +177,7 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
           {all ? "Show the first ones only" : `Show all ${ranked.length}`}
         </button>
       )}
-      {verdict === "one answer" && next[0] && (
+      {!isNextFirst && next[0] && (
         <details>
           <summary>A measurement that would hold it against the second</summary>
           <Next next={next[0]} ranked={ranked} />
@@ -196,6 +212,33 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
         </details>
       )}
     </>
+  );
+}
+
+/** The answers stand close together, and each of them asks for the same job. */
+function WorkedAnyway({ same }: { readonly same: SamePocket }) {
+  return (
+    <p className="caution">
+      <strong>Same pocket.</strong>
+      <span>
+        Mandrel {same.mandrel} is worked in all that is likely ({chanceInWords(same.probability)}),
+        whichever of them it is. What comes out tells which: look at it and test it before the next
+        one goes in.
+      </span>
+    </p>
+  );
+}
+
+function StopFirst({ hasNext }: { readonly hasNext: boolean }) {
+  return (
+    <p className="caution">
+      <strong>Stop.</strong>
+      <span>
+        {hasNext
+          ? "Take the next best measurement before rigging up: the wrong valve costs a run."
+          : "No measurement that is not here yet tells the first two apart. Read again what is doubtful before rigging up: the wrong valve costs a run."}
+      </span>
+    </p>
   );
 }
 
@@ -251,15 +294,33 @@ function Chance({ title, probability }: { readonly title: string; readonly proba
   );
 }
 
-function RankedCard({ of, first }: { readonly of: Ranked; readonly first: boolean }) {
+interface RankedCardProps {
+  readonly of: Ranked;
+  readonly first: boolean;
+  /** the answer that each line of evidence is held against */
+  readonly beside: Ranked | undefined;
+}
+
+function RankedCard({ of, first, beside }: RankedCardProps) {
   const { hypothesis, probability, prior, speaksFor, speaksAgainst } = of;
+  const lines = [...speaksFor, ...speaksAgainst];
   return (
     <li className="card fault-one">
       <Chance title={hypothesis.title} probability={probability} />
       <details open={first}>
         <summary>Why</summary>
-        <Lines title="Speaks for it" lines={speaksFor} />
-        <Lines title="Speaks against it" lines={speaksAgainst} />
+        {beside && lines.length > 0 && (
+          <p className="small">Held against: {beside.hypothesis.title}.</p>
+        )}
+        <Lines title="Speaks for it" lines={lines.filter(({ weight }) => weight > TELLS_NOTHING)} />
+        <Lines
+          title="Speaks against it"
+          lines={lines.filter(({ weight }) => weight < -TELLS_NOTHING)}
+        />
+        <Lines
+          title="Speaks neither way"
+          lines={lines.filter(({ weight }) => Math.abs(weight) <= TELLS_NOTHING)}
+        />
         <p className="small">
           Before any evidence: {chanceInWords(prior)}, from what befalls such wells and this well's
           own history.
@@ -275,10 +336,17 @@ function Lines({ title, lines }: { readonly title: string; readonly lines: reado
     <>
       <h4>{title}</h4>
       <ul className="fault-lines">
-        {lines.map(({ evidence, says }) => (
-          <li key={`${evidence} ${says}`}>{says}</li>
+        {lines.map(({ evidence, kind, says }) => (
+          <li key={`${evidence} ${says}`}>
+            {says}
+            {isFrom(kind) && <span className="small soft"> ({kindNames[kind].toLowerCase()})</span>}
+          </li>
         ))}
       </ul>
     </>
   );
 }
+
+/** Gauges and pens both give pressures: which of them it was is said beside the figure. */
+const isFrom = (kind: Weighed["kind"]): kind is "pressures" | "trend" | "supply" | "tracer" =>
+  kind === "pressures" || kind === "trend" || kind === "supply" || kind === "tracer";

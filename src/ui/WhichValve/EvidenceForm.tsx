@@ -2,6 +2,7 @@ import { type FormEvent, useEffect, useId, useRef, useState } from "react";
 import { withEvidence } from "../../jobs/diagnosis/changeInvestigation.ts";
 import {
   checkEvidence,
+  draftDoubt,
   type EvidenceDraft,
   type EvidenceProblems,
   rowKey,
@@ -49,6 +50,7 @@ export function EvidenceForm(props: EvidenceFormProps) {
     keepEvidenceDraft(store, id, now, changed),
   );
   const form = formOf(draft.kind, well);
+  const doubt = draftDoubt(draft, form, well, { units, atmosphere });
   const element = useRef<HTMLFormElement>(null);
   // Opened by a press, perhaps far below on a phone; what was open when the screen came up leaves the view where it is.
   const isPressed = kept === undefined;
@@ -85,6 +87,11 @@ export function EvidenceForm(props: EvidenceFormProps) {
     >
       <h3>{kindNames[draft.kind]}</h3>
       <Fields form={form} draft={draft} problems={problems} onChange={change} />
+      {doubt && (
+        <p className="notice" role="status">
+          {doubt}
+        </p>
+      )}
       {form.rows && <Rows form={form} draft={draft} problems={problems} onChange={change} />}
       {problems.any && <p className="problem">{problems.any}</p>}
       <About draft={draft} problems={problems} onChange={change} />

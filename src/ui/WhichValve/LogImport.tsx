@@ -13,6 +13,7 @@ import { useStore } from "../storeContext.ts";
 import { About } from "./EvidenceForm.tsx";
 import { keepLogDraft } from "./evidenceDrafts.ts";
 import { LogColumns } from "./LogColumns.tsx";
+import { LogDoubts } from "./LogDoubts.tsx";
 import { LogStops } from "./LogStops.tsx";
 import { TwoPens } from "./TwoPens.tsx";
 import type { Changing } from "./useChange.ts";
@@ -125,6 +126,7 @@ export function LogImport({ kind, well, id, writer, kept, changing, onDone }: Lo
               ))}
             </ul>
           )}
+          <LogDoubts log={log} well={well} writer={writer} />
           {kind === "trend" ? (
             <TwoPens title="As it was read" points={read.points} writer={writer} />
           ) : (

@@ -17,6 +17,8 @@ import { type PenEvent, TwoPens } from "./TwoPens.tsx";
 interface PicturesProps {
   readonly investigation: Investigation;
   readonly ranking: Ranking | undefined;
+  /** what flows up on lift is on the well's record, so that cooling can be worked out */
+  readonly hasStream: boolean;
   readonly path: WellPath | undefined;
   /** mandrels, true vertical */
   readonly levels: readonly PlotLevel[];
@@ -31,7 +33,7 @@ const FIRST = 3;
 
 /** What was measured beside what each of the likeliest answers would give. */
 export function Pictures(props: PicturesProps) {
-  const { investigation, ranking, path, levels, bands, results, jobs, writer } = props;
+  const { investigation, ranking, hasStream, path, levels, bands, results, jobs, writer } = props;
   const counted = investigation.evidence.filter(({ setAside }) => !setAside);
   const surveys = counted.filter((piece) => piece.kind === "survey");
   const trends = counted.filter((piece) => piece.kind === "trend");
@@ -71,14 +73,22 @@ export function Pictures(props: PicturesProps) {
               levels={levels}
               writer={writer}
             />
-            <Profile
-              of="temperature"
-              surveys={surveys}
-              looked={looked}
-              path={path}
-              levels={levels}
-              writer={writer}
-            />
+            <div>
+              <Profile
+                of="temperature"
+                surveys={surveys}
+                looked={looked}
+                path={path}
+                levels={levels}
+                writer={writer}
+              />
+              {looked.length > 0 && !hasStream && (
+                <p className="small">
+                  The cooling where gas enters is not drawn: what flows up on lift is not on this
+                  well's record.
+                </p>
+              )}
+            </div>
           </div>
         </>
       )}
@@ -184,12 +194,13 @@ function lineOf(
 /** Two standard deviations to each side at every mandrel: where the survey is read. */
 function spreadOf(
   of: "pressure" | "temperature",
-  { predicted: { profile } }: Ranked,
+  { hypothesis: { fault }, predicted: { profile } }: Ranked,
   levels: readonly PlotLevel[],
 ): PlotMark[] {
   const means = profile.flatMap(({ depth, [of]: at }) => (at ? [{ depth, si: at.mean }] : []));
   const spreads = profile.flatMap(({ depth, [of]: at }) => (at ? [{ depth, si: at.spread }] : []));
-  return levels.flatMap(({ depth }): PlotMark[] => {
+  const suspected = "mandrel" in fault ? String(fault.mandrel) : undefined;
+  return levels.flatMap(({ depth, label }): PlotMark[] => {
     const [mean, spread] = [valueAt(means, depth), valueAt(spreads, depth)];
     if (mean === undefined || spread === undefined) return [];
     return [
@@ -198,6 +209,7 @@ function spreadOf(
         si: mean,
         name: "Expected",
         shape: "ring",
+        emphasis: label === suspected,
         band: [mean - 2 * spread, mean + 2 * spread],
       },
     ];

@@ -28,6 +28,8 @@ interface TwoPensProps {
 }
 
 const [LEFT, RIGHT, TOP, FOOT] = [64, 34, 34, 34];
+/** While a page is laid out a picture may have next to no room; its field is never drawn inside out. */
+const LEAST_WIDTH = 240;
 /** As many rows as a screen can show. */
 const MOST_DRAWN = 3000;
 /** A pause this many times longer than the usual step is a gap, and no pen is drawn across it. */
@@ -36,7 +38,7 @@ const GAP = 12;
 /** Casing and tubing against time as a recorder draws them, with what the valves shut at beside them. */
 export function TwoPens({ title, points, writer, bands = [], events = [] }: TwoPensProps) {
   const [stage, measured] = useWidth();
-  const width = measured || 640;
+  const width = Math.max(measured || 640, LEAST_WIDTH);
   const height = width < 560 ? 340 : 420;
   const rows = useMemo(() => rowsOf(points, writer.atmosphere), [points, writer]);
   const [asked, setAsked] = useState<number>();

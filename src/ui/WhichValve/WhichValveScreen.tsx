@@ -168,6 +168,7 @@ function Looked({ investigation, well, library, states, kept }: OfProps & { kept
       <Pictures
         investigation={investigation}
         ranking={ranking}
+        hasStream={well.stream !== undefined}
         path={path}
         levels={levels}
         bands={bands}

@@ -30,6 +30,12 @@ answering<LogRequest>(async (asked, onProgress) => {
     case "look":
       return lookAtLog(asked.kind, sheetAt(asked.sheet), asked.told);
     case "read":
-      return readLog(asked.kind, sheetAt(asked.sheet), asked.mapping, onProgress);
+      return readLog(
+        asked.kind,
+        sheetAt(asked.sheet),
+        asked.mapping,
+        onProgress,
+        new Date().toISOString(),
+      );
   }
 });

@@ -13,6 +13,7 @@ import {
 } from "../../../src/jobs/diagnosis/changeInvestigation.ts";
 import {
   checkEvidence,
+  draftDoubt,
   type EvidenceDraft,
   freshEvidence,
   rowKey,
@@ -105,6 +106,25 @@ describe("evidence that is typed", () => {
     });
     const short = check(draft("survey", { rows: [{}, {}] }));
     expect(short.ok || short.problems.rows).toContain("enter 2 lines at least");
+  });
+
+  it("is doubted while it is typed where the gauges stand the wrong way round or a depth is below the tubing", () => {
+    const doubt = (of: EvidenceDraft) => draftDoubt(of, formOf(of.kind, em07), em07, checking);
+    const gauges = (casing: string, tubing: string) =>
+      doubt(
+        draft("pressures", {
+          figures: { injectionAtSurface: typed(casing, "psig"), wellhead: typed(tubing, "psig") },
+        }),
+      );
+    expect(gauges("128", "742")).toMatch(/^The casing stands below the tubing\..*exchanged\?$/);
+    expect(gauges("742", "128")).toBeUndefined();
+    expect(gauges("742", "")).toBeUndefined();
+    const level = (depth: string, unit: string) =>
+      doubt(draft("fluid level", { figures: { depthAlongHole: typed(depth, unit) } }));
+    expect(level("4380", "m")).toMatch(/below the end of the tubing, 6380 ft/);
+    expect(level("4380", "ft")).toBeUndefined();
+    const stops = [{ depthAlongHole: typed("100", "ft") }, { depthAlongHole: typed("9000", "ft") }];
+    expect(doubt(draft("survey", { rows: stops }))).toMatch(/below the end of the tubing/);
   });
 
   it("of any kind comes back to the form as it was typed", () => {

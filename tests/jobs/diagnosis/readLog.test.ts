@@ -66,6 +66,24 @@ describe("times of a recorder", () => {
       "2026-11-20T09:05:10.500Z",
     ],
     ["as a spreadsheet counts", "Time,Casing psig", "46346.375", "2026-11-20T09:00:00.000Z"],
+    [
+      "with a named month and a short year, as a spreadsheet shows it",
+      "Time,Casing psig",
+      "20-Nov-26 09:05",
+      "2026-11-20T09:05:00.000Z",
+    ],
+    [
+      "in two columns, the day with points",
+      "Datum;Zeit;Casing psig",
+      "20.11.2026;09:05",
+      "2026-11-20T09:05:00.000Z",
+    ],
+    [
+      "in two columns, the day with points and read either way",
+      "Datum;Zeit;Casing psig",
+      "03.11.2026;09:05",
+      "2026-11-03T09:05:00.000Z",
+    ],
     ["in two columns", "Date,Time,Casing psig", "2026-11-20,09:05", "2026-11-20T09:05:00.000Z"],
     [
       "in two columns, four figures",
@@ -74,7 +92,8 @@ describe("times of a recorder", () => {
       "2026-11-20T09:05:00.000Z",
     ],
   ])("are read %s", (_, header, time, at) => {
-    const done = read(`${header}\n${time},742\n${time},743\n`);
+    const mark = header.includes(";") ? ";" : ",";
+    const done = read(`${header}\n${time}${mark}742\n${time}${mark}743\n`);
     expect(done.points.map((point) => point.at)).toEqual([at, at]);
     expect(done.points[0]?.casing).toEqual({ value: 742, unit: "psig" });
   });
@@ -86,6 +105,26 @@ describe("times of a recorder", () => {
     ]);
     expect(read(text, { order: "day first" }).points[0]?.at).toBe("2026-04-03T09:00:00.000Z");
     expect(read(text, { order: "month first" }).points[0]?.at).toBe("2026-03-04T09:00:00.000Z");
+  });
+
+  it("without a date, and cells that are not parted, are said by what is missing", () => {
+    expect(look("Time,Casing psig\n09:00,742\n10:00,743\n").questions).toEqual([
+      { part: "columns", says: expect.stringMatching(/^The times have no date\./) },
+    ]);
+    expect(
+      look("Time  Casing(psig)\n2026-11-20 09:00  742\n2026-11-20 10:00  743\n").questions,
+    ).toEqual([{ part: "columns", says: expect.stringMatching(/^Only one column was found\./) }]);
+  });
+
+  it("later than the tablet's clock are not taken: day and month were read the wrong way round", () => {
+    const sheet = sheetOf("Time,Casing psig\n2026-12-10 09:00,742\n2026-12-11 09:00,743\n");
+    const { mapping } = lookAtLog("trend", sheet);
+    const at = (now: string) => readLog("trend", sheet, mapping, undefined, now);
+    expect(at("2026-11-26T12:00:00.000Z")).toEqual({
+      ok: false,
+      why: expect.stringMatching(/^The last row is of 11 Dec 2026 .*order of day and month/),
+    });
+    expect(at("2026-12-11T08:50:00.000Z").ok).toBe(true);
   });
 
   it("run on through the night in which clocks are put back: a recorder's clock is not", () => {
@@ -162,6 +201,27 @@ describe("columns and units of a log", () => {
         says: "Casing pressure: psi does not say whether it is counted from the air or from nothing.",
         choices: ["psig", "psia"],
       },
+    ]);
+  });
+
+  it("behind every figure are read as those of the column, and another one is left out", () => {
+    const rows =
+      "Time,Csg,Tbg\n2026-11-20 09:00,742 psig,8.6 bar\n2026-11-20 10:00,743 psig,8.7 bar\n";
+    const { mapping, questions } = look(rows);
+    expect(mapping.units).toEqual({ casing: "psig" });
+    expect(questions).toEqual([
+      expect.objectContaining({ part: "unit", role: "tubing", choices: ["barg", "bara"] }),
+    ]);
+    const done = read(`${rows}2026-11-20 11:00,51.2 barg,8.7 bar\n`, {
+      units: { casing: "psig", tubing: "barg" },
+    });
+    expect(done.points[1]).toMatchObject({
+      casing: { value: 743, unit: "psig" },
+      tubing: { value: 8.7, unit: "barg" },
+    });
+    expect(done.points[2]?.casing).toBeUndefined();
+    expect(done.said).toEqual([
+      '1 cell left out: row 4, Casing pressure: "51.2 barg" is no number in psig.',
     ]);
   });
 

@@ -1,0 +1,122 @@
+import { renderToStaticMarkup } from "react-dom/server";
+import { describe, expect, it } from "vitest";
+import type { Ranked, Ranking, Weighed } from "../../src/jobs/diagnosis/ranking.ts";
+import type { Investigation } from "../../src/jobs/records/investigation.ts";
+import { Answer } from "../../src/ui/WhichValve/Answer.tsx";
+import { investigationOf, pressures, soundValves, wellWith } from "../jobs/diagnosis/liftWell.ts";
+
+const line = (says: string, weight: number): Weighed => ({
+  evidence: says,
+  kind: "pressures",
+  says,
+  weight,
+});
+const answer = (title: string, mandrel: number, probability: number, lines: Weighed[]): Ranked => ({
+  hypothesis: { id: title, title, fault: { kind: "stuck open", mandrel } },
+  probability,
+  prior: 0.1,
+  speaksFor: lines.filter(({ weight }) => weight > 0),
+  speaksAgainst: lines.filter(({ weight }) => weight <= 0),
+  predicted: {
+    injectionAtSurface: undefined,
+    injectionRate: undefined,
+    profile: [],
+    entry: {},
+    tracer: {},
+    heading: "not known",
+  },
+});
+const ranking = (ranked: readonly Ranked[], of: Partial<Ranking> = {}): Ranking => ({
+  ranked,
+  noneOfThese: 0.02,
+  verdict: "two or more",
+  says: "Two stand close together.",
+  next: [],
+  unused: [],
+  assumed: [],
+  ...of,
+});
+const inOrder = investigationOf(pressures(742, 128), {
+  id: "supply",
+  kind: "supply",
+  at: "2026-11-20T09:00:00.000Z",
+  source: "meter",
+  confidence: "good",
+  found: "in order",
+});
+
+/** The page's words, a line for each element. */
+function words(of: Ranking, investigation: Investigation = inOrder): string {
+  const markup = renderToStaticMarkup(
+    <Answer
+      now={{ answer: { is: "there", ranking: of }, cancel: () => {}, again: () => {} }}
+      investigation={investigation}
+      well={wellWith(soundValves)}
+    />,
+  );
+  return markup.replaceAll(/<[^>]+>/g, "\n").replaceAll(/\n+/g, "\n");
+}
+
+describe("what the evidence says", () => {
+  it("puts what speaks neither way under neither, and says what it is held against", () => {
+    const lines = [line("casing", 1), line("tubing", -0.01), line("rate", 0.1), line("heads", -2)];
+    const said = words(ranking([answer("First", 1, 0.5, lines), answer("Second", 2, 0.4, [])]));
+    expect(said).toMatch(/Held against: \nSecond\n\.|Held against: Second\./);
+    const parts = ["Speaks for it", "Speaks against it", "Speaks neither way"].map((title) =>
+      said.indexOf(title),
+    );
+    const under = (says: string) => parts.findLastIndex((start) => start < said.indexOf(says));
+    expect(["casing", "heads", "tubing", "rate"].map(under)).toEqual([0, 1, 2, 2]);
+  });
+
+  it("names the pocket that all likely answers share, and does not stop the crew for it", () => {
+    const said = words(
+      ranking([answer("Stuck open 3", 3, 0.5, []), answer("Set too low 3", 3, 0.4, [])]),
+    );
+    expect(said).toMatch(/Same pocket\./);
+    expect(said).toMatch(/Mandrel \n?3\n? is worked in all that is likely/);
+    expect(said).not.toMatch(/Stop\./);
+  });
+
+  it("asks for no measurement where it names none", () => {
+    const two = [answer("At 1", 1, 0.5, []), answer("At 2", 2, 0.4, [])];
+    expect(words(ranking(two))).toMatch(/Stop\.\nNo measurement that is not here yet/);
+    const next = [
+      { kind: "survey", what: "Run a survey", ifFirst: "a", ifSecond: "b", separation: 3 },
+    ] as const;
+    expect(words(ranking(two, { next }))).toMatch(/Stop\.\nTake the next best measurement/);
+  });
+
+  it("sends to the surface first where nobody has looked there, once", () => {
+    const two = [answer("At 1", 1, 0.5, []), answer("At 2", 2, 0.4, [])];
+    const gauges = investigationOf(pressures(742, 128));
+    expect(words(ranking(two), gauges)).toMatch(/Surface first\./);
+    const next = [
+      { kind: "supply", what: "Look at the choke", ifFirst: "a", ifSecond: "b", separation: 3 },
+    ] as const;
+    expect(words(ranking(two, { next }), gauges)).not.toMatch(/Surface first\./);
+    // Folded away under one answer, the measurement does not say it.
+    expect(words(ranking(two, { next, verdict: "one answer" }), gauges)).toMatch(/Surface first\./);
+  });
+
+  it("has what was found at surface mended before anything is measured", () => {
+    const frozen = investigationOf(pressures(600, 128), {
+      id: "supply",
+      kind: "supply",
+      at: "2026-11-20T09:00:00.000Z",
+      source: "meter",
+      confidence: "good",
+      found: "frozen",
+    });
+    const next = [
+      { kind: "supply", what: "Look at the choke", ifFirst: "a", ifSecond: "b", separation: 3 },
+    ] as const;
+    const said = words(
+      ranking([answer("At 1", 1, 0.5, []), answer("At 2", 2, 0.4, [])], { next }),
+      frozen,
+    );
+    expect(said).toMatch(/Surface first\.\nThe choke was found frozen\./);
+    expect(said).not.toMatch(/Stop\./);
+    expect(said.indexOf("Look at the choke")).toBeGreaterThan(said.indexOf("None of these"));
+  });
+});
