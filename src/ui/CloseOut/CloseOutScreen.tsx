@@ -6,13 +6,13 @@ import { isOpen } from "../../jobs/state/jobState.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
-import { SavePack } from "../Packs/SavePack.tsx";
 import { useSettings } from "../settings.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { CloseRun } from "./CloseRun.tsx";
 import { Gaps } from "./Gaps.tsx";
+import { Handed } from "./Handed.tsx";
 import { LiftObserved } from "./LiftObserved.tsx";
 import { Sections } from "./Sections.tsx";
 import "./CloseOut.css";
@@ -36,25 +36,6 @@ function NotStarted({ id }: { readonly id: string }) {
         </Link>
       </main>
     </>
-  );
-}
-
-/** After closing: where the record goes now, before anything else. */
-function Handed({ live: { id, state } }: { readonly live: LiveJob }) {
-  return (
-    <section className="close-done">
-      <p role="status">
-        {state.stage === "approved"
-          ? "The record is approved."
-          : "Closed on this tablet. Save the pack and hand it to the engineer."}
-      </p>
-      <div className="row">
-        <SavePack job={id} next={state.stage === "closed"} />
-        <Link href={`/jobs/${id}/review`} className="button">
-          Read the record
-        </Link>
-      </div>
-    </section>
   );
 }
 
@@ -92,7 +73,7 @@ function CloseOutOf({ live }: { readonly live: LiveJob }) {
               </Link>
             </div>
           )}
-          {!open && <Handed live={live} />}
+          {!open && <Handed live={live} className="close-done" />}
         </header>
         <Gaps job={id} gaps={gaps} open={open} />
         {open && !current && (

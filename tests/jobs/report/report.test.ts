@@ -252,6 +252,12 @@ describe("figures of the report", () => {
     });
     const edge = factsOf(reported(tablet.state), "result").get("Verdict on the well");
     expect(edge).toMatch(/^consistent, near the edge: what was read/);
+    const beside = rowsOf(reported(tablet.state), "run-sheet").find(
+      ([, , what]) => what === "The well on lift",
+    );
+    expect(beside?.[3]).toBe(
+      "Casing pressure at surface 960 psig; Wellhead pressure 120 psig; Injection gas rate 640 Mscf/d. From recorder.",
+    );
   });
 
   it("say the verdict's words once", () => {
