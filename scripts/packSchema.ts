@@ -9,6 +9,7 @@ import { programme } from "../src/jobs/records/programme.ts";
 import { mandrel } from "../src/jobs/records/well.ts";
 import { actor, z } from "../src/jobs/schema.ts";
 import { sheet, step } from "../src/jobs/sheet/sheet.ts";
+import { fileJsonSchema } from "./fileSchema.ts";
 
 /** What stands by its own name in the schema. */
 const parts = {
@@ -41,16 +42,10 @@ const parts = {
  * The pack file as a JSON Schema (draft 2020-12), made from the schemas that read it: for programs that make packs or
  * look into them. What one schema cannot say (the checksum, chains of events, bounds in a unit) the reader checks.
  */
-export function packJsonSchema(): object {
-  const metadata = z.registry<{ id: string }>();
-  for (const [id, part] of Object.entries(parts)) metadata.add(part, { id });
-  const files = z.union([packSchema, lockedPackSchema]);
-  const { $schema, ...schema } = z.toJSONSchema(files, { metadata, io: "input" });
-  return {
-    $schema,
+export const packJsonSchema = (): object =>
+  fileJsonSchema(z.union([packSchema, lockedPackSchema]), {
     title: `Latchline pack, version ${PACK_VERSION}`,
     description:
       "One UTF-8 text file of JSON, open or locked. checksum: SHA-256, in hexadecimal, of content in canonical JSON (RFC 8785). No object says a name twice.",
-    ...schema,
-  };
-}
+    parts,
+  });

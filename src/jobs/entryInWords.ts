@@ -13,6 +13,8 @@ export function entryInWords(value: EntryValue, choiceLabel?: (choice: string) =
       return value.text;
     case "count":
       return String(value.count);
+    case "none":
+      return "taken back";
   }
 }
 

@@ -73,6 +73,7 @@ export function memoryStore(device = crypto.randomUUID()): Store {
     allEvents: async () => [...events.values()],
     isEmpty: async () => events.size === 0 && table("jobs").size === 0,
     picture: async (sha256) => pictures.get(sha256),
+    lacking: async (of) => of.filter((each) => !pictures.has(each)),
     library: async () => library(),
     recordsFor: (wanted) =>
       narrowed(

@@ -225,6 +225,8 @@ describe.each(stores)("a store in $name", ({ open }) => {
     );
     expect(await store.picture(one.sha256)).toEqual(one);
     expect(await store.picture(two.sha256)).toBeUndefined();
+    expect(await store.lacking([one.sha256, two.sha256])).toEqual([two.sha256]);
+    expect(await store.lacking([])).toEqual([]);
   });
 
   it.each([

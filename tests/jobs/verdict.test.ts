@@ -5,11 +5,13 @@ import { toSI } from "../../src/jobs/quantity.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../../src/jobs/records/well.ts";
+import type { AnyResultId } from "../../src/jobs/results/traced.ts";
 import type { Check } from "../../src/jobs/verdict/check.ts";
 import { gaugeDoubt } from "../../src/jobs/verdict/doubts.ts";
 import { type LiftRead, liftRead } from "../../src/jobs/verdict/liftRead.ts";
 import { judge, type Verdict, verdictOf } from "../../src/jobs/verdict/verdict.ts";
 import { wellAsLeft } from "../../src/jobs/verdict/wellAsLeft.ts";
+import { workingOf } from "../../src/jobs/verdict/working.ts";
 import { readyProgramme, Tablet } from "./demo.ts";
 import { answers, twoPocketProgramme } from "./twoPockets.ts";
 
@@ -210,6 +212,42 @@ describe.each<Way>(["annulus", "tubing"])("with the gas going down the %s", (way
       } else {
         expect(third(found).passes).toBe("perhaps");
       }
+    });
+
+    it("has a working for every figure it goes by, with what it was read by and the doubt", () => {
+      const found = verdict(way, byInjection, read(700, 100, 300));
+      const working = workingOf(found, write);
+      const traced = (id: AnyResultId) => {
+        const of = working?.get(id);
+        if (of?.outcome.state !== "known") throw new Error(`${id} is not worked out`);
+        return { ...of, si: of.outcome.si };
+      };
+      for (const id of working?.ids ?? []) expect(traced(id).method.source).not.toBe("");
+      // By hand: what acts less the force balance's opening pressure.
+      const over = traced("over-opening by the verdict of mandrel 3");
+      close(psia(over.si), injectionAt(700, 1200) - opensAt(dome, productionAt(100, 1200)));
+      const given = (symbol: string) =>
+        over.givens.find((each) => each.symbol === symbol)?.si ?? Number.NaN;
+      const doubt =
+        (given("p+") - given("p−")) / 2 + (given("po+") - given("po−")) / 2 + given("m");
+      expect(doubt).toBeCloseTo(third(found).doubt, 3);
+      const drop = traced("over-production by the verdict of mandrel 3");
+      close(psia(drop.si), injectionAt(700, 1200) - productionAt(100, 1200));
+      close(
+        psia(traced("passes-from-at-surface by the verdict of mandrel 3").si) - AIR,
+        surfaceFor(shutsAt(dome), 1200),
+      );
+      close(
+        psia(traced("opens-at-surface by the verdict of mandrel 2").si) - AIR,
+        surfaceFor(opensAt(domeOf(860), productionAt(100, 800)), 800),
+      );
+      expect(traced("gas-most by the verdict").si).toBeCloseTo(found.gas?.most ?? -1, 9);
+      const surface = traced("injection of mandrel 3").givens.find(({ symbol }) => symbol === "pi");
+      expect(surface?.origin).toEqual({
+        kind: "measured",
+        at: "2026-11-27T08:00:00.000Z",
+        by: "J. Corrow",
+      });
     });
 
     it("an upper valve that these pressures open is named, with the pressure that opens it", () => {

@@ -6,6 +6,8 @@ export interface Doubt {
   readonly says: string;
   /** over a limit: a reason goes with it */
   readonly needsReason: boolean;
+  /** what the reason is asked with, where it is for something else than a limit */
+  readonly asks?: string;
 }
 
 /** What a command comes to: events to write, or why not. */

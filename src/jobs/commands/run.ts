@@ -1,4 +1,5 @@
 import { format, startOfMinute } from "date-fns";
+import { fieldInWords } from "../entryInWords.ts";
 import type { Entry, EntryValue, EventBody } from "../log/event.ts";
 import { pocketsOf } from "../pockets.ts";
 import { toSI } from "../quantity.ts";
@@ -90,6 +91,8 @@ export interface Recording {
   readonly takenAt: string;
   /** fields of a step done before that were shown as they stand and left so: nobody read them again */
   readonly untouched?: readonly string[];
+  /** fields that need not be answered, shown as they stand and left empty: they are taken back */
+  readonly emptied?: readonly string[];
   /** somebody stands by what is in doubt, with a reason where one is asked for */
   readonly standBy?: { readonly reason: string };
 }
@@ -131,7 +134,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
       isNew(field),
     ),
   ];
-  const standBy = doubtBodies(step.id, doubts, recording.standBy);
+  const back = takenBack(state, step, recording);
+  const standBy = doubtBodies(step.id, doubts, recording.standBy, back);
   if (!standBy.ok) return standBy;
   const readings: EventBody[] =
     entries.length > 0 ? [{ type: "readings taken", step: step.id, entries, takenAt }] : [];
@@ -140,12 +144,35 @@ export function recordStep(situation: Situation, recording: Recording): Decision
     return { ok: true, bodies: [...readings, ...standBy.bodies], stopped: stop };
   }
   if (done) {
-    return readings.length > 0
+    return readings.length + back.length > 0
       ? accept(...readings, ...standBy.bodies)
       : refuse("The step is done already, and nothing of it was read again.");
   }
   return accept(...readings, ...standBy.bodies, { type: "step done", step: step.id });
 }
+
+/** What stood and was emptied, of what need not be answered. */
+function takenBack(state: JobState, { fields }: Step, { emptied, typed }: Recording): TakenBack[] {
+  return fields.flatMap((field): TakenBack[] => {
+    const { id, optional } = field;
+    const isEmptied = optional && emptied?.includes(id) && !typed[id]?.text.trim();
+    const reading = isEmptied ? latestReading(state, id) : undefined;
+    return reading ? [{ reading, field }] : [];
+  });
+}
+
+interface TakenBack {
+  readonly reading: Reading;
+  readonly field: Field;
+}
+
+const takeBack = ({ reading: { event, field } }: TakenBack, reason: string): EventBody => ({
+  type: "correction",
+  corrects: event.hash,
+  field,
+  value: { kind: "none" },
+  reason,
+});
 
 const valuesOf = (entries: readonly Entry[]) => (field: string) =>
   entries.flatMap((entry) => (entry.field === field ? [entry.value] : []));
@@ -184,7 +211,8 @@ function entryDoubts(
 }
 
 /**
- * What is in doubt goes into the log as a note beside the readings, once somebody stands by it.
+ * What is in doubt goes into the log as a note beside the readings, once somebody stands by it. What is taken back is so
+ * by a correction, with its reason.
  *
  * @param step of the run sheet, or undefined where it is of none
  */
@@ -192,19 +220,32 @@ export function doubtBodies(
   step: string | undefined,
   doubts: readonly Doubt[],
   standBy: Recording["standBy"],
+  back: readonly TakenBack[] = [],
 ): Decision {
-  if (doubts.length === 0) return accept();
-  const why = doubts.map((doubt) => doubt.says).join(" ");
+  const all = [...doubts, ...back.map(emptyDoubt)];
+  if (all.length === 0) return accept();
   const reason = tidy(standBy?.reason ?? "");
-  const missing = doubts.some((doubt) => doubt.needsReason) && reason === "";
+  const missing = all.some((doubt) => doubt.needsReason) && reason === "";
   if (!standBy || missing) {
-    return { ok: false, why: standBy ? "Say why it went over the limit." : why, doubts };
+    const says = all.map((doubt) => doubt.says).join(" ");
+    const ask = back.length > 0 ? "Say why it is taken back." : "Say why it went over the limit.";
+    return { ok: false, why: standBy ? ask : says, doubts: all };
   }
+  const takes = back.map((each) => takeBack(each, reason));
+  if (doubts.length === 0) return accept(...takes);
+  const why = doubts.map((doubt) => doubt.says).join(" ");
   const long = tooLong("Reason", reason, MOST_LONG - why.length - 40);
   if (long) return { ok: false, why: long, doubts };
   const text = `${STOOD_BY} ${why}${reason ? ` ${reason}` : ""}`;
-  return accept({ type: "note", text, ...(step !== undefined && { step }) });
+  return accept(...takes, { type: "note", text, ...(step !== undefined && { step }) });
 }
+
+const emptyDoubt = ({ field, reading }: TakenBack): Doubt => ({
+  field: field.id,
+  says: `${field.label}: ${fieldInWords(field, reading.value)} stood there and was emptied. It is taken back, and stays in the log.`,
+  needsReason: true,
+  asks: "Taken back: why?",
+});
 
 /** Why something is not in its turn: what comes first. */
 export function whyNotYet({ current }: Pick<Progress, "current">, state: JobState): string {
@@ -376,16 +417,17 @@ export function correct(
   );
   const field = state.programme && fieldById(state.programme.sheet, which.field);
   if (!reading || !field) return refuse("The entry to correct is not in the log.");
-  const understood = understand({ ...field, optional: false }, typed, writer.atmosphere);
+  const understood = understand(field, typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, field.id);
+  // What need not be answered may be left empty again.
+  const value: EntryValue = understood.value ?? { kind: "none" };
   const reason = tidy(given);
   if (reason === "") return refuse("Say why it is corrected.", "reason");
   const long = tooLong("Reason", reason, MOST_LONG);
   if (long) return refuse(long, "reason");
-  if (JSON.stringify(understood.value) === JSON.stringify(reading.value)) {
+  if (JSON.stringify(value) === JSON.stringify(reading.value)) {
     return refuse("That is what stands there already.", field.id);
   }
-  const value = understood.value as EntryValue;
   const doubted = doubtsOfCorrection(situation, reading, value);
   if ("why" in doubted) return refuse(doubted.why, field.id);
   const stoodBy = doubtBodies(reading.step, doubted.doubts, standBy);
@@ -417,7 +459,10 @@ function doubtsOfCorrection(
   const of = step ?? (sheet && contingencyById(sheet, id));
   if (!of) return { doubts: [] };
   const before = state.readings.filter((each) => each.event.hash === event.hash);
-  const after = before.map((each) => (each.field === field ? { field, value } : each));
+  const after = before.flatMap((each): Entry[] => {
+    if (each.field !== field) return [each];
+    return value.kind === "none" ? [] : [{ field, value }];
+  });
   const wrong = swapped(of.fields, after, writer.atmosphere);
   if (wrong) return { why: wrong.why };
   const known = entryDoubts(situation, of, before, step?.pocket).map(({ says }) => says);

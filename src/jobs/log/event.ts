@@ -37,6 +37,8 @@ export const entryValue = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("choice"), choice: id }),
   z.strictObject({ kind: z.literal("text"), text }),
   z.strictObject({ kind: z.literal("count"), count: z.number().int().min(0) }),
+  /** An answer that need not be there is taken back: a correction's alone. */
+  z.strictObject({ kind: z.literal("none") }),
 ]);
 export type EntryValue = z.infer<typeof entryValue>;
 

@@ -54,7 +54,8 @@ export interface Chart {
 
 export type Block =
   | { readonly kind: "heading"; readonly text: string }
-  | ({ readonly kind: "words" } & Words)
+  /** kept with what comes next, where it says so */
+  | ({ readonly kind: "words"; readonly keep?: boolean } & Words)
   /** name and value, two columns of pairs where there is room */
   | { readonly kind: "facts"; readonly rows: readonly (readonly [name: string, value: Cell])[] }
   | {
@@ -87,6 +88,8 @@ export interface Part {
   readonly title: string;
   /** begins on a new page */
   readonly newPage?: boolean;
+  /** long and looked things up in: set smaller and closer */
+  readonly dense?: boolean;
   readonly blocks: readonly Block[];
 }
 

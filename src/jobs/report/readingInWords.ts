@@ -9,8 +9,9 @@ export function readingInWords({ programme }: JobState, reading: Reading): strin
   const field = programme && fieldById(programme.sheet, reading.field);
   const written = (value: EntryValue) => fieldInWords(field, value);
   const corrected = reading.corrections.map(({ event, reason }) => {
-    const to = event.body.type === "correction" ? ` to ${written(event.body.value)}` : "";
-    return `corrected${to} on ${when(event.at)} by ${event.actor.name}: ${reason}`;
+    const to = event.body.type === "correction" ? event.body.value : undefined;
+    const done = to?.kind === "none" ? "taken back" : `corrected${to ? ` to ${written(to)}` : ""}`;
+    return `${done} on ${when(event.at)} by ${event.actor.name}: ${reason}`;
   });
   const notes = [
     ...(corrected.length > 0 ? [`entered as ${written(reading.original)}`, ...corrected] : []),

@@ -1,11 +1,12 @@
+import { observedFields } from "../commands/observe.ts";
 import { fieldInWords } from "../entryInWords.ts";
 import type { Cell, Table } from "../files/tabular.ts";
-import type { EntryValue } from "../log/event.ts";
-import { fromSI } from "../quantity.ts";
+import type { EntryValue, JobEvent } from "../log/event.ts";
+import { fromSI, toSI } from "../quantity.ts";
 import type { Comparison } from "../review/planActual.ts";
 import type { ReviewRecord } from "../review/record.ts";
 import { contingencyById, fieldById, stepById } from "../sheet/walk.ts";
-import type { JobState, Reading } from "../state/jobState.ts";
+import type { JobState, LiftObserved, Reading } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { siUnit } from "./siUnit.ts";
 
@@ -26,6 +27,7 @@ const columns = [
   "Set aside",
   "By",
   "Role",
+  "Source",
   "Recorded at (UTC)",
   "Device",
   "Sequence",
@@ -33,7 +35,8 @@ const columns = [
 ] as const;
 
 /**
- * Every reading of a job, one a row, in the order of the log: what stands, and what it was before it was corrected.
+ * Every reading of a job, one a row, in the order of the log: what stands, and what it was before it was corrected. What
+ * was read of the well on lift is among them, a figure a row.
  *
  * @param record of the same state: what each reading was held against
  * @param atmosphere absolute, Pa, that gauge pressures are counted from
@@ -43,9 +46,22 @@ export function readingsTable(state: JobState, record: ReviewRecord, atmosphere:
   return {
     name: "Readings",
     columns,
-    rows: state.readings.map((each) => row(each, state, held.get(each), atmosphere)),
+    rows: [
+      ...state.readings.map((each) => ({
+        event: each.event,
+        row: row(each, state, held.get(each), atmosphere),
+      })),
+      ...state.observed.flatMap((each) =>
+        liftRows(each, state, atmosphere).map((row) => ({ event: each.event, row })),
+      ),
+    ]
+      .sort((one, other) => placeOf(one, state) - placeOf(other, state))
+      .map(({ row }) => row),
   };
 }
+
+const placeOf = ({ event }: { readonly event: JobEvent }, { position }: JobState) =>
+  position.get(event.hash) ?? -1;
 
 function row(
   reading: Reading,
@@ -79,13 +95,43 @@ function row(
     corrections.length > 0 ? earlierInWords(reading, words) : "",
     corrections.map(({ reason, event: by }) => `${reason} (${by.actor.name})`).join("; "),
     setAside ? `of the attempt before ${setAside.at}` : "",
-    event.actor.name,
-    event.actor.role,
-    event.at,
-    event.device,
-    event.sequence,
-    event.hash,
+    ...whence(event, "run sheet"),
   ];
+}
+
+const whence = ({ actor, at, device, sequence, hash }: JobEvent, source: string): Cell[] => [
+  actor.name,
+  actor.role,
+  source,
+  at,
+  device,
+  sequence,
+  hash,
+];
+
+/** A reading on lift is held against nothing of the run, and not corrected: it is entered anew. */
+function liftRows(
+  { event, observed }: LiftObserved,
+  state: JobState,
+  atmosphere: number,
+): Cell[][] {
+  return observedFields(state).flatMap(({ id, label, dimension }): Cell[][] => {
+    const quantity = observed[id];
+    if (!quantity) return [];
+    return [
+      [
+        observed.takenAt,
+        "The well on lift",
+        label,
+        quantity.value,
+        quantity.unit,
+        toSI(dimension, quantity, atmosphere),
+        siUnit(dimension),
+        ...Array.from({ length: 7 }, () => ""),
+        ...whence(event, observed.source),
+      ],
+    ];
+  });
 }
 
 /** What a reading was before its last correction, oldest first. */

@@ -12,6 +12,7 @@ import { holdStates } from "../state/holdState.ts";
 import { afterApproval, type JobState } from "../state/jobState.ts";
 import { quantitySI } from "../state/measurementsOf.ts";
 import { aboutInWords } from "../state/questions.ts";
+import { verdictOf } from "../verdict/verdict.ts";
 import { labelOf } from "./readingInWords.ts";
 import { type JobRecord, RECORD_VERSION } from "./recordSchema.ts";
 import { siUnit } from "./siUnit.ts";
@@ -30,6 +31,8 @@ function recordOfLog(state: JobState, now: string, writer: Writer): JobRecord | 
   const hash = closingHash(state);
   if (!programme || !issued || stage === "draft" || hash === undefined) return undefined;
   const record = reviewRecord(state, now, writer);
+  const verdict = verdictOf(state, writer);
+  const uses = { state, comparisons: record.comparisons, verdict, now, writer };
   return {
     format: "latchline-record",
     version: RECORD_VERSION,
@@ -80,9 +83,7 @@ function recordOfLog(state: JobState, now: string, writer: Writer): JobRecord | 
       text,
       answers: answers.map((answer) => ({ ...entry(answer.event), text: answer.text })),
     })),
-    results: [...usedResults(state, record.comparisons, now, writer).values()].map((used) =>
-      resultOf(used, writer),
-    ),
+    results: [...usedResults(uses).values()].map((used) => resultOf(used, writer)),
     events: [...events],
   };
 }
@@ -168,7 +169,7 @@ function resultOf(
       ...(given.si !== undefined &&
         given.shown === undefined && { si: figure(given.dimension, given.si) }),
       ...(given.shown !== undefined && { shown: given.shown }),
-      from: originInWords(given.origin),
+      from: originInWords(given.origin, (at) => at),
     })),
     formula: method.formula,
     method: method.name,

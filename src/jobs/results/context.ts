@@ -36,6 +36,8 @@ export interface Scenario {
   /** surface pressures somebody asks about, in place of those on record */
   readonly injectionAtSurface?: Quantity<"pressure">;
   readonly wellhead?: Quantity<"pressure">;
+  /** who read them, and when, where they were read */
+  readonly readBy?: { readonly at: string; readonly by: string };
 }
 
 export const asPlanned: Scenario = { lift: "as planned", pocket: "as installed" };

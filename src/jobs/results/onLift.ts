@@ -21,7 +21,11 @@ function surface(
   const typed = scenario[asked];
   if (typed) {
     const si = toSI("pressure", typed, atmosphere);
-    return { symbol, name, dimension: "pressure", si, origin: { kind: "asked" } };
+    const { readBy } = scenario;
+    const origin = readBy
+      ? ({ kind: "measured", ...readBy } as const)
+      : ({ kind: "asked" } as const);
+    return { symbol, name, dimension: "pressure", si, origin };
   }
   return scenario.lift === "as found"
     ? recorded(

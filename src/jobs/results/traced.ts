@@ -168,7 +168,19 @@ export const mandrelFigures = [
 export type MandrelFigure = (typeof mandrelFigures)[number];
 /** A figure of the mandrel with that number, e.g. `opening of mandrel 3`. */
 export type MandrelResultId = `${MandrelFigure} of mandrel ${number}`;
-export type AnyResultId = ResultId | MandrelResultId;
+/** What the verdict on the whole well works out of those of its mandrels, with how well they are known. */
+export type VerdictFigure =
+  | "over-production"
+  | "over-opening"
+  | "passes-from-at-surface"
+  | "opens-at-surface"
+  | "gas-least"
+  | "gas-most";
+/** A figure of the verdict, of one mandrel or of all together, e.g. `gas-least by the verdict of mandrel 3`. */
+export type VerdictResultId =
+  | `${VerdictFigure} by the verdict`
+  | `${VerdictFigure} by the verdict of mandrel ${number}`;
+export type AnyResultId = ResultId | MandrelResultId | VerdictResultId;
 
 interface Spec<K extends string> {
   readonly id: AnyResultId;

@@ -196,7 +196,8 @@ export function afterApproval({ stage, events, decidedBy }: JobState): JobEvent[
 
 /** The latest reading of a field, of the attempt that is being made. */
 export function latestReading(state: JobState, field: string): Reading | undefined {
-  return state.readings.findLast((reading) => reading.field === field && !reading.setAside);
+  const last = state.readings.findLast((reading) => reading.field === field && !reading.setAside);
+  return last?.value.kind === "none" ? undefined : last;
 }
 
 /** The contingency that keeps the sheet waiting. */

@@ -44,8 +44,14 @@ export function measurementsOf(state: JobState, atmosphere: number, pocket?: str
   const isOfAnother = (field: string) =>
     programme && (pocketOfField(programme.sheet, field) ?? programme.job.mandrel) !== wanted;
   const latest: Partial<Record<Channel | "packing friction", Measured>> = {};
+  const takenBack = new Set<string>();
+  for (const { field, value, setAside } of state.readings) {
+    if (setAside) continue;
+    if (value.kind === "none") takenBack.add(field);
+    else takenBack.delete(field);
+  }
   for (const reading of state.readings) {
-    if (reading.setAside) continue;
+    if (reading.setAside || takenBack.has(reading.field)) continue;
     const measured = channelReading(state, reading, atmosphere);
     if (!measured) continue;
     if (ofOnePocket.includes(measured.channel) && isOfAnother(reading.field)) continue;

@@ -57,7 +57,8 @@ export class Readings {
     const index = this.indexOf(corrects, field);
     const reading = this.all[index];
     if (!reading) return "It corrects a reading that is not there.";
-    const misfit = misfitOf(field, value, sheet);
+    const isTakenBack = value.kind === "none" && sheet && fieldById(sheet, field)?.optional;
+    const misfit = isTakenBack ? undefined : misfitOf(field, value, sheet);
     if (misfit) return misfit;
     const corrected = {
       ...reading,

@@ -82,6 +82,12 @@ export async function openDexieStore(name = "latchline", opening: Opening = {}):
         return counts.every((count) => count === 0);
       }),
     picture: (sha256) => connection.run((db) => db.pictures.get(sha256)),
+    lacking: async (pictures) => {
+      const here = new Set(
+        await connection.run((db) => db.pictures.where("sha256").anyOf(pictures).primaryKeys()),
+      );
+      return pictures.filter((each) => !here.has(each));
+    },
 
     library: () =>
       connection.run((db) => db.transaction("r", recordTables(db), () => wholeLibrary(db))),

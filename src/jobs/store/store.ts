@@ -30,6 +30,8 @@ export interface EventLog {
   /** In log order. */
   eventsOf(job: string): Promise<readonly JobEvent[]>;
   picture(sha256: string): Promise<Picture | undefined>;
+  /** Which of these pictures are not here, without reading those that are. */
+  lacking(pictures: readonly string[]): Promise<readonly string[]>;
 }
 
 /** What was typed and not yet recorded, kept at every key. */

@@ -23,6 +23,18 @@ export interface Between {
 export interface GasRange extends Between {
   /** by its stem where the shop's load rate is known; a full port is an upper bound for a valve with a bellows */
   readonly by: "stem" | "port" | "full port, an upper bound";
+  /** what it is made from; undefined where nothing passes */
+  readonly from?: { readonly full: Between; readonly throttled: Between | undefined } | undefined;
+}
+
+/** What the figures of a mandrel may be at the ends of their doubt. */
+export interface Ends {
+  readonly injection: Between;
+  readonly production: Between;
+  /** of a valve with a bellows */
+  readonly gate:
+    | { readonly opening: Between; readonly closing: Between; readonly margin: number }
+    | undefined;
 }
 
 export interface MandrelNow {
@@ -45,6 +57,8 @@ export interface MandrelNow {
   /** what injection less production may be off by, either way */
   readonly dropDoubt: number;
   readonly gas: GasRange | undefined;
+  /** what that is judged by; undefined where nothing is judged */
+  readonly ends: Ends | undefined;
   /** what is lacked to say what it does */
   readonly needs: readonly string[];
 }
@@ -65,10 +79,15 @@ export class WellAtWork {
   readonly injectionDoubt: number;
   readonly wellheadDoubt: number;
   readonly results: Results;
+  private readonly readBy: NonNullable<Scenario["readBy"]>;
   private readonly atmosphere: number;
 
-  constructor(programme: Programme, lift: Pick<LiftRead, "injectionAtSurface" | "wellhead">) {
+  constructor(
+    programme: Programme,
+    lift: Pick<LiftRead, "injectionAtSurface" | "wellhead" | "takenAt" | "by">,
+  ) {
     this.programme = programme;
+    this.readBy = { at: lift.takenAt, by: lift.by };
     this.atmosphere = siteAtmosphere(programme);
     const injection = toSI("pressure", lift.injectionAtSurface, this.atmosphere);
     const wellhead = toSI("pressure", lift.wellhead, this.atmosphere);
@@ -84,6 +103,7 @@ export class WellAtWork {
       pocket: "as installed",
       injectionAtSurface: this.absolute(injection),
       wellhead: this.absolute(wellhead),
+      readBy: this.readBy,
     };
     return wholeWellOf(withColumn(this.programme, column), scenario);
   }
@@ -163,6 +183,7 @@ function mandrelNow(
     opening: bellows ? now("opening") : undefined,
     closing: bellows ? now("closing") : undefined,
     openingBand,
+    ends: undefined,
   };
   if (state.gate === "blank") {
     return { ...plain, passes: "no", ...certain, gas: { least: 0, most: 0, by: "port" }, needs };
@@ -171,23 +192,22 @@ function mandrelNow(
     return { ...plain, passes: "not known", ...certain, gas: undefined, needs };
   }
   const over = (figure: MandrelFigure) => betweenOf(corners, figure, number);
-  const ends = { injection: over("injection"), production: over("production") };
+  const margin = Math.max(openingBand ?? 0, VALVE_AT_LEAST);
+  const ends: Ends = {
+    injection: over("injection"),
+    production: over("production"),
+    gate: bellows ? { opening: over("opening"), closing: over("closing"), margin } : undefined,
+  };
   const drop = certainty(
     ends.injection.least - ends.production.most,
     ends.injection.most - ends.production.least,
   );
-  const margin = Math.max(openingBand ?? 0, VALVE_AT_LEAST);
-  const gate = bellows
-    ? gateNow(
-        ends[byProduction ? "production" : "injection"],
-        over("opening"),
-        over("closing"),
-        margin,
-      )
+  const gate = ends.gate
+    ? gateNow(ends[byProduction ? "production" : "injection"], ends.gate)
     : { open: "yes" as const, doubt: 0 };
   const passes = both(gate.open, drop);
   const dropDoubt = halfOf(ends.injection) + halfOf(ends.production);
-  const found = { ...plain, passes, doubt: gate.doubt, dropDoubt };
+  const found = { ...plain, ends, passes, doubt: gate.doubt, dropDoubt };
   if (passes === "no") return { ...found, gas: { least: 0, most: 0, by: "port" }, needs };
   const lacks: string[] = [];
   const gas = gasOf(well, state, passes, corners, margin, lacks);
@@ -195,7 +215,7 @@ function mandrelNow(
 }
 
 const certain = { doubt: 0, dropDoubt: 0 } as const;
-const halfOf = ({ least, most }: Between) => (most - least) / 2;
+export const halfOf = ({ least, most }: Between) => (most - least) / 2;
 
 type Certainty = "yes" | "perhaps" | "no";
 
@@ -213,9 +233,7 @@ function both(one: Certainty, other: Certainty): Certainty {
 /** Whether a valve stands open: surely from its opening pressure up, surely not from its closing pressure down. */
 function gateNow(
   acting: Between,
-  opening: Between,
-  closing: Between,
-  margin: number,
+  { opening, closing, margin }: NonNullable<Ends["gate"]>,
 ): { readonly open: Certainty; readonly doubt: number } {
   const doubt = halfOf(acting) + halfOf(opening) + margin;
   if (acting.least >= opening.most + margin) return { open: "yes", doubt };
@@ -247,9 +265,10 @@ function gasOf(
   const most = full.most * (1 + RATE_SHARE);
   if (!isBellows(valve)) {
     const least = passes === "yes" ? full.least * (1 - RATE_SHARE) : 0;
-    return { least, most, by: "port" };
+    return { least, most, by: "port", from: { full, throttled: undefined } };
   }
-  const upperBound = { least: 0, most, by: "full port, an upper bound" } as const;
+  const from = { full, throttled: undefined };
+  const upperBound = { least: 0, most, by: "full port, an upper bound", from } as const;
   if (passes !== "yes") return upperBound;
   const further =
     valve?.kind === "production-operated" ? { wellhead: margin } : { injection: margin };
@@ -263,6 +282,7 @@ function gasOf(
     least: throttled.least * (1 - RATE_SHARE),
     most: Math.min(most, throttled.most * (1 + RATE_SHARE)),
     by: "stem",
+    from: { full, throttled },
   };
 }
 

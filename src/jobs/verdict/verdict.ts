@@ -4,7 +4,6 @@ import { toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
 import { asPlanned } from "../results/context.ts";
 import { wholeWellOf } from "../results/mandrelResults.ts";
-import type { Results } from "../results/results.ts";
 import { mandrelStates } from "../results/wholeWell.ts";
 import type { JobState } from "../state/jobState.ts";
 import type { Asked, Check, Says } from "./check.ts";
@@ -36,8 +35,8 @@ export interface Verdict {
   readonly needs: readonly string[];
   /** how well its figures are taken to be known, a sentence each */
   readonly doubts: readonly string[];
-  /** figures of every mandrel at the pressures read, for their working */
-  readonly results: Results | undefined;
+  /** at the pressures read, with the figures of every mandrel for their working */
+  readonly well: WellAtWork | undefined;
 }
 
 const NOT_SETTLED =
@@ -64,7 +63,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
     operating: undefined,
     gas: undefined,
     doubts: [],
-    results: undefined,
+    well: undefined,
   };
   if (!programme.well) {
     return { ...nothing, words: "The well has no record.", needs: ["the well's record"] };
@@ -110,7 +109,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
       ...(read.from === "run sheet" ? [NOT_SETTLED] : []),
       ...doubtsInWords(well.injectionDoubt, well.wellheadDoubt, surfaceGauges(programme), writer),
     ],
-    results: well.results,
+    well,
   };
 }
 

@@ -265,6 +265,11 @@ function JobCard({ of, isNext, role }: JobCardProps) {
       <Link href={href} className={isNext ? "button next" : "button"}>
         {action}
       </Link>
+      {stage === "closed" && (
+        <Link href={`/jobs/${job.id}/close`} className="button quiet">
+          Close-out and readings on lift
+        </Link>
+      )}
     </article>
   );
 }

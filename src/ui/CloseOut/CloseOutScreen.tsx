@@ -1,4 +1,3 @@
-import { format } from "date-fns";
 import { useMemo } from "react";
 import { Link } from "wouter";
 import { closeOutOf } from "../../jobs/closeOut/closeOut.ts";
@@ -7,7 +6,6 @@ import { isOpen } from "../../jobs/state/jobState.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { workInWords } from "../../jobs/workInWords.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
-import { SavePack } from "../Packs/SavePack.tsx";
 import { BrokenLog } from "../RunSheet/BrokenLog.tsx";
 import { useSettings } from "../settings.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -15,6 +13,7 @@ import { type LiveJob, useJob } from "../useJob.ts";
 import { useNow } from "../useNow.ts";
 import { CloseRun } from "./CloseRun.tsx";
 import { Gaps } from "./Gaps.tsx";
+import { Handed } from "./Handed.tsx";
 import { LiftObserved } from "./LiftObserved.tsx";
 import { Sections } from "./Sections.tsx";
 import "./CloseOut.css";
@@ -38,35 +37,6 @@ function NotStarted({ id }: { readonly id: string }) {
         </Link>
       </main>
     </>
-  );
-}
-
-/** After closing: where the record goes now, before anything else. */
-function Handed({ live: { id, state } }: { readonly live: LiveJob }) {
-  const { closed } = state;
-  const closing = closed?.body.type === "run closed" ? closed.body : undefined;
-  return (
-    <section className="close-done">
-      <p role="status">
-        {state.stage === "approved"
-          ? "The record is approved."
-          : "Closed on this tablet. Save the pack and hand it to the engineer."}
-      </p>
-      {closed && (
-        <p className="small soft">
-          Closed {format(new Date(closed.at), "d MMM HH:mm")} by {closed.actor.name},{" "}
-          {closed.actor.role}
-        </p>
-      )}
-      {closing?.gaps && <p>Why not everything is answered: {closing.gaps.reason}</p>}
-      {closing?.remark && <p>Remark for the engineer: {closing.remark}</p>}
-      <div className="row">
-        <SavePack job={id} next={state.stage === "closed"} />
-        <Link href={`/jobs/${id}/review`} className="button">
-          Read the record
-        </Link>
-      </div>
-    </section>
   );
 }
 
@@ -104,7 +74,7 @@ function CloseOutOf({ live }: { readonly live: LiveJob }) {
               </Link>
             </div>
           )}
-          {!open && <Handed live={live} />}
+          {!open && <Handed live={live} className="close-done" />}
         </header>
         <BrokenLog live={live} />
         <Gaps job={id} gaps={gaps} open={open} />

@@ -30,7 +30,7 @@ function ReportPart({ part }: { readonly part: Part }) {
   return (
     <section
       id={part.id}
-      className={part.newPage ? "report-part new-page" : "report-part"}
+      className={`report-part${part.newPage ? " new-page" : ""}${part.dense ? " dense" : ""}`}
       aria-labelledby={`${part.id}-title`}
     >
       <h3 id={`${part.id}-title`}>{part.title}</h3>

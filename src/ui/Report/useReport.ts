@@ -36,12 +36,8 @@ export function useReport(live: LiveJob | string | undefined): ReportDocument | 
   return made?.report;
 }
 
-/** Pictures that the log names and this tablet does not hold, or cannot read now. */
-async function missingPictures(store: Store, { photographs }: JobState): Promise<string[]> {
-  const missing: string[] = [];
-  for (const { picture } of photographs) {
-    const found = await store.picture(picture).catch(() => undefined);
-    if (!found) missing.push(picture);
-  }
-  return missing;
+/** Pictures that the log names and this tablet does not hold, or cannot look for now. */
+async function missingPictures(store: Store, { photographs }: JobState) {
+  const named = [...new Set(photographs.map(({ picture }) => picture))];
+  return store.lacking(named).catch(() => named);
 }

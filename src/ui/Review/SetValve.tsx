@@ -35,8 +35,8 @@ export function SetValve({ state, verdict, writer, ask }: SetValveProps) {
           <p className="set-valve-says">{each.says}</p>
           <p>Setting: {settingInWords(each, writer)}.</p>
           <Against of={each} writer={writer} />
-          {verdict.results && each.now?.opening !== undefined && (
-            <Now of={each} results={verdict.results} writer={writer} />
+          {verdict.well && each.now?.opening !== undefined && (
+            <Now of={each} results={verdict.well.results} writer={writer} />
           )}
           {ask?.(
             { kind: "line", says: `Valve ${each.valve.serial}, mandrel ${each.mandrel ?? "?"}` },

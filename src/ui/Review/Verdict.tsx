@@ -38,7 +38,7 @@ interface VerdictProps {
 
 /** What was read after the return, held against what the well as left should do. */
 export function Verdict({ verdict, writer, ask }: VerdictProps) {
-  const { says, nearEdge, read, checks, mandrels, results, needs, doubts } = verdict;
+  const { says, nearEdge, read, checks, mandrels, well, needs, doubts } = verdict;
   return (
     <section className="card review-section verdict" aria-labelledby="verdict-title">
       <h2 id="verdict-title">Verdict of the numbers</h2>
@@ -65,10 +65,10 @@ export function Verdict({ verdict, writer, ask }: VerdictProps) {
           <strong>Missing to tell more:</strong> {needs.join("; ")}.
         </p>
       )}
-      {results && (
+      {well && (
         <details className="review-phase">
           <summary>Every valve at these pressures</summary>
-          <Valves mandrels={mandrels} results={results} writer={writer} />
+          <Valves mandrels={mandrels} results={well.results} writer={writer} />
         </details>
       )}
       {doubts.length > 0 && (

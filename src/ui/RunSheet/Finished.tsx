@@ -1,6 +1,6 @@
 import { Link } from "wouter";
 import { isOpen } from "../../jobs/state/jobState.ts";
-import { SavePack } from "../Packs/SavePack.tsx";
+import { Handed } from "../CloseOut/Handed.tsx";
 import type { LiveJob } from "../useJob.ts";
 
 interface FinishedProps {
@@ -26,19 +26,5 @@ export function Finished({ live, aside }: FinishedProps) {
       </section>
     );
   }
-  return (
-    <section className="run-finished">
-      <p className="step-do">
-        {state.stage === "approved"
-          ? "The record is approved."
-          : "Closed on this tablet. Save the pack and hand it to the engineer."}
-      </p>
-      <div className="row">
-        <SavePack job={id} next={state.stage === "closed"} />
-        <Link href={`/jobs/${id}/review`} className="button">
-          Read the record
-        </Link>
-      </div>
-    </section>
-  );
+  return <Handed live={live} className="run-finished" />;
 }

@@ -48,10 +48,12 @@ export function Recorded(props: RecordedProps) {
         {step.fields.map((field) => {
           const reading = latestReading(state, field.id);
           if (!reading) {
+            const back = state.readings.findLast((each) => each.field === field.id);
             return left ? null : (
               <li key={field.id} className="recorded-entry">
                 <span className="recorded-label">{field.label}</span>
-                <span className="recorded-value">Left empty</span>
+                <span className="recorded-value">{back ? "Taken back" : "Left empty"}</span>
+                {back && <Was field={field} reading={back} />}
               </li>
             );
           }
@@ -60,11 +62,7 @@ export function Recorded(props: RecordedProps) {
               <span className="recorded-label">{field.label}</span>
               <span className="figure recorded-value">{fieldInWords(field, reading.value)}</span>
               <ReadWhen reading={reading} />
-              {reading.corrections.length > 0 && (
-                <span className="small">
-                  was {fieldInWords(field, reading.original)}; {reading.corrections.at(-1)?.reason}
-                </span>
-              )}
+              {reading.corrections.length > 0 && <Was field={field} reading={reading} />}
               {open && correcting !== field.id && (
                 <button
                   type="button"
@@ -106,6 +104,15 @@ export function Recorded(props: RecordedProps) {
       )}
       {open && !isCurrent && <GoBack live={live} step={step} onRecorded={onRecorded} />}
     </section>
+  );
+}
+
+/** What stood there before, and why it does not any more. */
+function Was({ field, reading }: { readonly field: Field; readonly reading: Reading }) {
+  return (
+    <span className="small">
+      was {fieldInWords(field, reading.original)}; {reading.corrections.at(-1)?.reason}
+    </span>
   );
 }
 
@@ -199,6 +206,7 @@ function Correction({ live, field, reading, keysSlot, onDone, onKept }: Correcti
         onOpen={() => keys.open(shown)}
         onEnter={() => keys.next(shown)}
       />
+      {field.optional && <p>Left empty, the answer is taken back.</p>}
       <ReasonInput
         label="Why"
         reason={reason}

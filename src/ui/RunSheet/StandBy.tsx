@@ -27,7 +27,11 @@ export function StandBy({ doubts, saving, reason, onReason, onStandBy }: StandBy
         </p>
       ))}
       {doubts.some((doubt) => doubt.needsReason) && (
-        <ReasonInput label="Over the limit: why?" reason={reason} onChange={onReason} />
+        <ReasonInput
+          label={doubts.find(({ asks }) => asks)?.asks ?? "Over the limit: why?"}
+          reason={reason}
+          onChange={onReason}
+        />
       )}
       <button
         type="button"

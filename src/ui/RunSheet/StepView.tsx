@@ -141,6 +141,7 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
           untouched: step.fields.flatMap(({ id: field, kind }) =>
             kind === "quantity" && isSame(stood[field], values[field]) ? [field] : [],
           ),
+          emptied: Object.keys(stood),
           ...(reason !== undefined && { standBy: { reason } }),
         }),
       { recorded: { job: id, step: step.id } },

@@ -1,6 +1,7 @@
 import readXlsxFile from "read-excel-file/node";
 import { describe, expect, it } from "vitest";
 import { recordJsonSchema } from "../../../scripts/recordSchema.ts";
+import { observeLift } from "../../../src/jobs/commands/observe.ts";
 import { csvOf, xlsxOf } from "../../../src/jobs/files/tabular.ts";
 import { brokenLinks } from "../../../src/jobs/log/verify.ts";
 import { eventsTable, readingsTable } from "../../../src/jobs/report/readingsTable.ts";
@@ -56,6 +57,49 @@ describe("the table of readings", () => {
     expect(cut("Value")).toBe(65);
     expect(cut("Corrected from")).toMatch(/^\d+ ft$/);
     expect(cut("Reason of correction")).toBe("Measured again (R. Tamsin)");
+  });
+
+  it("has every figure read on lift, later and by whomever, with its source and in SI", () => {
+    const later = eventfulRun();
+    later.actor = { name: "J. Corrow", role: "field operator" };
+    const takenAt = later.clock;
+    later.act((s) =>
+      observeLift(s, {
+        takenAt,
+        source: "two-pen recorder",
+        typed: {
+          injectionAtSurface: { text: "868", unit: "psig" },
+          wellhead: { text: "262", unit: "psig" },
+          injectionRate: { text: "420", unit: "Mscf/d" },
+        },
+      }),
+    );
+    const { state } = later;
+    const table = readingsTable(
+      state,
+      reviewRecord(state, later.clock, later.writer),
+      later.writer.atmosphere,
+    );
+    expect(table.rows).toHaveLength(state.readings.length + 3);
+    const rows = table.rows.slice(-3).map((row) => (name: string) => row[column(name)]);
+    expect(rows.map((of) => [of("Field"), of("Value"), of("Unit")])).toEqual([
+      ["Casing pressure at surface", 868, "psig"],
+      ["Wellhead pressure", 262, "psig"],
+      ["Injection gas rate", 420, "Mscf/d"],
+    ]);
+    for (const of of rows) {
+      expect(of("Read at (UTC)")).toBe(takenAt);
+      expect([of("By"), of("Role"), of("Source")]).toEqual([
+        "J. Corrow",
+        "field operator",
+        "two-pen recorder",
+      ]);
+      expect(of("Event hash")).toBe(state.observed[0]?.event.hash);
+    }
+    expect(rows[0]?.("Value, SI")).toBeCloseTo(868 * 6894.757 + 101_325, -2);
+    // A thousand standard cubic feet a day are 28.3168 m3 in 86 400 s.
+    expect(rows[2]?.("Value, SI")).toBeCloseTo((420 * 28.3168) / 86_400, 5);
+    expect(table.rows.every((row) => row.length === table.columns.length)).toBe(true);
   });
 
   it("leaves as a workbook of two sheets and as CSV, every reading in both", async () => {

@@ -42,6 +42,20 @@ describe("a report on paper", () => {
     expect(sizes).toEqual(sizes.map(() => size));
   });
 
+  it("sets a dense part on fewer pages, with the same words", async () => {
+    const rows = Array.from({ length: 120 }, (_, index) => [`pressure ${index}`, `${index} psig`]);
+    const columns = [{ title: "What" }, { title: "Value" }];
+    const usual = withBlocks(
+      { kind: "heading", text: "Worked out" },
+      { kind: "words", text: "p = p0 + g h", keep: true },
+      { kind: "table", columns, rows },
+    );
+    const dense = { ...usual, parts: usual.parts.map((part) => ({ ...part, dense: true })) };
+    const pages = (await pagesOf(await set(dense))).length;
+    expect(pages).toBeLessThan((await pagesOf(await set(usual))).length);
+    expect(firstMissing(wordsOfDocument(dense), await textOf(dense))).toBeUndefined();
+  });
+
   it("has the foot and the page's number on every page, and the title above all but the first", async () => {
     const pages = await pagesOf(await set(sample));
     pages.forEach((page, index) => {

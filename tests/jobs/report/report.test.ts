@@ -45,6 +45,34 @@ const factsOf = ({ parts }: ReportDocument, id: string): Map<string, string> =>
     ),
   );
 
+const calculationTables = ({ parts }: ReportDocument) =>
+  (parts.find(({ id }) => id === "calculations")?.blocks ?? []).flatMap((block) =>
+    block.kind === "table" ? [block] : [],
+  );
+
+/** What came of every numbered result, wherever it stands: alone, beside others, or as it was recorded. */
+function workedOut(report: ReportDocument): Map<number, string> {
+  const found = new Map<number, string>();
+  let heading = "";
+  for (const block of report.parts.find(({ id }) => id === "calculations")?.blocks ?? []) {
+    if (block.kind === "heading") heading = block.text;
+    if (block.kind !== "table") continue;
+    const outcome = block.rows.find(([symbol]) => symbol === "=")?.map(textOf);
+    const beside = block.columns.flatMap(({ title }, index) => {
+      const number = /^\((\d+)\)/.exec(title)?.[1];
+      return number === undefined ? [] : [[Number(number), outcome?.[index] ?? ""] as const];
+    });
+    for (const [number, says] of beside) found.set(number, says);
+    const alone = /^\((\d+)\) (?!to )/.exec(heading)?.[1];
+    if (alone !== undefined) found.set(Number(alone), outcome?.[2] ?? "");
+    for (const row of block.rows.map((each) => each.map(textOf))) {
+      const recorded = /^\((\d+)\)$/.exec(row[0] ?? "")?.[1];
+      if (recorded !== undefined) found.set(Number(recorded), row[2] ?? "");
+    }
+  }
+  return found;
+}
+
 const eventful = eventfulRun();
 
 describe.each([
@@ -110,29 +138,50 @@ describe.each([
   });
 
   it("leads from every calculated figure to its own working", () => {
-    const blocks = report.parts.find(({ id }) => id === "calculations")?.blocks ?? [];
-    const headings = blocks.flatMap((block) => (block.kind === "heading" ? [block.text] : []));
-    expect(headings.length).toBeGreaterThan(40);
-    const figure = (index: number) => {
-      const block = blocks[index];
-      return block?.kind === "words" ? block.text : undefined;
-    };
-    for (const block of blocks) {
-      if (block.kind !== "table") continue;
-      for (const [, name, value, from] of block.rows) {
-        const number = /^calculated \((\d+)\)$/.exec(textOf(from ?? ""))?.[1];
-        if (number === undefined) {
-          expect(textOf(from ?? "")).not.toMatch(/^calculated/);
-          continue;
+    const worked = workedOut(report);
+    expect(worked.size).toBeGreaterThan(50);
+    let led = 0;
+    for (const { columns, rows } of calculationTables(report)) {
+      for (const row of rows) {
+        const [, , ...cells] = row.map(textOf);
+        for (const cell of cells) {
+          // Alone, its number stands in the last column; beside others, in the same cell.
+          const alone = /^calculated \((\d+)\)$/.exec(cell)?.[1];
+          const isBeside = columns.some(({ title }) => title.startsWith("("));
+          const beside = isBeside ? /^(.+) \((\d+)\)$/.exec(cell) : undefined;
+          const number = alone ?? beside?.[2];
+          if (number === undefined) {
+            expect(cell).not.toMatch(/calculated/);
+            continue;
+          }
+          expect(worked.get(Number(number)), `${number}`).toBe(
+            alone ? textOf(row[2] ?? "") : beside?.[1],
+          );
+          led += 1;
         }
-        const at = blocks.findIndex(
-          (each) => each.kind === "heading" && each.text.startsWith(`(${number}) `),
-        );
-        const heading = blocks[at];
-        expect(heading?.kind === "heading" && heading.text).toContain(textOf(name ?? ""));
-        expect(figure(at + 1)).toBe(textOf(value ?? ""));
       }
     }
+    expect(led).toBeGreaterThan(60);
+  });
+
+  it("tells the source of every method that it names, once", () => {
+    const tables = calculationTables(report);
+    const methods = tables.find(
+      ({ columns }) => columns[0]?.title === "No." && columns[1]?.title === "Method",
+    );
+    const told = (methods?.rows ?? []).map((row) => row.map(textOf));
+    const named = tables
+      .flatMap(({ rows }) => rows.map((row) => row.map(textOf)))
+      .filter(([symbol]) => symbol === "=")
+      .map(([, what]) => /^(.*) \((M\d+)\)$/.exec(what ?? ""));
+    expect(named.length).toBeGreaterThan(40);
+    for (const name of named) {
+      const method = told.filter(([number]) => number === name?.[2]);
+      expect(method).toHaveLength(1);
+      expect(method[0]?.[1]).toBe(name?.[1]);
+      expect(method[0]?.[2]).not.toBe("");
+    }
+    expect(new Set(told.map(([, name, source]) => `${name} ${source}`)).size).toBe(told.length);
   });
 });
 
@@ -203,11 +252,41 @@ describe("figures of the report", () => {
     });
     const edge = factsOf(reported(tablet.state), "result").get("Verdict on the well");
     expect(edge).toMatch(/^consistent, near the edge: what was read/);
+    const beside = rowsOf(reported(tablet.state), "run-sheet").find(
+      ([, , what]) => what === "The well on lift",
+    );
+    expect(beside?.[3]).toBe(
+      "Casing pressure at surface 960 psig; Wellhead pressure 120 psig; Injection gas rate 640 Mscf/d. From recorder.",
+    );
   });
 
   it("say the verdict's words once", () => {
     const says = JSON.stringify(reported(eventful.state).parts.find(({ id }) => id === "verdict"));
     expect(says.split("The open valves pass")).toHaveLength(2);
+  });
+
+  it("of the verdict have their working: every valve's pressures, its gate and the gas it passes", () => {
+    const report = reported(demoRun());
+    const worked = workedOut(report);
+    const outcomes = [...worked.values()];
+    const caption = "Mandrels at the pressures read";
+    const table = report.parts
+      .find(({ id }) => id === "verdict")
+      ?.blocks.find((block) => block.kind === "table" && block.caption === caption);
+    const mandrels = table?.kind === "table" ? table.rows.map((row) => row.map(textOf)) : [];
+    expect(mandrels.length).toBeGreaterThan(3);
+    const figures = mandrels.flatMap(([, , ...of]) => of.filter((each) => /psig$/.test(each)));
+    expect(figures.length).toBeGreaterThan(12);
+    for (const each of figures) expect(outcomes).toContain(each);
+    const words = JSON.stringify(report.parts.find(({ id }) => id === "calculations"));
+    expect(words).toMatch(/Open or shut, with its doubt \(M\d+\)/);
+    expect(words).toContain("by the figures shut, good for");
+    expect(words).toContain("Used for the verdict on the well on lift");
+    // What the report says the open valves pass stands there as it is said.
+    const [, least, most] =
+      /pass (\d+ Mscf\/d) to (\d+ Mscf\/d)/.exec(JSON.stringify(report)) ?? [];
+    expect(outcomes).toContain(least);
+    expect(outcomes).toContain(most);
   });
 });
 

@@ -1,118 +1,100 @@
-import { describeWarning } from "../../../calc/describeWarning.ts";
-import type { Writer } from "../../display.ts";
-import { pocketsOf } from "../../pockets.ts";
 import { originInWords } from "../../results/originInWords.ts";
-import type { Given, Traced } from "../../results/traced.ts";
 import type { Block, Cell, Part } from "../document.ts";
 import type { Reported } from "../reported.ts";
 import { type UsedResult, usedResults } from "../usedResults.ts";
 import { when } from "../when.ts";
+import { Methods } from "./methods.ts";
+import { type Numbered, pocketInWords, usedForInWords, workingBlocks } from "./workings.ts";
 
 /** Every result that was used, with its working: formula, what went in and where from, method, source, warnings. */
 export function calculationsPart(of: Reported): Part {
-  const used = usedResults(of.state, of.record.comparisons, of.now, of.writer);
-  const numbers = new Map([...used.keys()].map((key, index) => [key, index + 1]));
+  const { state, record, verdict, now, writer } = of;
+  const comparisons = record.comparisons;
+  const used = [...usedResults({ state, comparisons, verdict, now, writer })];
+  const recorded = used.filter(([, each]) => isAsRecorded(each));
+  const groups = grouped(used.filter(([, each]) => !isAsRecorded(each)));
+  const inOrder = [...recorded, ...groups.flat()];
+  const numbers = new Map(inOrder.map(([key], index) => [key, index + 1]));
+  const numbered = ([key, used]: Keyed): Numbered => ({ ...used, number: numbers.get(key) ?? 0 });
+  const methods = new Methods(writer);
+  const workings = groups.flatMap((group) =>
+    workingBlocks(group.map(numbered), numbers, methods, of),
+  );
   return {
     id: "calculations",
     title: "Calculations with their working",
     newPage: true,
+    dense: true,
     blocks: [
       {
         kind: "words",
         tone: "soft",
-        text: "What readings were held against, what steps showed and what releases stood on, as it was worked out at that moment, and what that is made from. A number in brackets leads to another of these.",
+        text: "What readings were held against, what steps showed, what releases stood on and what the verdict goes by, as it was worked out at that moment, and what that is made from. A number in brackets leads to another of these, M with a number to a method with its source, at the end. What was worked out in the same way several times stands side by side.",
       },
-      ...[...used].flatMap(([key, each]) => resultBlocks(each, numbers.get(key) ?? 0, numbers, of)),
+      ...recordedBlocks(recorded.map(numbered), of),
+      ...workings,
+      ...methods.blocks(),
     ],
   };
 }
 
-type Numbers = ReadonlyMap<string, number>;
+type Keyed = readonly [key: string, used: UsedResult];
 
-function resultBlocks(used: UsedResult, number: number, numbers: Numbers, of: Reported): Block[] {
-  const { traced, usedFor, at } = used;
-  const { method, warnings, givens } = traced;
-  const { writer, state } = of;
-  const moment = (of: string) => (state.started ? `, ${when(of)}` : "");
-  const where =
-    usedFor.length === 0
-      ? `Made for another of these${moment(at)}.`
-      : `Used for ${usedFor.map((use) => `${use.what}${moment(use.at)}`).join("; ")}.`;
+/** A figure of a record that is used as it stands has nothing to work out. */
+const isAsRecorded = ({ traced }: UsedResult) => {
+  const [only, more] = traced.givens;
+  const { outcome, method } = traced;
+  return (
+    only !== undefined &&
+    more === undefined &&
+    only.origin.kind !== "calculated" &&
+    method.formula === only.symbol &&
+    outcome.state === "known" &&
+    outcome.si === only.si &&
+    traced.warnings.length === 0
+  );
+};
+
+/** What is worked out in the same way, for one pocket, side by side; in the order in which each is met first. */
+function grouped(all: readonly Keyed[]): Keyed[][] {
+  const groups = new Map<string, Keyed[]>();
+  for (const each of all) {
+    const { pocket, traced } = each[1];
+    const { method, givens } = traced;
+    const names = givens.map(({ symbol }) => symbol);
+    const key = JSON.stringify([pocket, method.name, method.formula, names]);
+    groups.set(key, [...(groups.get(key) ?? []), each]);
+  }
+  return [...groups.values()];
+}
+
+function recordedBlocks(all: readonly Numbered[], of: Reported): Block[] {
+  if (all.length === 0) return [];
   return [
-    { kind: "heading", text: `(${number}) ${traced.label}${pocketInWords(used, of)}` },
-    { kind: "words", ...outcomeInWords(traced, writer) },
-    { kind: "words", text: method.formula },
-    ...(givens.length === 0
-      ? []
-      : [
-          {
-            kind: "table" as const,
-            columns: [
-              { title: "Symbol", share: 0.7 },
-              { title: "What went in", share: 2.6 },
-              { title: "Value", align: "right" as const, share: 1.5 },
-              { title: "From", share: 3 },
-            ],
-            rows: givens.map((given) => givenRow(given, used, numbers, writer)),
-          },
-        ]),
-    ...warnings.map((warning): Block => {
-      const says = describeWarning(warning, writer.measure);
-      return { kind: "words", tone: "strong", text: `Note: ${says}` };
-    }),
+    { kind: "heading", text: "Taken as recorded" },
     {
-      kind: "words",
-      tone: "soft",
-      text: `${methodInWords(traced, writer)} ${where}`,
+      kind: "table",
+      columns: [
+        { title: "No.", share: 0.5 },
+        { title: "What", share: 2.6 },
+        { title: "Value", align: "right", share: 1 },
+        { title: "From", share: 2.2 },
+        { title: "Used", share: 3.2 },
+      ],
+      rows: all.map((each) => recordedRow(each, of)),
     },
   ];
 }
 
-/** Which pocket it is for, where the job has several. */
-function pocketInWords({ pocket, traced }: UsedResult, { programme }: Reported): string {
-  if (pocketsOf(programme.job).length === 1 || / of mandrel \d/.test(traced.id)) return "";
-  const id = pocket ?? programme.job.mandrel;
-  const mandrel = programme.well?.mandrels.find((each) => each.id === id);
-  return mandrel ? `, mandrel ${mandrel.number}` : "";
-}
-
-function outcomeInWords({ outcome, dimension }: Traced, writer: Writer): Exclude<Cell, string> {
-  switch (outcome.state) {
-    case "known":
-      return { text: writer.write(dimension, outcome.si), tone: "calculated" };
-    case "missing":
-      return { text: `Not known. It needs: ${outcome.needs.join("; ")}.`, tone: "problem" };
-    case "no answer":
-      return { text: `No answer: ${outcome.why}.`, tone: "problem" };
-  }
-}
-
-function givenRow(given: Given, { needs }: UsedResult, numbers: Numbers, writer: Writer): Cell[] {
-  const { symbol, name, dimension, si, origin, shown } = given;
-  const key = origin.kind === "calculated" ? needs.get(origin.result) : undefined;
-  const number = key === undefined ? undefined : numbers.get(key);
-  const value: Cell =
-    si === undefined
-      ? { text: "not known", tone: "problem" }
-      : {
-          text: shown ?? writer.write(dimension, si),
-          ...(origin.kind === "calculated" && { tone: "calculated" as const }),
-        };
+function recordedRow(used: Numbered, of: Reported): Cell[] {
+  const { number, traced } = used;
+  const { outcome, dimension, givens } = traced;
+  const [given] = givens;
   return [
-    symbol,
-    name,
-    value,
-    number === undefined ? originInWords(origin) : `${originInWords(origin)} (${number})`,
+    `(${number})`,
+    `${traced.label}${pocketInWords(used, of)}`,
+    outcome.state === "known" ? of.writer.write(dimension, outcome.si) : "",
+    given ? originInWords(given.origin, when) : "",
+    usedForInWords(used, of),
   ];
-}
-
-function methodInWords({ method }: Traced, writer: Writer): string {
-  const ranges = method.validity.map(
-    ({ quantity, measure, from, to, basis }) =>
-      ` Range, ${quantity}: ${writer.measure(measure, from)} to ${writer.measure(measure, to)} (${basis}).`,
-  );
-  return `Method: ${method.name}. Source: ${method.source}.${ranges.join("")}`.replaceAll(
-    "..",
-    ".",
-  );
 }

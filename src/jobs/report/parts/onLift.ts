@@ -15,7 +15,7 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
   const { well } = programme;
   if (!well) return [];
   const results =
-    verdict?.results ??
+    verdict?.well?.results ??
     wholeWellOf(programme, { lift: "as planned", pocket: "with the replacement" });
   const states = new Map(mandrelStates(results).map((each) => [each.mandrel.number, each]));
   const lines = depthLines(results);
@@ -57,7 +57,7 @@ export function onLiftBlocks({ programme, writer, verdict }: Reported): Block[] 
           },
         ];
   const surveyed = surveyCounts(results.context);
-  const read = verdict?.results && verdict.read;
+  const read = verdict?.well && verdict.read;
   const when = read ? `as read ${whenInFull(read.takenAt)}` : "as planned";
   return [
     {

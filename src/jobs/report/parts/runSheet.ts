@@ -1,8 +1,10 @@
+import { observedFields } from "../../commands/observe.ts";
+import { asEntered } from "../../display.ts";
 import type { JobEvent } from "../../log/event.ts";
 import { contingencyById } from "../../sheet/walk.ts";
 import type { ConditionState } from "../../state/conditions.ts";
 import type { GivenRelease } from "../../state/holdState.ts";
-import type { Branch, Exception, Reading, Signature } from "../../state/jobState.ts";
+import type { Branch, Exception, LiftObserved, Reading, Signature } from "../../state/jobState.ts";
 import type { HoldItem, ItemState, StepState } from "../../state/progress.ts";
 import type { Block, Cell, Column, Part } from "../document.ts";
 import { labelOf, readingInWords } from "../readingInWords.ts";
@@ -184,19 +186,39 @@ function passedRow(
   );
 }
 
-/** What went otherwise than planned, with what was noted of it, and readings that belong to no step of the sheet. */
+/** What went otherwise than planned, with what was noted of it, and readings that belong to no step: those on lift, too. */
 function besideBlocks(of: Reported): Block[] {
   const { state, progress } = of;
   const onSheet = new Set(progress.items.map(({ id }) => id));
   const readings = state.readings.filter(({ step }) => !onSheet.has(step));
+  const fields = observedFields(state);
   const rows = [
     ...state.branches.flatMap((branch) => branchRows(branch, of)),
     ...readings.map((each) => readingRow(of, each)),
+    ...state.observed.map((each) => observedRow(of, each, fields)),
   ].sort((one, other) => Number(one[0]) - Number(other[0]));
   if (rows.length === 0) return [];
   return [
-    { kind: "heading", text: "Beside the sheet: what went otherwise" },
+    { kind: "heading", text: "Beside the sheet: what went otherwise, and what was read on lift" },
     { kind: "table", columns, rows },
+  ];
+}
+
+function observedRow(
+  of: Reported,
+  { event, observed }: LiftObserved,
+  fields: ReturnType<typeof observedFields>,
+): Row {
+  const figures = fields.flatMap(({ id, label }) => {
+    const quantity = observed[id];
+    return quantity ? [`${label} ${asEntered(quantity)}`] : [];
+  });
+  return [
+    entryNumber(of.state, event),
+    when(observed.takenAt),
+    "The well on lift",
+    `${figures.join("; ")}. From ${observed.source}.`,
+    byWhom(event),
   ];
 }
 

@@ -25,6 +25,35 @@ export const types = {
   small: { size: 8, leading: 11 },
 } as const satisfies Record<string, Type>;
 
+/** How words and tables of a part are set, in points. */
+interface Look {
+  readonly heading: Type;
+  readonly body: Type;
+  readonly table: Type;
+  /** white above and below the text of a row */
+  readonly padding: number;
+  /** white before a heading, before words and before a table */
+  readonly before: { readonly heading: number; readonly words: number; readonly table: number };
+}
+
+/** Dense is for what is long and looked things up in. */
+export const looks = {
+  usual: {
+    heading: types.heading,
+    body: types.body,
+    table: types.table,
+    padding: 2.5,
+    before: { heading: 12, words: 5, table: 8 },
+  },
+  dense: {
+    heading: { size: 9, leading: 12 },
+    body: { size: 8, leading: 10.5 },
+    table: { size: 8, leading: 10 },
+    padding: 1.3,
+    before: { heading: 9, words: 2, table: 3 },
+  },
+} as const satisfies Record<string, Look>;
+
 /** Colours as PDF has them, red, green, blue of 1. The steel and the ember of the screens, on white. */
 export const colours = {
   ink: "0 0 0",

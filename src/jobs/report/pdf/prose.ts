@@ -3,7 +3,7 @@ import { type Column, columnOf, drawColumn } from "./column.ts";
 import type { Box } from "./flow.ts";
 import type { Fonts } from "./fonts.ts";
 import { linesOf } from "./lines.ts";
-import { colours, types } from "./paper.ts";
+import { colours, looks, types } from "./paper.ts";
 import { rowOf } from "./row.ts";
 import type { Sheet } from "./sheet.ts";
 
@@ -11,7 +11,12 @@ import type { Sheet } from "./sheet.ts";
 export interface Measure {
   readonly left: number;
   readonly width: number;
+  /** smaller and closer; as usual where nothing is said */
+  readonly dense?: boolean | undefined;
 }
+
+/** How words and tables look there. */
+export const lookIn = ({ dense }: Pick<Measure, "dense">) => (dense ? looks.dense : looks.usual);
 
 /** Lines of this many or fewer stay on one page. */
 const FEW = 3;
@@ -27,17 +32,26 @@ function boxesOf(column: Column, x: number, before: number): Box[] {
   }));
 }
 
-export const words = (fonts: Fonts, block: Words, { left, width }: Measure): Box[] =>
-  boxesOf(columnOf(fonts, block, types.body, width), left, 5);
+export function words(
+  fonts: Fonts,
+  block: Words & { readonly keep?: boolean },
+  { left, width, dense }: Measure,
+): Box[] {
+  const { body, before } = lookIn({ dense });
+  const boxes = boxesOf(columnOf(fonts, block, body, width), left, before.words);
+  const last = boxes.at(-1);
+  return block.keep && last ? [...boxes.slice(0, -1), { ...last, keep: true }] : boxes;
+}
 
 /** Large words above what they are the title of. */
 export function heading(
   fonts: Fonts,
   text: string,
   level: "part" | "heading",
-  { left, width }: Measure,
+  { left, width, dense }: Measure,
 ): Box {
-  const type = types[level];
+  const look = lookIn({ dense });
+  const type = level === "part" ? types.part : look.heading;
   const column: Column = {
     lines: linesOf(fonts, text, "bold", width / type.size),
     type,
@@ -62,7 +76,7 @@ export function heading(
           ),
       }),
     },
-    { before: isPart ? 24 : 12, keep: true },
+    { before: isPart ? 24 : look.before.heading, keep: true },
   );
   return row;
 }
@@ -92,13 +106,14 @@ export function titleOf(
 
 const INDENT = 14;
 
-export function list(fonts: Fonts, items: readonly Cell[], { left, width }: Measure): Box[] {
+export function list(fonts: Fonts, items: readonly Cell[], { left, width, dense }: Measure): Box[] {
+  const { body, before } = lookIn({ dense });
   return items.flatMap((item, index) => {
-    const dot = columnOf(fonts, "•", types.body, INDENT);
+    const dot = columnOf(fonts, "•", body, INDENT);
     const boxes = boxesOf(
-      columnOf(fonts, item, types.body, width - INDENT),
+      columnOf(fonts, item, body, width - INDENT),
       left + INDENT,
-      index === 0 ? 5 : 3,
+      index === 0 ? before.words : 3,
     );
     return boxes.map((box, line) =>
       line > 0

@@ -72,11 +72,12 @@ export async function setPdf(
       },
     });
     done += 1;
+    const within: Measure = part.dense ? { ...measure, dense: true } : measure;
     for (const together of gathered(part.blocks)) {
       const weight = weightOfAll(together);
       let pages = flow.sheets.length;
       let boxes = 0;
-      for (const box of await boxesOf(together, fonts, measure, pictures)) {
+      for (const box of await boxesOf(together, fonts, within, pictures)) {
         flow.add(box);
         boxes += 1;
         if (flow.sheets.length === pages) continue;

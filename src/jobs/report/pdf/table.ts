@@ -3,17 +3,15 @@ import { asWords, columnOf, lookOf } from "./column.ts";
 import type { Box } from "./flow.ts";
 import type { Fonts } from "./fonts.ts";
 import { widestWord } from "./lines.ts";
-import { colours, types } from "./paper.ts";
-import type { Measure } from "./prose.ts";
+import { colours, type Type, types } from "./paper.ts";
+import { lookIn, type Measure } from "./prose.ts";
 import { rowOf } from "./row.ts";
 import { hairline } from "./sheet.ts";
 
 type Table = Extract<Block, { kind: "table" }>;
 
-const PADDING = 2.5;
 /** between two columns */
 const GAP = 10;
-const { table: type } = types;
 
 /** As many rows are looked at for the width that a column's words need. */
 const SAMPLE = 200;
@@ -24,7 +22,12 @@ const MOST = 0.3;
 const TALLEST_HEADER = 160;
 
 /** Caption, header and rows; the header stands above the rows on each page. */
-export function* table(fonts: Fonts, block: Table, { left, width }: Measure): Generator<Box> {
+export function* table(
+  fonts: Fonts,
+  block: Table,
+  { left, width, dense }: Measure,
+): Generator<Box> {
+  const { table: type, padding, before } = lookIn({ dense });
   const count = block.rows.reduce((most, row) => Math.max(most, row.length), block.columns.length);
   if (count === 0) {
     if (block.caption) yield captionOf(fonts, block.caption, { left, width }, false);
@@ -36,7 +39,8 @@ export function* table(fonts: Fonts, block: Table, { left, width }: Measure): Ge
     (_, index) => block.columns[index] ?? { title: "" },
   );
   const gap = Math.min(GAP, width / count / 3);
-  const widths = widthsOf(fonts, columns, block.rows.slice(0, SAMPLE), width - gap * (count - 1));
+  const sample = block.rows.slice(0, SAMPLE);
+  const widths = widthsOf(fonts, columns, sample, width - gap * (count - 1), type);
   const starts = widths.map((_, index) =>
     widths.slice(0, index).reduce((x, wide) => x + wide + gap, left),
   );
@@ -46,7 +50,7 @@ export function* table(fonts: Fonts, block: Table, { left, width }: Measure): Ge
       x: starts[index] ?? left,
     }));
   const rule = (colour: typeof hairline.colour, thickness: number) => ({
-    padding: PADDING,
+    padding,
     rule: (sheet: Parameters<Box["draw"]>[0], top: number, height: number) =>
       sheet.line(
         [
@@ -59,7 +63,7 @@ export function* table(fonts: Fonts, block: Table, { left, width }: Measure): Ge
   const header = rowOf(
     placed(columns.map(({ title }) => ({ text: title, tone: "strong" }))),
     rule(colours.ink, 0.9),
-    { before: block.caption ? 0 : 8, keep: block.rows.length > 0 },
+    { before: block.caption ? 0 : before.table, keep: block.rows.length > 0 },
   );
   if (block.caption) yield captionOf(fonts, block.caption, { left, width }, true);
   yield header;
@@ -67,8 +71,9 @@ export function* table(fonts: Fonts, block: Table, { left, width }: Measure): Ge
   const look = rule(colours.hair, hairline.width);
   const last = block.rows.length - 1;
   for (const [index, row] of block.rows.entries()) {
-    // The last row does not stand alone on a page.
-    yield rowOf(placed(row), look, { ...over, keep: index === last - 1 });
+    // Neither the first row stands alone on a page nor the last.
+    const keep = index === last - 1 || (index === 0 && last > 0);
+    yield rowOf(placed(row), look, { ...over, keep });
   }
 }
 
@@ -85,6 +90,7 @@ function widthsOf(
   columns: readonly TableColumn[],
   rows: readonly (readonly Cell[])[],
   width: number,
+  type: Type,
 ): number[] {
   const shares = columns.map(({ share = 1 }) => (Number.isFinite(share) && share > 0 ? share : 1));
   const least = columns.map(({ title }, index) => {
