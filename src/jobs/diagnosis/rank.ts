@@ -8,6 +8,7 @@ import { siteAtmosphere } from "../results/context.ts";
 import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
 import { type Draw, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf } from "./hypotheses.ts";
+import { inSumOf, sayInSum } from "./inSum.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
 import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
 import { middleOf, type Observations, observationsOf } from "./observations.ts";
@@ -289,11 +290,14 @@ function answerOf(
     };
   });
   const verdict = verdictOf(ranked, noneOfThese, fits, terms.length);
+  const inSum = inSumOf(ranked);
   return {
     ranked,
     noneOfThese,
     verdict,
     says: sayVerdict(verdict, ranked, noneOfThese, fits),
+    inSum,
+    saysInSum: sayInSum({ ranked, inSum, verdict }),
     next: nextMeasurements(lifted, seen, order[0]?.each, order[1]?.each, writer),
     unused,
     assumed: lifted.assumed,
