@@ -4,7 +4,8 @@ import { bare } from "../library/entry.ts";
 import type { Befell } from "../library/history.ts";
 import { pocketInWords } from "../library/places.ts";
 import { plainSerial } from "../serial.ts";
-import type { LiftedWell, Pocket } from "./liftedWell.ts";
+import type { LiftedWell } from "./liftedWell.ts";
+import type { Pocket } from "./pocket.ts";
 import type { Fault, Hypothesis } from "./ranking.ts";
 
 /**

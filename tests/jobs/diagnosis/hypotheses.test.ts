@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { candidatesOf, priorOfKind } from "../../../src/jobs/diagnosis/hypotheses.ts";
-import type { LiftedWell, Pocket } from "../../../src/jobs/diagnosis/liftedWell.ts";
+import type { LiftedWell } from "../../../src/jobs/diagnosis/liftedWell.ts";
+import type { Pocket } from "../../../src/jobs/diagnosis/pocket.ts";
 
 const orificeAt = (number: number, depth: number): Pocket => ({
   number,
