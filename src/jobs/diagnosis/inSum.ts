@@ -1,3 +1,4 @@
+import { chanceInWords } from "./inWords.ts";
 import type { Fault, InSum, Ranked, Ranking } from "./ranking.ts";
 
 /** Pockets that somebody would have to go into if this were so. Of valves that work as they are set, none. */
@@ -80,14 +81,14 @@ export function sayInSum({
     );
     if (saysMore(mandrel.probability, there)) {
       const what = list(there, ({ hypothesis }) => kindWords[hypothesis.fault.kind][0]);
-      return `Something is wrong at mandrel ${mandrel.mandrel}: ${percent(mandrel.probability)} in sum. What it is there is not told apart: ${what}.`;
+      return `Something is wrong at mandrel ${mandrel.mandrel}, ${chanceInWords(mandrel.probability)} in sum. What it is there is not told apart: ${what}.`;
     }
   }
   if (kind) {
     const alike = ranked.filter(({ hypothesis }) => hypothesis.fault.kind === kind.kind);
     if (saysMore(kind.probability, alike)) {
       const where = list(alike, ({ hypothesis }) => placeOf(hypothesis.fault, hypothesis.id));
-      return `${kindWords[kind.kind][1]}: ${percent(kind.probability)} in sum. Which is not told apart: ${where}.`;
+      return `${kindWords[kind.kind][1]}, ${chanceInWords(kind.probability)} in sum. Which is not told apart: ${where}.`;
     }
   }
   return undefined;

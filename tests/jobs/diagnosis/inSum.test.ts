@@ -48,13 +48,13 @@ describe("what the hypotheses come to in sum", () => {
 
   it("names the mandrel where what is wrong there is not told apart", () => {
     expect(said(mixed)).toBe(
-      "Something is wrong at mandrel 2: 80 % in sum. What it is there is not told apart: stuck open 40 %, latch or packing leaks 25 %, leaks at its seat 10 %, exchanged with another 5 %.",
+      "Something is wrong at mandrel 2, about 8 in 10 in sum. What it is there is not told apart: stuck open 40 %, latch or packing leaks 25 %, leaks at its seat 10 %, exchanged with another 5 %.",
     );
   });
 
   it("names the kind where the mandrel is not told apart", () => {
     expect(said([at("stuck open", 3, 0.4), at("stuck open", 2, 0.35), at("leaking", 1, 0.1)])).toBe(
-      "A valve stuck open: 75 % in sum. Which is not told apart: at mandrel 3 40 %, at mandrel 2 35 %.",
+      "A valve stuck open, about 8 in 10 in sum. Which is not told apart: at mandrel 3 40 %, at mandrel 2 35 %.",
     );
     expect(
       said([
@@ -62,7 +62,7 @@ describe("what the hypotheses come to in sum", () => {
         one("tubing leak above mandrel 1", 0.25, { kind: "tubing leak", depthM: 300 }),
       ]),
     ).toBe(
-      "A hole in the tubing: 60 % in sum. Which is not told apart: between mandrels 1 and 2 35 %, above mandrel 1 25 %.",
+      "A hole in the tubing, about 6 in 10 in sum. Which is not told apart: between mandrels 1 and 2 35 %, above mandrel 1 25 %.",
     );
   });
 
