@@ -253,6 +253,8 @@ const diagnosis = benchDiagnosis();
 console.table(diagnosis.rates);
 console.table(diagnosis.verdicts);
 console.table(diagnosis.calibration);
+console.table(diagnosis["mandrel in sum"]);
+console.table(diagnosis["said in sum"]);
 console.table(diagnosis.confusions);
 console.table(diagnosis.scores);
 console.table(diagnosis.times);

@@ -1,9 +1,11 @@
 import { drawCase } from "../diagnosis/forward/cases.ts";
 import {
+  type Answered,
   brier,
   calibration,
   calibrationError,
   interval,
+  ofFirst,
   type Scored,
   score,
 } from "../diagnosis/scores.ts";
@@ -15,7 +17,7 @@ const CASES = 240;
 const FIRST_SEED = 3001;
 
 const percent = (share: number) => `${(100 * share).toFixed(0)} %`;
-const rate = (of: readonly Scored[], is: (one: Scored) => boolean) => {
+const rate = <T>(of: readonly T[], is: (one: T) => boolean) => {
   if (of.length === 0) return "";
   const right = of.filter(is).length;
   const [low, high] = interval(right, of.length);
@@ -31,6 +33,10 @@ function row(what: string, of: readonly Scored[]) {
     "right mandrel": rate(
       of.filter(({ mandrelRight }) => mandrelRight !== undefined),
       ({ mandrelRight }) => mandrelRight === true,
+    ),
+    "mandrel in sum": rate(
+      of.filter(({ mandrelRight, kind }) => mandrelRight !== undefined && kind !== "multi-point"),
+      ({ inSum }) => inSum.right,
     ),
     "prior alone": rate(of, ({ byPrior }) => byPrior),
     "rule of thumb": rate(of, ({ byRule }) => byRule),
@@ -66,18 +72,27 @@ export function reportOf(scored: readonly Scored[]) {
       "first right": rate(of, ({ top1 }) => top1),
       "first or second": rate(of, ({ top2 }) => top2),
     })),
-    calibration: calibration(scored).map((bin) => ({
-      "stated of the first": `${percent(bin.from)} to ${percent(bin.upTo)}`,
-      cases: bin.count,
-      "mean stated": percent(bin.stated),
-      right: percent(bin.right),
-      "90 % interval": `${percent(bin.low)} to ${percent(bin.high)}`,
-      fits: bin.stated >= bin.low && bin.stated <= bin.high ? "" : "no",
-    })),
+    calibration: calibrationOf(ofFirst(scored)),
+    "mandrel in sum": calibrationOf(scored.map(({ inSum }) => inSum)),
+    "said in sum": (["mandrel", "kind"] as const).map((of) => {
+      const said = scored.flatMap(({ saidInSum }) => (saidInSum?.of === of ? [saidInSum] : []));
+      return {
+        of,
+        cases: said.length,
+        "mean stated": percent(said.reduce((sum, { stated }) => sum + stated, 0) / said.length),
+        right: rate(said, ({ right }) => right),
+      };
+    }),
     confusions: confusions(scored),
     scores: {
-      "Brier score of the first": Number(brier(scored).toFixed(3)),
-      "calibration error": Number(calibrationError(scored).toFixed(3)),
+      "Brier score of the first": Number(brier(ofFirst(scored)).toFixed(3)),
+      "calibration error": Number(calibrationError(ofFirst(scored)).toFixed(3)),
+      "Brier score of the mandrel in sum": Number(
+        brier(scored.map(({ inSum }) => inSum)).toFixed(3),
+      ),
+      "calibration error of it": Number(
+        calibrationError(scored.map(({ inSum }) => inSum)).toFixed(3),
+      ),
     },
     times: [
       quantilesOf(
@@ -87,6 +102,16 @@ export function reportOf(scored: readonly Scored[]) {
     ],
   };
 }
+
+const calibrationOf = (answers: readonly Answered[]) =>
+  calibration(answers).map((bin) => ({
+    stated: `${percent(bin.from)} to ${percent(bin.upTo)}`,
+    cases: bin.count,
+    "mean stated": percent(bin.stated),
+    right: percent(bin.right),
+    "90 % interval": `${percent(bin.low)} to ${percent(bin.high)}`,
+    fits: bin.stated >= bin.low && bin.stated <= bin.high ? "" : "no",
+  }));
 
 /** True kind down, kind of the first across. */
 function confusions(scored: readonly Scored[]) {

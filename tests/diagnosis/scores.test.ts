@@ -45,8 +45,11 @@ describe("what counts as right", () => {
   });
 
   it("puts what was stated against what came", () => {
-    const one = (stated: number, top1: boolean) => ({ stated, top1 }) as Scored;
-    const scored = [one(0.9, true), one(0.9, false), one(0.1, false)];
+    const scored = [
+      { stated: 0.9, right: true },
+      { stated: 0.9, right: false },
+      { stated: 0.1, right: false },
+    ];
     // (0.01 + 0.81 + 0.01) / 3
     expect(brier(scored)).toBeCloseTo(0.27667, 4);
     expect(calibration(scored).map(({ count, right }) => [count, right])).toEqual([

@@ -5,6 +5,12 @@ import { toSI } from "../../src/jobs/quantity.ts";
 import type { Case } from "./forward/cases.ts";
 import { ruleOfThumb } from "./ruleOfThumb.ts";
 
+/** What was stated of an answer, and whether it was right. */
+export interface Answered {
+  readonly stated: number;
+  readonly right: boolean;
+}
+
 /** How one case was answered. */
 export interface Scored {
   readonly seed: number;
@@ -23,6 +29,10 @@ export interface Scored {
   readonly kindRight: boolean;
   /** undefined where the truth is at no mandrel */
   readonly mandrelRight: boolean | undefined;
+  /** stated in sum for the most probable mandrel, and whether something is wrong there */
+  readonly inSum: Answered;
+  /** what is said in sum where anything is: of a mandrel or of a kind */
+  readonly saidInSum: (Answered & { readonly of: "mandrel" | "kind" }) | undefined;
   /** the same for what would be said without evidence, and by a rule of thumb */
   readonly byPrior: boolean;
   readonly byRule: boolean;
@@ -72,6 +82,17 @@ export function score(given: Case, options: RankOptions = {}): Scored {
   const [first] = ranked;
   if (!first) throw new Error(`seed ${given.seed}: nothing is ranked`);
   const places = mandrelsOf(truth);
+  const worked = truth.kind === "multi-point" ? [] : places;
+  const [mandrel] = ranking.inSum.mandrels;
+  const [kind] = ranking.inSum.kinds;
+  if (!mandrel || !kind) throw new Error(`seed ${given.seed}: nothing is summed`);
+  const inSum = { stated: mandrel.probability, right: worked.includes(mandrel.mandrel) };
+  const saidInSum =
+    ranking.saysInSum === undefined
+      ? undefined
+      : ranking.saysInSum.startsWith("Something")
+        ? ({ of: "mandrel", ...inSum } as const)
+        : ({ of: "kind", stated: kind.probability, right: kind.kind === truth.kind } as const);
   const byPrior = ranked.reduce((best, one) => (one.prior > best.prior ? one : best));
   return {
     seed: given.seed,
@@ -91,6 +112,8 @@ export function score(given: Case, options: RankOptions = {}): Scored {
       places.length === 0
         ? undefined
         : mandrelsOf(first.hypothesis.fault).some((one) => places.includes(one)),
+    inSum,
+    saidInSum,
     byPrior: isRight(byPrior.hypothesis.fault, truth, depths),
     byRule: isRight(ruleOfThumb(given), truth, depths),
     milliseconds,
@@ -109,13 +132,16 @@ export function interval(k: number, n: number): readonly [number, number] {
 
 const EDGES = [0, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 0.97, 1.0001];
 
-/** What was stated of the first against how often it was right. */
-export function calibration(scored: readonly Scored[]) {
+export const ofFirst = (scored: readonly Scored[]): Answered[] =>
+  scored.map(({ stated, top1 }) => ({ stated, right: top1 }));
+
+/** What was stated of answers against how often they were right. */
+export function calibration(answers: readonly Answered[]) {
   return EDGES.slice(1).flatMap((upTo, i) => {
     const from = EDGES[i] as number;
-    const bin = scored.filter(({ stated }) => stated >= from && stated < upTo);
+    const bin = answers.filter(({ stated }) => stated >= from && stated < upTo);
     if (bin.length === 0) return [];
-    const right = bin.filter(({ top1 }) => top1).length;
+    const right = bin.filter((one) => one.right).length;
     const [low, high] = interval(right, bin.length);
     return [
       {
@@ -131,17 +157,18 @@ export function calibration(scored: readonly Scored[]) {
   });
 }
 
-/** Mean distance of what was stated of the first from how often it was right, over the bins. */
-export function calibrationError(scored: readonly Scored[]): number {
-  return calibration(scored).reduce(
-    (sum, bin) => sum + (bin.count / scored.length) * Math.abs(bin.stated - bin.right),
+/** Mean distance of what was stated from how often it was right, over the bins. */
+export function calibrationError(answers: readonly Answered[]): number {
+  return calibration(answers).reduce(
+    (sum, bin) => sum + (bin.count / answers.length) * Math.abs(bin.stated - bin.right),
     0,
   );
 }
 
-/** Mean squared distance of what was stated of the first from 1 where it was right and 0 where not (Brier, 1950). */
-export function brier(scored: readonly Scored[]): number {
+/** Mean squared distance of what was stated from 1 where it was right and 0 where not (Brier, 1950). */
+export function brier(answers: readonly Answered[]): number {
   return (
-    scored.reduce((sum, { stated, top1 }) => sum + (stated - Number(top1)) ** 2, 0) / scored.length
+    answers.reduce((sum, { stated, right }) => sum + (stated - Number(right)) ** 2, 0) /
+    answers.length
   );
 }

@@ -9,7 +9,8 @@ import {
 } from "../../calc/liftNetwork.ts";
 import { type Draw, holeOf, logBetween, type Surface, type WellDraw } from "./draws.ts";
 import type { Candidate } from "./hypotheses.ts";
-import type { LiftedWell, Pocket } from "./liftedWell.ts";
+import type { LiftedWell } from "./liftedWell.ts";
+import type { Pocket } from "./pocket.ts";
 import type { Fault } from "./ranking.ts";
 import { type Stalled, stalledAt } from "./stalled.ts";
 import { uncertain } from "./uncertain.ts";

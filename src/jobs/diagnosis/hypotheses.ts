@@ -4,7 +4,8 @@ import { bare } from "../library/entry.ts";
 import type { Befell } from "../library/history.ts";
 import { pocketInWords } from "../library/places.ts";
 import { plainSerial } from "../serial.ts";
-import type { LiftedWell, Pocket } from "./liftedWell.ts";
+import type { LiftedWell } from "./liftedWell.ts";
+import type { Pocket } from "./pocket.ts";
 import type { Fault, Hypothesis } from "./ranking.ts";
 
 /**
@@ -27,6 +28,12 @@ export const priorOfKind: Readonly<Record<Fault["kind"], number>> & { readonly n
   "multi-point": 0.1,
   none: 0.04,
 };
+
+/**
+ * m of plain tubing that wear as much as what belongs to a mandrel: its own connections, where tools pass and gas has cut. Holes
+ * are looked for there first, common practice; the figure is chosen by Latchline, no source.
+ */
+const AT_MANDREL = 150;
 
 /** A hypothesis before the evidence. */
 export interface Candidate {
@@ -146,7 +153,7 @@ export function candidatesOf(
             `tubing leak ${where}`,
             `Hole in the tubing ${where}`,
             { kind: "tubing leak", depthM: (top + bottom) / 2 },
-            bottom - top,
+            bottom - top + AT_MANDREL,
           ),
           between: [top, bottom] as const,
         },

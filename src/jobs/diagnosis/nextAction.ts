@@ -56,8 +56,14 @@ function jobIn(number: number, mandrels: readonly Mandrel[], also?: string): Nex
 }
 
 /** The answer about one hypothesis as it goes into the record: the words shown, with how likely it was then. */
-export const answerInWords = ({ hypothesis, probability }: Ranked, { says }: Ranking): string =>
-  `${hypothesis.title}: ${chanceInWords(probability)}. ${says}`.slice(0, 4000);
+export const answerInWords = (
+  { hypothesis, probability }: Ranked,
+  { says, saysInSum }: Ranking,
+): string =>
+  [`${hypothesis.title}: ${chanceInWords(probability)}.`, says, saysInSum]
+    .filter((each) => each !== undefined)
+    .join(" ")
+    .slice(0, 4000);
 
 const MOST_REASON = 400;
 

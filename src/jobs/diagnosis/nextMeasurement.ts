@@ -3,10 +3,10 @@ import type { Writer } from "../display.ts";
 import type { Dimension } from "../quantity.ts";
 import type { EvidenceKind } from "../records/investigation.ts";
 import { type Condition, injectionRead } from "./conditions.ts";
+import type { Judged } from "./judged.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Observations } from "./observations.ts";
 import { expectedOf } from "./predicted.ts";
-import type { Judged } from "./rank.ts";
 import type { Expected, Fault, NextMeasurement } from "./ranking.ts";
 import { bleedRestOf, levelBetween, returnsOf, TIME_SPREAD } from "./timedTerms.ts";
 

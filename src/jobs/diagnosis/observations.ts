@@ -218,8 +218,11 @@ export function observationsOf(
         break;
       }
       case "separator test": {
-        const value = toSI("liquid rate", piece.liquidRate);
-        if (value > 0) liquid.push({ ...about, value, spread: doubt * 0.08 * value });
+        const value = Math.max(0, toSI("liquid rate", piece.liquidRate));
+        // A well that was tested and makes none says much; without its gas it may only not have been through the separator.
+        if (value > 0 || piece.gasRate) {
+          liquid.push({ ...about, value, spread: doubt * (0.08 * value + LEAST_LIQUID) });
+        }
         if (piece.gasRate)
           producedGas.push(gas(Math.max(0, toSI("gas rate", piece.gasRate)), LEAST_RATE));
         if (!(value > 0) && !piece.gasRate) leave("no liquid and no gas was measured");
@@ -288,6 +291,9 @@ const LEAST_CHOKE = 1e-4;
 
 /** 5 Mscf/d: what a meter shows when nothing passes. */
 const LEAST_RATE = 0.0016;
+
+/** 5 bbl/d, m3/s: what a test of some hours shows of next to none. */
+const LEAST_LIQUID = 9.2e-6;
 
 /** The middle of several figures, each counted by how well it was read. */
 export function middleOf(figures: readonly Figure[]): number | undefined {

@@ -5,14 +5,14 @@ import type { Policy } from "../records/policy.ts";
 import type { Valve } from "../records/valve.ts";
 import type { Well } from "../records/well.ts";
 import { siteAtmosphere } from "../results/context.ts";
+import { answerOf } from "./answer.ts";
 import { type Condition, conditionOf, soundPaths } from "./conditions.ts";
 import { type Draw, type SurfaceCase, surfacesOf } from "./draws.ts";
 import { type Candidate, candidatesOf } from "./hypotheses.ts";
+import { type Judged, logOf } from "./judged.ts";
 import { type LiftedWell, liftedWellOf } from "./liftedWell.ts";
-import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
-import { middleOf, type Observations, observationsOf } from "./observations.ts";
-import { expectedOf, predictedOf } from "./predicted.ts";
-import type { Fault, NoRanking, Ranked, Ranking, Weighed } from "./ranking.ts";
+import { middleOf, observationsOf } from "./observations.ts";
+import type { Fault, NoRanking, Ranking } from "./ranking.ts";
 import { soundDraws } from "./soundDraws.ts";
 import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
@@ -35,21 +35,6 @@ export interface RankOptions {
 }
 
 const DRAWS = 400;
-
-/** One hypothesis with everything that was worked out for it. */
-export interface Judged {
-  readonly candidate: Candidate;
-  readonly conditions: readonly Condition[];
-  /** ln of how much each draw counts before the evidence, and after it */
-  readonly before: readonly number[];
-  readonly after: readonly number[];
-  /** share of it that can be so, and that somebody would ask about */
-  readonly asked: number;
-  /** ln of the likelihood of all the evidence, averaged over the draws */
-  readonly logLikelihood: number;
-  /** the same of each term alone */
-  readonly logOfTerm: readonly number[];
-}
 
 /**
  * Which valve is at fault, by how likely each hypothesis makes the evidence.
@@ -164,8 +149,6 @@ export function rankFaults(
   return answerOf(lifted, seen, unused, judged, terms, writer);
 }
 
-const logOf = ({ candidate, logLikelihood }: Judged) => Math.log(candidate.prior) + logLikelihood;
-
 /**
  * ln of how likely a condition can last and makes somebody ask, beside the sound well in the same draw: a fault that
  * moves neither gauge nor gas is seldom looked for.
@@ -235,165 +218,4 @@ function overNone(term: Term, condition: Condition, fault: Fault): number {
 function caseOf(fault: Fault): SurfaceCase {
   if (fault.kind === "supply") return fault.what;
   return fault.kind === "back-pressure at surface" ? "back-pressure" : "sound";
-}
-
-/**
- * Of "none of these", where the first, though it stands above the others, does not give what was read: being the
- * best of what was thought of is then no reason to believe it. Chosen by Latchline, no source.
- */
-const MISFIT = 0.5;
-
-/** A weight nearer to 0 speaks neither way. */
-const SPEAKS = 0.02;
-
-function answerOf(
-  lifted: LiftedWell,
-  seen: Observations,
-  unused: Ranking["unused"],
-  judged: readonly Judged[],
-  terms: readonly Term[],
-  writer: Writer,
-): Ranking {
-  const priorOfNone = 1 - judged.reduce((sum, { candidate }) => sum + candidate.prior, 0);
-  const logNone = Math.log(priorOfNone);
-  const logs = judged.map(logOf);
-  const most = Math.max(logNone, ...logs);
-  const all = logs.reduce((sum, log) => sum + Math.exp(log - most), Math.exp(logNone - most));
-  const shares = logs.map((log) => Math.exp(log - most) / all);
-  const shareOfNone = Math.exp(logNone - most) / all;
-  const order = judged
-    .map((each, i) => ({ each, probability: shares[i] as number }))
-    .sort(
-      (a, b) => b.probability - a.probability || b.each.candidate.prior - a.each.candidate.prior,
-    );
-  const first = order[0];
-  const fits = first !== undefined && isFit(first.each, terms);
-  const noneOfThese = fits ? shareOfNone : Math.max(shareOfNone, MISFIT);
-  // What the others lose to "none of these" they lose in proportion.
-  const left = shareOfNone < 1 ? (1 - noneOfThese) / (1 - shareOfNone) : 1;
-  const ranked = order.map(({ each, probability: share }, place): Ranked => {
-    const probability = share * left;
-    const rival = order[place === 0 ? 1 : 0]?.each ?? each;
-    const weighed = weighedOf(each, rival, terms, writer);
-    return {
-      hypothesis: placed(lifted, each),
-      probability,
-      prior: each.candidate.prior,
-      speaksFor: weighed
-        .filter(({ weight }) => weight > SPEAKS)
-        .sort((a, b) => b.weight - a.weight),
-      speaksAgainst: weighed
-        .filter(({ weight }) => weight <= 0)
-        .sort((a, b) => a.weight - b.weight),
-      predicted: predictedOf(lifted, each),
-    };
-  });
-  const verdict = verdictOf(ranked, noneOfThese, fits, terms.length);
-  return {
-    ranked,
-    noneOfThese,
-    verdict,
-    says: sayVerdict(verdict, ranked, noneOfThese, fits),
-    next: nextMeasurements(lifted, seen, order[0]?.each, order[1]?.each, writer),
-    unused,
-    assumed: lifted.assumed,
-  };
-}
-
-/** A leak in the tubing is placed where the draws that go best with the evidence have it. */
-function placed(lifted: LiftedWell, { candidate, conditions, after }: Judged) {
-  const { hypothesis } = candidate;
-  if (hypothesis.fault.kind !== "tubing leak") return hypothesis;
-  const found = expectedOf(
-    conditions.map(({ leak }) => leak?.depth ?? Number.NaN),
-    after,
-  );
-  const depth = found?.mean ?? hypothesis.fault.depthM;
-  return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(depth) } };
-}
-
-function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: Writer): Weighed[] {
-  const lines = terms.map(
-    (term, i): Weighed => ({
-      evidence: term.evidence,
-      kind: term.kind,
-      says: sayTerm(term, each, writer),
-      weight: (each.logOfTerm[i] as number) - (rival.logOfTerm[i] as number),
-    }),
-  );
-  const { history } = each.candidate;
-  return history ? [...lines, { evidence: "history", kind: "history", ...history }] : lines;
-}
-
-function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer: Writer): string {
-  if (!figure) return says ?? "";
-  const write = (si: number) => writer.write(figure.dimension, si);
-  const expected = expectedOf(conditions.map(figure.of), before);
-  if (!expected) return `${figure.label} ${write(figure.read)}; what to expect is not known`;
-  const { mean, spread } = expected;
-  const either = eitherWay(figure.dimension, spread, writer);
-  return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
-}
-
-/** Whether the evidence is what the hypothesis gives, once its draws are those that go best with it. */
-function isFit({ conditions, after }: Judged, terms: readonly Term[]): boolean {
-  return terms.every(({ figure }) => {
-    if (!figure) return true;
-    const expected = expectedOf(conditions.map(figure.nearest ?? figure.of), after);
-    if (!expected) return false;
-    const { mean, spread } = expected;
-    return Math.abs(figure.read - mean) <= 3 * Math.hypot(figure.spread, spread);
-  });
-}
-
-/** Chosen by Latchline, no source: what "well above the others" and "hardly moved" mean. */
-const WELL_ABOVE = { probability: 0.8, times: 3 } as const;
-const MOVED = 0.35;
-
-function verdictOf(
-  ranked: readonly Ranked[],
-  noneOfThese: number,
-  fits: boolean,
-  terms: number,
-): Ranking["verdict"] {
-  const [first, second] = ranked;
-  if (!first || terms === 0) return "not enough to tell";
-  if (noneOfThese > first.probability || !fits) return "nothing fits";
-  // How far the evidence has moved what was thought before, in natural units of information.
-  const moved = ranked.reduce(
-    (sum, { probability, prior }) =>
-      probability > 0 ? sum + probability * Math.log(probability / prior) : sum,
-    0,
-  );
-  if (moved < MOVED) return "not enough to tell";
-  const isAbove =
-    first.probability >= WELL_ABOVE.probability &&
-    first.probability >= WELL_ABOVE.times * (second?.probability ?? 0);
-  return isAbove ? "one answer" : "two or more";
-}
-
-const percent = (probability: number) => `${Math.round(100 * probability)} %`;
-
-function sayVerdict(
-  verdict: Ranking["verdict"],
-  ranked: readonly Ranked[],
-  none: number,
-  fits: boolean,
-): string {
-  const [first, second] = ranked;
-  if (!first) return "Nothing can be ranked.";
-  const name = ({ hypothesis, probability }: Ranked) =>
-    `${hypothesis.title} (${percent(probability)})`;
-  switch (verdict) {
-    case "one answer":
-      return `${name(first)} stands well above the rest${second ? `; next is ${name(second)}` : ""}. What was read is what it would give.`;
-    case "two or more":
-      return `${ranked.slice(0, 3).map(name).join("; ")} stand close together. Take the measurement that tells them apart before rigging up.`;
-    case "not enough to tell":
-      return "What was read hardly changes what was likely before. More evidence is needed before a valve is named.";
-    case "nothing fits":
-      return fits
-        ? `No hypothesis explains what was read (none of these: ${percent(none)}). Check the readings first: gauge, unit, time; two faults at once are not ranked.`
-        : `${name(first)} comes nearest and still does not give what was read. Check the readings first: gauge, unit, time; two faults at once are not ranked.`;
-  }
 }

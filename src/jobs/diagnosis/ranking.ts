@@ -89,6 +89,13 @@ export interface NextMeasurement {
   readonly separation: number;
 }
 
+/** What the hypotheses of one mandrel, and those of one kind, come to together; most probable first. */
+export interface InSum {
+  /** that something is wrong in its pocket; of two valves that are exchanged each counts at both, so these may sum to more than 1 */
+  readonly mandrels: readonly { readonly mandrel: number; readonly probability: number }[];
+  readonly kinds: readonly { readonly kind: Fault["kind"]; readonly probability: number }[];
+}
+
 export interface Ranking {
   /** most probable first, all of them */
   readonly ranked: readonly Ranked[];
@@ -102,6 +109,9 @@ export interface Ranking {
   readonly verdict: "one answer" | "two or more" | "not enough to tell" | "nothing fits";
   /** the verdict in two or three plain sentences */
   readonly says: string;
+  readonly inSum: InSum;
+  /** what several hypotheses together say that none says alone, in one line; undefined where that is nothing */
+  readonly saysInSum: string | undefined;
   /** best first */
   readonly next: readonly NextMeasurement[];
   /** evidence that was not used, and why: "fluid level of 12 Nov: the well was shut in" */

@@ -229,8 +229,56 @@ export function returnsOf(
 
 /** 300 bbl/d, where no stream is on record: gas carries the slug, liquid counts little. Chosen by Latchline, no source. */
 const GUESSED_LIQUID = 5.5e-4;
-/** ln of a time: what area, slip and mixing leave open. Chosen by Latchline, no source. */
-export const TIME_SPREAD = 0.14;
+/**
+ * ln of a time: what area, gas content and slip leave open is the same for all returns of one tracer, what mixing and reading
+ * do is each return's own. Chosen by Latchline, no source.
+ */
+const TIME_OFF = { common: 0.1, own: 0.1 } as const;
+export const TIME_SPREAD = Math.hypot(TIME_OFF.common, TIME_OFF.own);
+/** Of a normal: the middles of seven parts that are equally likely. */
+const SEVENTHS = [-1.465, -0.792, -0.366, 0, 0.366, 0.792, 1.465] as const;
+
+/** ln of the share of a peak: its tail is cut, its foot is shared with the next. Chosen by Latchline, no source. */
+const SHARE_SPREAD = 0.35;
+/** Share of the gas under which no peak is told from what is round it. Chosen by Latchline, no source. */
+const LEAST_SHARE = 0.02;
+
+/**
+ * ln of how likely the shares of the returns are beside those that a condition gives: each entry's gas is counted to the returns
+ * that its time goes with. Of n shares that make up all of it one is no news.
+ */
+function logOfShares(
+  returns: Tracer["returns"],
+  predicted: readonly { readonly time: number; readonly share: number }[],
+  spread: number,
+  trust: number,
+): number {
+  const read = returns.map(({ share }) => share ?? 0);
+  const all = read.reduce((sum, share) => sum + share, 0);
+  const expected = returns.map(() => 0);
+  for (const { time, share } of predicted) {
+    const likely = returns.map(({ after }) => Math.exp(logHeavy(Math.log(after / time), spread)));
+    const sum = likely.reduce((total, each) => total + each, 0);
+    if (!(sum > 0)) continue;
+    likely.forEach((each, i) => {
+      (expected[i] as number) += (share * each) / sum;
+    });
+  }
+  const came = expected.reduce((sum, share) => sum + share, 0);
+  if (!(came > 0)) return -(returns.length - 1) * Math.log(SHARES_OPEN);
+  const logs = read.map((share, i) =>
+    logHeavy(
+      Math.log(
+        Math.max(LEAST_SHARE, share / all) / Math.max(LEAST_SHARE, (expected[i] as number) / came),
+      ),
+      SHARE_SPREAD * trust,
+    ),
+  );
+  return (1 - 1 / returns.length) * logs.reduce((sum, log) => sum + log, 0);
+}
+
+/** A share is open over so much of its logarithm where nothing is known of it. */
+const SHARES_OPEN = 3;
 
 /**
  * −ln of how likely a return is not written down, for each part of the gas that it brings: a fifth is overlooked once in
@@ -239,38 +287,45 @@ export const TIME_SPREAD = 0.14;
 const MISSED = { each: 7, most: 4 } as const;
 
 function tracerTerm(lifted: LiftedWell, tracer: Tracer, writer: Writer): Term {
-  const spread = Math.hypot(TIME_SPREAD, 0.04 * tracer.trust, lifted.stream ? 0 : 0.12);
+  const common = Math.hypot(TIME_OFF.common, lifted.stream ? 0 : 0.12);
+  const own = Math.hypot(TIME_OFF.own, 0.04 * tracer.trust);
+  const spread = Math.hypot(common, own);
+  const { returns } = tracer;
+  const hasShares = returns.length > 1 && returns.every(({ share }) => (share ?? 0) > 0);
   // One return in 25 is of no entry, and then anywhere over some 4 in ln of time. Chosen by Latchline, no source.
-  const stray = Math.log(0.01);
+  const stray = 0.01;
   // Returns are written as times of peaks: to the minute, whatever the share.
   return {
     evidence: tracer.evidence,
     kind: "tracer",
     logOf: (condition) => {
       const predicted = returnsOf(lifted, condition) ?? [];
-      const explained = tracer.returns.reduce((sum, { after }) => {
-        const logs = predicted.map(
-          ({ time, share }) => Math.log(share) + logHeavy(Math.log(after / time), spread),
-        );
-        const most = Math.max(stray, ...logs);
-        return (
-          sum +
-          most +
-          Math.log(
-            Math.exp(stray - most) + logs.reduce((all, log) => all + Math.exp(log - most), 0),
-          )
-        );
-      }, 0);
+      const times = logMean(
+        SEVENTHS.map((part) =>
+          returns.reduce(
+            (sum, { after }) =>
+              sum +
+              Math.log(
+                predicted.reduce(
+                  (all, { time, share }) =>
+                    all + share * Math.exp(logHeavy(Math.log(after / time) - part * common, own)),
+                  stray,
+                ),
+              ),
+            0,
+          ),
+        ),
+      );
       const missed = predicted
         .filter(
-          ({ time }) =>
-            !tracer.returns.some(({ after }) => Math.abs(Math.log(after / time)) < 3 * spread),
+          ({ time }) => !returns.some(({ after }) => Math.abs(Math.log(after / time)) < 3 * spread),
         )
         .reduce((sum, { share }) => sum + Math.min(MISSED.most, MISSED.each * share), 0);
-      // Peaks of one entry are not independent: two count as little more than one.
-      return explained / Math.sqrt(tracer.returns.length) - missed;
+      return times - missed + (hasShares ? logOfShares(returns, predicted, own, tracer.trust) : 0);
     },
-    logOfNone: -Math.sqrt(tracer.returns.length) * Math.log(4),
+    logOfNone:
+      -returns.length * Math.log(4) -
+      (hasShares ? (returns.length - 1) * Math.log(SHARES_OPEN) : 0),
     says: `Tracer back after ${tracer.returns.map(({ after }) => writer.write("duration", after)).join(" and ")}`,
   };
 }

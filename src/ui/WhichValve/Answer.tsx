@@ -56,6 +56,7 @@ export function Answer({
             <>
               <p className="fault-verdict">{verdictTitles[answer.ranking.verdict]}</p>
               <p>{answer.ranking.says}</p>
+              {answer.ranking.saysInSum && <p>{answer.ranking.saysInSum}</p>}
             </>
           ))}
       </div>

@@ -22,6 +22,7 @@ import {
 import { formOf, kindsInOrder } from "../../../src/jobs/diagnosis/evidenceFields.ts";
 import { chanceInWords, evidenceInWords } from "../../../src/jobs/diagnosis/inWords.ts";
 import { jobReason, nextActionFor } from "../../../src/jobs/diagnosis/nextAction.ts";
+import { observationsOf } from "../../../src/jobs/diagnosis/observations.ts";
 import { alongAt, onRecord } from "../../../src/jobs/diagnosis/onRecord.ts";
 import { lookedAt } from "../../../src/jobs/lookedAt.ts";
 import { keepJob } from "../../../src/jobs/planning/keep.ts";
@@ -225,6 +226,45 @@ describe("what is on record already", () => {
     for (const { pieces } of found) {
       for (const piece of pieces) expect(evidence.safeParse(piece).error).toBeUndefined();
     }
+  });
+});
+
+describe("a separator test without liquid", () => {
+  const seenOf = (gas: boolean) =>
+    observationsOf(
+      {
+        id: "investigation",
+        revision: 1,
+        well: "em-07",
+        opened: NOW,
+        openedBy: "office",
+        evidence: [
+          {
+            id: "test",
+            at: NOW,
+            source: "separator",
+            confidence: "good",
+            kind: "separator test",
+            liquidRate: { value: 0, unit: "bbl/d" },
+            ...(gas ? { gasRate: { value: 610, unit: "Mscf/d" } } : {}),
+          },
+        ],
+      },
+      STANDARD_ATMOSPHERE,
+      "annulus",
+    );
+  it("counts as next to none where the gas went through it, within some barrels a day", () => {
+    const { liquid, producedGas, unused } = seenOf(true);
+    expect(liquid.map(({ value }) => value)).toEqual([0]);
+    // 5 bbl/d are 0.795 m3/d
+    expect((liquid[0]?.spread ?? 0) * 86_400).toBeCloseTo(0.795, 2);
+    expect(producedGas).toHaveLength(1);
+    expect(unused).toEqual([]);
+  });
+  it("counts as nothing where no gas was measured either", () => {
+    const { liquid, unused } = seenOf(false);
+    expect(liquid).toEqual([]);
+    expect(unused).toEqual([{ evidence: "test", why: "no liquid and no gas was measured" }]);
   });
 });
 

@@ -158,6 +158,35 @@ describe("which valve is at fault", () => {
     const high = (id: string) => id === "stuck open 1" || id === "above mandrel 1";
     expect(probability(withIt, high)).toBeLessThan(probability(without, high));
   });
+  it("shares of a tracer's returns say how much of the gas takes which way", () => {
+    const gauges = [pressures(800, 122), supply(800, 1100)];
+    const times = ranking(gauges).ranked.find(({ hypothesis }) => hypothesis.id === "stuck open 2")
+      ?.predicted.tracer;
+    const [high, low] = ["2", "4"].map((key) => Math.round((times?.[key]?.mean ?? 0) / 60)) as [
+      number,
+      number,
+    ];
+    expect(high).toBeGreaterThan(10);
+    expect(low).toBeGreaterThan(high);
+    const odds = (upper: number | undefined) => {
+      const shares = upper === undefined ? [undefined, undefined] : [upper, 100 - upper];
+      const returned: Evidence = {
+        ...(tracer(high, low) as Extract<Evidence, { kind: "tracer" }>),
+        returns: [high, low].map((value, i) => ({
+          after: { value, unit: "min" },
+          ...(shares[i] === undefined ? {} : { share: { value: shares[i], unit: "%" } }),
+        })),
+      };
+      const found = ranking([...gauges, returned]);
+      return (
+        probability(found, (id) => id === "stuck open 2") /
+        probability(found, (id) => id === "leaking 2")
+      );
+    };
+    // A leaking seat lets by a part of what the open port does.
+    expect(odds(85)).toBeGreaterThan(1.2 * odds(15));
+    expect(odds(85)).toBeGreaterThan(odds(undefined));
+  });
   it("a casing that rests where the lowest valve shuts speaks for no hole above it", () => {
     // (915 + 14.7)(1 − 0.0939) = 842 psia at 60 degF; × 1.21 at 157 degF = 1,020 psia; / 1.126 for the gas above it =
     // 906 psia, 891 psig at surface, by hand.
