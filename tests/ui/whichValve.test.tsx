@@ -1,5 +1,6 @@
 import { renderToStaticMarkup } from "react-dom/server";
 import { describe, expect, it } from "vitest";
+import { inSumOf } from "../../src/jobs/diagnosis/inSum.ts";
 import type { Ranked, Ranking, Weighed } from "../../src/jobs/diagnosis/ranking.ts";
 import type { Investigation } from "../../src/jobs/records/investigation.ts";
 import { Answer } from "../../src/ui/WhichValve/Answer.tsx";
@@ -31,6 +32,8 @@ const ranking = (ranked: readonly Ranked[], of: Partial<Ranking> = {}): Ranking 
   noneOfThese: 0.02,
   verdict: "two or more",
   says: "Two stand close together.",
+  inSum: inSumOf(ranked),
+  saysInSum: undefined,
   next: [],
   unused: [],
   assumed: [],
