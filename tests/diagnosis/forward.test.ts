@@ -6,7 +6,7 @@ import { chargeAt } from "./forward/nitrogen.ts";
 import { Simulation, type WellTruth } from "./forward/simulation.ts";
 import { streamTemperatures } from "./forward/temperature.ts";
 import { seen, unload } from "./forward/truth.ts";
-import { steadyPressures } from "./forward/tubing.ts";
+import { cellEnds, steadyPressures } from "./forward/tubing.ts";
 import {
   ATMOSPHERE,
   BARREL,
@@ -239,13 +239,42 @@ describe("a healthy well", () => {
       (at) => simulation.streamAt(at),
       [depth],
     );
-    // Cells of 233 ft against steps of 50 ft, and heads of a few psi that pass through.
-    expect(Math.abs((pressure ?? 0) / simulation.tubing.pressureAt(depth) - 1)).toBeLessThan(0.06);
+    // Cells of some 200 ft against steps of 50 ft, and heads of a few psi that pass through; measured 0.006.
+    expect(Math.abs((pressure ?? 0) / simulation.tubing.pressureAt(depth) - 1)).toBeLessThan(0.02);
+  });
+
+  it("is heavier from the orifice down, and not from some way below it or above", () => {
+    const { tubing } = simulation;
+    const orifice = 4600 * FT;
+    const gradient = (from: number, to: number) =>
+      (tubing.pressureAt(orifice + to) - tubing.pressureAt(orifice + from)) / (to - from);
+    const above = gradient(-20, -0.5);
+    const below = gradient(0.5, 20);
+    expect(below / above).toBeGreaterThan(1.3);
+    expect(gradient(-60, -40) / above).toBeCloseTo(1, 1);
+    expect(gradient(40, 60) / below).toBeCloseTo(1, 1);
   });
 
   it("is at rest with the same casing pressure hours later", () => {
     const later = seen(simulation.run(3 * HOUR, 300));
     expect(Math.abs(later.casing - now.casing) / PSI).toBeLessThan(8);
+  });
+});
+
+describe("the cells of a tubing", () => {
+  it.each([
+    ["have an end at each entry", 1000, [310, 640], 100, [310, 640]],
+    ["and at the bottom, however near to it the last entry is", 1000, [980], 100, [980, 1000]],
+  ])("%s", (_, bottom, entries, about, among) => {
+    const ends = cellEnds(bottom, entries, about);
+    expect(ends).toEqual(expect.arrayContaining(among));
+    expect(ends.at(-1)).toBeCloseTo(bottom, 9);
+    const heights = ends.map((end, i) => end - (ends[i - 1] ?? 0));
+    expect(Math.max(...heights)).toBeLessThan(1.5 * about);
+  });
+
+  it("do not get thinner than half of what is wanted for two entries side by side", () => {
+    expect(cellEnds(400, [200, 210], 100)).toEqual([100, 200, 300, 400]);
   });
 });
 

@@ -65,7 +65,6 @@ export function measure(
   const order = [...kinds].sort(
     (a, b) => Number(a === "casing bleed") - Number(b === "casing bleed"),
   );
-  const gasSpeedUp = simulation.tubing.cells.map((cell) => Math.max(0.05, cell.gasSpeed));
   for (const [index, kind] of order.entries()) {
     const confidence = chance.weighed([
       ["good", 6],
@@ -199,11 +198,7 @@ export function measure(
               now.gasIn,
             ),
           );
-          const { height } = simulation.tubing;
-          const up = gasSpeedUp.reduce(
-            (time, speed, k) => time + Math.max(0, Math.min(height, depth - k * height)) / speed,
-            0,
-          );
+          const up = simulation.tubing.gasUpFrom(depth);
           return [{ after: (down + up) * (1 + off(0.06)), share: share * (1 + off(0.15)) }];
         });
         if (returns.length === 0) break;

@@ -1,7 +1,7 @@
 import { Casing } from "./casing.ts";
 import { gasDensity, specificGasConstant } from "./gas.ts";
 import { streamTemperatures } from "./temperature.ts";
-import { Tubing } from "./tubing.ts";
+import { cellEnds, Tubing } from "./tubing.ts";
 import { ATMOSPHERE, GRAVITY } from "./units.ts";
 import {
   closingForce,
@@ -65,7 +65,10 @@ export interface Moment {
   readonly through: readonly number[];
 }
 
+/** of the tubing, about */
 const CELLS = 30;
+/** Of the stream's temperatures, m: as fine as they are worked out. */
+const GRID = 10;
 const STEP = 5;
 const COEFFICIENT_OF_CHOKE = 0.85;
 /** kg of gas that a m3 of oil dissolves for a Pa; about 0.2 scf/bbl/psi of a medium oil, Standing (1947) near 140 degF */
@@ -84,7 +87,7 @@ export class Simulation {
   #gasRate: number[];
   #liquidRate = 0;
   #nextTemperatures = 0;
-  /** K of the stream at each cell's middle, from the top */
+  /** K of the stream at every GRID from the wellhead down */
   #stream: number[] = [];
   readonly gasAccount = { intoCasing: 0, outOfCasing: 0 };
 
@@ -118,7 +121,11 @@ export class Simulation {
         drift: truth.drift,
         dissolves: OIL_DISSOLVES * (1 - truth.waterCut),
       },
-      CELLS,
+      cellEnds(
+        perforations,
+        truth.pockets.map(({ depth }) => depth),
+        perforations / CELLS,
+      ),
       atRest,
       this.wellhead,
     );
@@ -140,7 +147,10 @@ export class Simulation {
 
   #warm(): void {
     const { truth, tubing } = this;
-    const depths = tubing.cells.map((_, i) => tubing.height * (i + 0.5));
+    const depths = Array.from(
+      { length: Math.ceil(truth.perforations / GRID) + 1 },
+      (_, i) => GRID * i,
+    );
     const rate = Math.max(this.#liquidRate, 2e-5);
     this.#stream = streamTemperatures(
       {
@@ -159,9 +169,7 @@ export class Simulation {
       truth.daysOnLift,
       depths,
     );
-    tubing.cells.forEach((cell, i) => {
-      cell.temperature = this.#stream[i] ?? cell.temperature;
-    });
+    for (const cell of tubing.cells) cell.temperature = this.streamAt(cell.top + cell.height / 2);
     this.#closing = truth.pockets.map((pocket) =>
       closingForce(pocket.valve, this.temperatureOf(pocket)),
     );
@@ -169,7 +177,7 @@ export class Simulation {
   }
 
   streamAt(depth: number): number {
-    const place = depth / this.tubing.height - 0.5;
+    const place = depth / GRID;
     const above = Math.max(0, Math.min(this.#stream.length - 2, Math.floor(place)));
     const a = this.#stream[above] as number;
     const b = this.#stream[above + 1] as number;

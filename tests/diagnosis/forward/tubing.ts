@@ -24,10 +24,15 @@ export interface TubingTruth {
 }
 
 interface Cell {
+  /** depth of its upper end, and how far down it reaches from there, m */
+  readonly top: number;
+  readonly height: number;
   liquid: number;
   gas: number;
   temperature: number;
+  /** at its middle, and at its upper end */
   pressure: number;
+  topPressure: number;
   gasDensity: number;
   /** z R T, worked out anew every few steps: it hardly changes from one to the next */
   energy: number;
@@ -88,9 +93,26 @@ export function steadyPressures(
   });
 }
 
+/**
+ * Lower ends of cells of about a height, one of them at each depth where gas comes in: gas lightens what is above its entry
+ * and nothing below it.
+ *
+ * @param entries rising, between 0 and the bottom; one nearer to the one above than half a height gets no end of its own
+ */
+export function cellEnds(bottom: number, entries: readonly number[], about: number): number[] {
+  const ends: number[] = [];
+  let from = 0;
+  for (const to of [...entries, bottom]) {
+    if (to - from < about / 2 && to !== bottom) continue;
+    const cells = Math.max(1, Math.round((to - from) / about));
+    for (let i = 1; i <= cells; i += 1) ends.push(from + ((to - from) * i) / cells);
+    from = to;
+  }
+  return ends;
+}
+
 export class Tubing {
   readonly cells: Cell[];
-  readonly height: number;
   readonly #area: number;
   readonly #truth: TubingTruth;
   readonly #rise: number;
@@ -101,23 +123,29 @@ export class Tubing {
   /** what went in and out since the beginning */
   readonly account = { liquidIn: 0, liquidOut: 0, gasIn: 0, gasOut: 0 };
 
-  constructor(truth: TubingTruth, cells: number, levelDepth: number, top: number) {
+  /** @param ends of the cells, rising; the last is the bottom */
+  constructor(truth: TubingTruth, ends: readonly number[], levelDepth: number, wellhead: number) {
     this.#truth = truth;
     this.#area = (Math.PI / 4) * truth.inside ** 2;
     this.#rise = truth.drift * 0.35 * Math.sqrt(GRAVITY * truth.inside);
-    this.height = truth.bottom / cells;
-    const volume = this.#area * this.height;
-    let pressure = top;
-    this.cells = Array.from({ length: cells }, (_, i) => {
-      const filled = Math.max(0, Math.min(1, (this.height * (i + 1) - levelDepth) / this.height));
+    let pressure = wellhead;
+    this.cells = ends.map((end, i) => {
+      const top = ends[i - 1] ?? 0;
+      const height = end - top;
+      const volume = this.#area * height;
+      const filled = Math.max(0, Math.min(1, (end - levelDepth) / height));
       const density = gasDensity(pressure, 320, truth.gravity);
       const liquid = filled * 0.999 * volume;
-      pressure += filled * truth.liquidDensity * GRAVITY * this.height;
+      const topPressure = pressure;
+      pressure += filled * truth.liquidDensity * GRAVITY * height;
       return {
+        top,
+        height,
         liquid,
         gas: (volume - liquid) * density,
         temperature: 320,
         pressure,
+        topPressure,
         gasDensity: density,
         energy: pressure / density,
         speed: 0,
@@ -125,21 +153,21 @@ export class Tubing {
         source: 0,
       };
     });
-    this.weigh(top);
+    this.weigh(wellhead);
   }
 
   /** Pressures from the top down. */
-  weigh(top: number): void {
+  weigh(wellhead: number): void {
     const { liquidDensity, gravity, inside } = this.#truth;
-    const volume = this.#area * this.height;
-    let pressure = top;
+    let pressure = wellhead;
     this.#turn = (this.#turn + 1) % REFRESH;
     for (let i = 0; i < this.cells.length; i += 1) {
       const cell = this.cells[i] as Cell;
-      const held = cell.liquid / volume;
+      const held = cell.liquid / (this.#area * cell.height);
       const mixed = held * liquidDensity + (1 - held) * cell.gasDensity;
       const friction = (FRICTION * mixed * cell.speed * Math.abs(cell.speed)) / (2 * inside);
-      const rise = (mixed * GRAVITY + friction) * this.height;
+      const rise = (mixed * GRAVITY + friction) * cell.height;
+      cell.topPressure = pressure;
       cell.pressure = pressure + rise / 2;
       if (i % REFRESH === this.#turn) {
         cell.energy =
@@ -154,26 +182,42 @@ export class Tubing {
   }
 
   pressureAt(depth: number): number {
-    const place = depth / this.height - 0.5;
-    const above = Math.max(0, Math.min(this.cells.length - 2, Math.floor(place)));
-    const a = this.cells[above] as Cell;
-    const b = this.cells[above + 1] as Cell;
-    return a.pressure + (b.pressure - a.pressure) * (place - above);
+    const index = this.#indexOf(depth);
+    const { top, height, topPressure } = this.cells[index] as Cell;
+    const foot = this.cells[index + 1]?.topPressure ?? this.bottomPressure;
+    return topPressure + ((foot - topPressure) * (depth - top)) / height;
   }
 
-  cellAt(depth: number): Cell {
-    const index = Math.max(0, Math.min(this.cells.length - 1, Math.floor(depth / this.height)));
-    return this.cells[index] as Cell;
+  /** s that gas takes from a depth up to the wellhead, as it runs now. */
+  gasUpFrom(depth: number): number {
+    return this.cells.reduce(
+      (time, { top, height, gasSpeed }) =>
+        time + Math.max(0, Math.min(height, depth - top)) / Math.max(0.05, gasSpeed),
+      0,
+    );
+  }
+
+  /** Which cell a depth lies in; an end belongs to the cell above it. */
+  #indexOf(depth: number): number {
+    const below = this.cells.findIndex(({ top }) => top >= depth);
+    return below < 0 ? this.cells.length - 1 : Math.max(0, below - 1);
+  }
+
+  /** Where what comes in at a depth begins to count: the cell above the nearest end. */
+  #entryCell(depth: number): Cell {
+    const cell = this.cells[this.#indexOf(depth)] as Cell;
+    const above = this.cells[this.#indexOf(depth) - 1];
+    return above && depth - cell.top < cell.height / 2 ? above : cell;
   }
 
   /** Gas that enters at a depth in the coming step, kg. */
   addGas(depth: number, mass: number): void {
-    this.cellAt(depth).source += mass;
+    this.#entryCell(depth).source += mass;
     this.account.gasIn += mass;
   }
 
   addLiquid(depth: number, volume: number): void {
-    this.cellAt(depth).liquid += volume;
+    this.#entryCell(depth).liquid += volume;
     this.account.liquidIn += volume;
   }
 
@@ -186,7 +230,6 @@ export class Tubing {
   move(liquidIn: number, gasIn: number, step: number): void {
     const { distribution, dissolves } = this.#truth;
     const area = this.#area;
-    const volume = area * this.height;
     let liquid = liquidIn * step;
     let gas = gasIn * step;
     this.account.liquidIn += liquid;
@@ -200,7 +243,7 @@ export class Tubing {
       const holds = (mass: number, volumeOfLiquid: number) =>
         mass - Math.min(mass, dissolves * cell.pressure * volumeOfLiquid);
       const held = holds(cell.gas, cell.liquid) / cell.gasDensity;
-      const misfit = cell.liquid + held - volume;
+      const misfit = cell.liquid + held - area * cell.height;
       const share = held / (cell.liquid + held);
       const excess = liquid + holds(came, liquid) / cell.gasDensity + CATCH_UP * misfit;
       cell.liquid += liquid;
