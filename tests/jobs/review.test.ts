@@ -97,15 +97,30 @@ describe("the record", () => {
       "answer",
       "correction",
       "limit exceeded",
-      "stood by",
     ]);
     expect(remarkable.find((each) => each.kind === "limit exceeded")?.says).toBe(
-      "1200 lbf was read; the limit was 1055 lbf.",
+      "1200 lbf was read; the limit was 1055 lbf. Stood by: harder than meant",
     );
     expect(remarkable.find((each) => each.kind === "answer")?.says).toBe("Free, with a surge");
     expect(comparisons.find((each) => each.reading.field === "shear-largest")?.exceedsMost).toBe(
       true,
     );
+  });
+
+  it("says of a limit that was exceeded why it was stood by, and lists that by itself once it is corrected", () => {
+    const pulls = { "test-pull-force": { text: "1200", unit: "lbf" } };
+    const tablet = new Tablet()
+      .start()
+      .runTo("shear", { "test-pull": pulls }, "gauge checked after");
+    const remarks = () =>
+      record(tablet).remarkable.map(({ kind, says }) => [kind, says.replace(/\d+ lbf/g, "…")]);
+    expect(remarks()).toEqual([
+      ["limit exceeded", "… was read; the limit was …. Stood by: gauge checked after"],
+    ]);
+    const reading = latestReading(tablet.state, "test-pull-force");
+    if (!reading) throw new Error("no reading");
+    tablet.act((s) => correct(s, reading, { text: "450", unit: "lbf" }, "Misread"));
+    expect(remarks().map(([kind]) => kind)).toEqual(["stood by", "correction"]);
   });
 
   it("lists what was in doubt and stood by, under the step it was read in", () => {

@@ -3,6 +3,7 @@ import { lazy, Suspense, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
+import { isStoodBy } from "../../jobs/review/entryRemarks.ts";
 import type { Comparison } from "../../jobs/review/planActual.ts";
 import { reviewRecord } from "../../jobs/review/record.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
@@ -62,9 +63,16 @@ const decisionWords = {
   "sent back": "Sent back",
 } as const;
 
-/** Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. */
-function standsInWords({ state: { stage, decidedBy } }: LiveJob, isBroken: boolean): string {
-  if (stage !== "approved" || !decidedBy) return stageWords[stage];
+/**
+ * Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. What a log with a
+ * gap says of how the run stands is not repeated: its closing may be what is gone.
+ */
+function standsInWords({ state }: LiveJob, isBroken: boolean): string {
+  const { stage, decidedBy, reviews } = state;
+  if (stage !== "approved" || !decidedBy) {
+    const isCut = isBroken || (stage === "running" && reviews.length > 0);
+    return isCut ? "The log is not whole: it does not tell how the run stands" : stageWords[stage];
+  }
   const words = decisionWords[decidedBy.decision];
   return isBroken ? `${words}, but the log was changed after that` : words;
 }
@@ -163,7 +171,9 @@ function OfPockets({ live, comparisons, ask }: OfPocketsProps) {
 }
 
 function Notes({ live }: { readonly live: LiveJob }) {
-  const { notes, reviews } = live.state;
+  const { reviews } = live.state;
+  // What was stood by is listed under what changed and why.
+  const notes = live.state.notes.filter((note) => !isStoodBy(note));
   if (notes.length === 0 && reviews.length === 0) return null;
   return (
     <section className="card review-section">
