@@ -91,7 +91,6 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   const { body: added } = (await eventsIn(page, JOB)).at(-1) ?? {};
   expect(added?.type === "readings taken" && added.entries.map(({ field }) => field)).toEqual([
     "line-on-drum",
-    "line-remarks",
   ]);
   await page.getByRole("link", { name: "Close out the run" }).click();
   await page.getByRole("heading", { name: "1 thing is not answered" }).waitFor();
@@ -127,7 +126,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
     .getByText("Closed with 1 not answered. R. Tamsin: No camera on this permit.")
     .waitFor();
   const remark = (kind: string) => page.locator(".review-remarks > li", { hasText: kind });
-  await remark("stood by").first().waitFor();
+  await remark("limit exceeded").getByText("Stood by: One blow came harder than meant.").waitFor();
   await remark("exception").first().waitFor();
   await page.setViewportSize({ width: 800, height: 1280 });
   expect(await wideHeads()).toEqual([]);
