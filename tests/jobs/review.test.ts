@@ -8,10 +8,17 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import { correct } from "../../src/jobs/commands/run.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
+import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import { reviewRecord } from "../../src/jobs/review/record.ts";
+import { standsInWords } from "../../src/jobs/review/standsInWords.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { stepById } from "../../src/jobs/sheet/walk.ts";
-import { afterApproval, latestReading } from "../../src/jobs/state/jobState.ts";
+import {
+  afterApproval,
+  foldJob,
+  type JobState,
+  latestReading,
+} from "../../src/jobs/state/jobState.ts";
 import { engineer, planner, readyProgramme, supervisor, Tablet } from "./demo.ts";
 
 const closed = (answers: Parameters<Tablet["runTo"]>[1] = {}, standBy?: string) => {
@@ -71,6 +78,21 @@ describe("the engineer's decision", () => {
       /Event 10 was changed after it was written. It is on the tablet that E. Rowan and R. Tamsin wrote on .* "Hold the safety valves open", 1 Jan 2020 .* before it is number 9: readings taken in/,
     );
     expect(record(tablet).broken).toHaveLength(1);
+  });
+});
+
+describe("how a run stands", () => {
+  it("is not told by a log whose closing was cut away, though a decision follows", () => {
+    const tablet = closed();
+    decide(tablet, "approved");
+    const standing = (of: JobState) => standsInWords(of, brokenLinks(of.events).length > 0);
+    expect(standing(tablet.state)).toBe("Approved");
+    const cut = foldJob(tablet.events.filter(({ body }) => body.type !== "run closed"));
+    expect(cut.stage).toBe("running");
+    expect(standing(cut)).toBe("The log is not whole: it does not tell how the run stands");
+    // Said by the decision alone, too: the closing may be on a tablet whose log has not come along.
+    expect(standsInWords(cut, false)).toBe(standing(cut));
+    expect(standing(foldJob(tablet.events.slice(0, 40)))).toBe("Still running");
   });
 });
 

@@ -310,6 +310,21 @@ describe("a step recorded again", () => {
     ]);
   });
 
+  it("writes once more what two tablets differ on, though it looks untouched: that is how it is settled", () => {
+    const { situation, clock } = done();
+    const { state } = situation;
+    const [reading] = state.readings.filter(({ field }) => field === "line-cut");
+    const conflicts = new Map([["line-cut", reading ? [reading] : []]]);
+    const decision = recordStep(
+      { ...situation, state: { ...state, conflicts } },
+      { step: "line-left", typed: line, takenAt: clock, untouched: Object.keys(line) },
+    );
+    const [body] = decision.ok ? decision.bodies : [];
+    expect(body?.type === "readings taken" && body.entries.map(({ field }) => field)).toEqual([
+      "line-cut",
+    ]);
+  });
+
   it("says so where nothing of it was read again", () => {
     const decision = again(done(), Object.keys(line));
     expect(decision).toMatchObject({ ok: false, why: expect.stringContaining("read again") });

@@ -135,7 +135,7 @@ function ReportTable({ block }: { readonly block: Table }) {
 /** A figure stays with its unit; a column of them may hold whole sentences, too. */
 function rightOf(cell: Cell): string {
   const text = typeof cell === "string" ? cell : cell.text;
-  return /^[−\d.,]+ \S+$/.test(text) ? "right report-figure" : "right";
+  return /^(± )?[−\d.,\u2009]+ \S+$/.test(text) ? "right report-figure" : "right";
 }
 
 function Said({ of }: { readonly of: Cell }) {

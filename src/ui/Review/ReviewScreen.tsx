@@ -6,6 +6,7 @@ import { targetMandrel } from "../../jobs/programme.ts";
 import { isStoodBy } from "../../jobs/review/entryRemarks.ts";
 import type { Comparison } from "../../jobs/review/planActual.ts";
 import { reviewRecord } from "../../jobs/review/record.ts";
+import { decisionWords, standsInWords } from "../../jobs/review/standsInWords.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { isTalkedAbout } from "../../jobs/state/questions.ts";
@@ -48,35 +49,6 @@ export default function ReviewScreen({ id }: { readonly id: string }) {
   return <ReviewOf live={live} />;
 }
 
-const stageWords = {
-  draft: "Being planned",
-  issued: "Issued, not started",
-  running: "Still running",
-  closed: "Closed, waits for the engineer",
-  "sent back": "Sent back to the supervisor",
-  approved: "Approved",
-} as const;
-
-const decisionWords = {
-  approved: "Approved",
-  "approved with remarks": "Approved with remarks",
-  "sent back": "Sent back",
-} as const;
-
-/**
- * Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. What a log with a
- * gap says of how the run stands is not repeated: its closing may be what is gone.
- */
-function standsInWords({ state }: LiveJob, isBroken: boolean): string {
-  const { stage, decidedBy, reviews } = state;
-  if (stage !== "approved" || !decidedBy) {
-    const isCut = isBroken || (stage === "running" && reviews.length > 0);
-    return isCut ? "The log is not whole: it does not tell how the run stands" : stageWords[stage];
-  }
-  const words = decisionWords[decidedBy.decision];
-  return isBroken ? `${words}, but the log was changed after that` : words;
-}
-
 /** Plan against actual, everything out of the ordinary, and the engineer's decision. */
 function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
@@ -96,7 +68,7 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             {workInWords(programme).join("; then: ")} of {programme.well?.name}
           </h2>
           <p>
-            {standsInWords(live, record.broken.length > 0)}.{" "}
+            {standsInWords(state, record.broken.length > 0)}.{" "}
             {state.started && `Run of ${format(new Date(state.started.at), "d MMM yyyy")}, `}
             programme revision {state.revision}.
             {programme.well?.invented && " Invented for the demonstration."}
