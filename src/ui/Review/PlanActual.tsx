@@ -142,7 +142,7 @@ function ReadingRow({ row, writer, phased, children }: ReadingRowProps) {
       <td data-name="planned">
         {row.recomputed ? figure(planned) : <Working row={row} writer={writer} of="expected" />}
       </td>
-      <td data-name="recomputed">
+      <td data-name="expected">
         {row.recomputed ? (
           <Working row={row} writer={writer} of="expected" />
         ) : (
