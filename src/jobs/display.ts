@@ -105,11 +105,17 @@ function digitsFor(system: UnitSystem, dimension: Dimension, value: number): num
   const size = Math.abs(value);
   // A depth is read to the foot or metre, the length of a tool to a tenth.
   if (dimension === "length" && size >= 100) return 0;
+  // A coefficient of 0.865 is not one of 0.86: what has three digits keeps them.
+  if (dimension === "ratio") return hasThreeDigits(size) ? 3 : undefined;
   // Pins, ports and wires: a 3/16 has four digits, and what it bears goes with its square.
   if (dimension !== "diameter") return undefined;
   if (system === "metric") return size < 25 ? 2 : undefined;
   return size < 1 && Math.round(size * 1e4) % 10 !== 0 ? 4 : undefined;
 }
+
+const hasThreeDigits = (size: number) =>
+  Number(size.toFixed(3)) !== Number(size.toFixed(2)) &&
+  Math.abs(size - Number(size.toFixed(3))) < 1e-9;
 
 export function writer(system: UnitSystem, atmosphere: number = STANDARD_ATMOSPHERE): Writer {
   const parts = (dimension: Dimension, si: number) => {

@@ -5,7 +5,7 @@ import { jobs } from "../../demo-data/emberMesa.ts";
 import { correct, grantException } from "../../src/jobs/commands/run.ts";
 import { latestReading } from "../../src/jobs/state/jobState.ts";
 import { engineer, Tablet } from "../jobs/demo.ts";
-import { record, stepOf, typeStep } from "./crew.ts";
+import { record, stepOf, typeStep, view } from "./crew.ts";
 import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 import { bringIn } from "./jobPack.ts";
 import { fits, sizes } from "./judge.ts";
@@ -71,6 +71,40 @@ const look = async (name: string, parts: readonly string[]) => {
   expect(await seriousFaults(page, parts), name).toEqual([]);
 };
 
+/** What need not be answered is taken back, by a correction and by recording the step again, and answered anew. */
+async function takeBack() {
+  const { title } = stepOf("line-left");
+  const entry = page.locator(".recorded-entry", { hasText: "Line left on the drum" });
+  const answer = async () => {
+    await page.getByRole("button", { name: "Add what is missing" }).click();
+    await page.locator("#entry-line-on-drum").fill("14020");
+    await page.locator(".step-record").click();
+    await page.locator(".run-said", { hasText: `: ${title}.` }).waitFor();
+    await view(page, title);
+    await entry.locator(".recorded-value", { hasText: "14020 ft" }).waitFor();
+  };
+  await view(page, title);
+  await entry.getByRole("button", { name: "Correct" }).click();
+  await entry.getByText("Left empty, the answer is taken back.").waitFor();
+  await entry.getByRole("button", { name: "Misread" }).click();
+  await look("take-back-by-correction", [".recorded"]);
+  await entry.getByRole("button", { name: "Record the correction" }).click();
+  await entry.getByText("Taken back").waitFor();
+  await entry.getByText("was 14020 ft; Misread").waitFor();
+  await answer();
+  await page.getByRole("button", { name: "Read and record again" }).click();
+  await page.locator("#entry-line-on-drum").fill("");
+  await page.locator(".step-record").click();
+  await page.getByText("stood there and was emptied").waitFor();
+  await page.getByLabel("Taken back: why?").fill("Of the other drum.");
+  await look("take-back-by-recording", [".stand-by"]);
+  await page.getByRole("button", { name: "It is right, record it as typed" }).click();
+  await page.locator(".run-said", { hasText: `: ${title}.` }).waitFor();
+  await view(page, title);
+  await entry.getByText("was 14020 ft; Of the other drum.").waitFor();
+  await answer();
+}
+
 it("closes a rough run with one gap and a reason; it is asked about, answered, and approved with remarks", async () => {
   await bringIn(page, site.address, roughRun());
   await sign(page, "R. Tamsin", "wireline supervisor");
@@ -91,8 +125,8 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   const { body: added } = (await eventsIn(page, JOB)).at(-1) ?? {};
   expect(added?.type === "readings taken" && added.entries.map(({ field }) => field)).toEqual([
     "line-on-drum",
-    "line-remarks",
   ]);
+  await takeBack();
   await page.getByRole("link", { name: "Close out the run" }).click();
   await page.getByRole("heading", { name: "1 thing is not answered" }).waitFor();
   await page.getByRole("link", { name: "Go to closing the run" }).click();
@@ -103,6 +137,17 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await pressAndHold(page, "Close the run");
   await page.getByText("Closed on this tablet. Save the pack").waitFor();
   await page.getByText("Why not everything is answered: No camera on this permit.").waitFor();
+  await look("closed", [".close-done"]);
+
+  // On the run sheet, too: what is refused now is not offered, what is still taken is.
+  await page.goto(`${site.address}/jobs/${JOB}/run?step=line-left`);
+  await page.getByText("Why not everything is answered: No camera on this permit.").waitFor();
+  await page.locator(".spine-always").getByText("The run is closed: no step is changed").waitFor();
+  expect(await page.getByRole("button", { name: "Something is wrong" }).count()).toBe(0);
+  await page.getByRole("button", { name: "Add a note" }).waitFor();
+  await look("run-sheet-closed", [".run-finished", ".spine-always"]);
+  await page.goto(site.address);
+  await card().getByRole("link", { name: "Close-out and readings on lift" }).click();
 
   // What the well does is read the same evening; swapped figures are asked about.
   await page.getByRole("button", { name: "Enter a reading on lift" }).click();
@@ -127,7 +172,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
     .getByText("Closed with 1 not answered. R. Tamsin: No camera on this permit.")
     .waitFor();
   const remark = (kind: string) => page.locator(".review-remarks > li", { hasText: kind });
-  await remark("stood by").first().waitFor();
+  await remark("limit exceeded").getByText("Stood by: One blow came harder than meant.").waitFor();
   await remark("exception").first().waitFor();
   await page.setViewportSize({ width: 800, height: 1280 });
   expect(await wideHeads()).toEqual([]);
@@ -171,6 +216,13 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   expect(await page.locator(".review-hash").first().textContent()).toBe(signs);
   const { body } = (await eventsIn(page, JOB)).at(-1) ?? {};
   expect(body).toMatchObject({ type: "review", decision: "approved with remarks" });
+
+  // Nothing that would not be taken any more is asked for.
+  await page.goto(`${site.address}/jobs/${JOB}/run?step=line-left`);
+  await page.getByText("The record is approved.").waitFor();
+  for (const name of ["Add a note", "Add a photograph", "Something is wrong"]) {
+    expect(await page.getByRole("button", { name }).count(), name).toBe(0);
+  }
 });
 
 it("does not approve a log that somebody altered, and says where", async () => {

@@ -56,5 +56,5 @@ it("stands by, hands over to the next crew with a drawn signature, and goes on i
   await page.locator(".step-record").click();
   await page.locator(".run-said", { hasText: stepOf("zero").title }).waitFor();
   await page.getByRole("button", { name: stepOf("zero").title }).click();
-  await page.getByText(/Done, \d\d:\d\d by S\. Ivel/).waitFor();
+  await page.getByText(/Done, \d+ \w+ \d\d:\d\d by S\. Ivel/).waitFor();
 });

@@ -46,9 +46,22 @@ describe("the close-out of the demonstration's finished run", () => {
     ["line-on-drum", "14200 ft"],
     ["well-status", "On injection"],
     ["exceptions", "None."],
+    [
+      "over-limit-1",
+      "1090 lbf was read; the limit was 1055 lbf. Stood by: One blow came harder than meant; wire looked at and cut back afterwards.",
+    ],
+    ["pull-largest", "840 lbf, 19 hits, free, no surge"],
+    ["test-pull", "410 lbf, holds"],
     ["time-whole", "14 h 55 min"],
   ])("says of %s: %s", (id, words) => {
     expect(says(id)).toBe(words);
+  });
+
+  it("says where a limit was passed, and that none was where none was", () => {
+    const [over] = [...lines.values()].filter(({ id }) => id === "over-limit-1");
+    expect(over?.label).toBe('Over the limit: largest line pull, "Jar up to shear off"');
+    const ids = [...linesOf(new Tablet().start().runTo("correlate")).keys()];
+    expect(ids).toContain("over-limit");
   });
 
   it("says a corrected figure as it stands, from the entry and its correction", () => {

@@ -3,6 +3,7 @@ import { jobs } from "../../demo-data/emberMesa.ts";
 import { closeRun } from "../../src/jobs/commands/closeRun.ts";
 import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { correct, leaveOut, startRun } from "../../src/jobs/commands/run.ts";
+import { writer as inUnits } from "../../src/jobs/display.ts";
 import type { JobEvent } from "../../src/jobs/log/event.ts";
 import type { Pack } from "../../src/jobs/pack/pack.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
@@ -112,6 +113,10 @@ describe("the demonstration's finished run", () => {
     expect(more).toEqual([]);
     expect(set).toMatchObject({ mandrel: 3, valve: { serial: "EM-2037" } });
     expect(set && settingInWords(set, writer)).toBe("card 952 psig, read on location 952 psig");
+    // 952 psi = 65.6 bar: the reader's units, and beside them what the card says.
+    expect(set && settingInWords(set, inUnits("metric", writer.atmosphere))).toBe(
+      "card 65.6 barg (952 psig), read on location 65.6 barg (952 psig)",
+    );
     expect(set?.says).toMatch(/^Shut: \d+ psi more would open it\. It stands \d+ psi below/);
     const { acting = 0, opening = 0, closing = 0 } = set?.now ?? {};
     expect(acting < closing && closing < opening).toBe(true);
@@ -121,7 +126,6 @@ describe("the demonstration's finished run", () => {
     const { remarkable } = reviewRecord(state, "2026-11-25T00:00:00.000Z", writer);
     expect(departures(state, remarkable, writer).map(({ kind }) => kind)).toEqual([
       "limit exceeded",
-      "stood by",
       "correction",
     ]);
   });

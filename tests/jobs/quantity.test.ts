@@ -143,4 +143,15 @@ describe("numbers as people write them", () => {
     expect(writer("field").write("diameter", si)).toBe(field);
     expect(writer("metric").write("diameter", si)).toBe(metric);
   });
+
+  it.each([
+    // A coefficient as its source has it; what is worked out has two digits.
+    { si: 0.865, says: "0.865" },
+    { si: 1.27, says: "1.27" },
+    { si: 0.65, says: "0.65" },
+    { si: 3, says: "3.00" },
+    { si: 1.37249, says: "1.37" },
+  ])("writes the ratio $si as $says", ({ si, says }) => {
+    expect(writer("field").write("ratio", si)).toBe(says);
+  });
 });

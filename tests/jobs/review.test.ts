@@ -8,10 +8,17 @@ import { issueProgramme } from "../../src/jobs/commands/issue.ts";
 import { review } from "../../src/jobs/commands/review.ts";
 import { correct } from "../../src/jobs/commands/run.ts";
 import { headsOf } from "../../src/jobs/log/heads.ts";
+import { brokenLinks } from "../../src/jobs/log/verify.ts";
 import { reviewRecord } from "../../src/jobs/review/record.ts";
+import { standsInWords } from "../../src/jobs/review/standsInWords.ts";
 import { changeOut } from "../../src/jobs/sheet/changeOut/changeOut.ts";
 import { stepById } from "../../src/jobs/sheet/walk.ts";
-import { afterApproval, latestReading } from "../../src/jobs/state/jobState.ts";
+import {
+  afterApproval,
+  foldJob,
+  type JobState,
+  latestReading,
+} from "../../src/jobs/state/jobState.ts";
 import { engineer, planner, readyProgramme, supervisor, Tablet } from "./demo.ts";
 
 const closed = (answers: Parameters<Tablet["runTo"]>[1] = {}, standBy?: string) => {
@@ -74,6 +81,21 @@ describe("the engineer's decision", () => {
   });
 });
 
+describe("how a run stands", () => {
+  it("is not told by a log whose closing was cut away, though a decision follows", () => {
+    const tablet = closed();
+    decide(tablet, "approved");
+    const standing = (of: JobState) => standsInWords(of, brokenLinks(of.events).length > 0);
+    expect(standing(tablet.state)).toBe("Approved");
+    const cut = foldJob(tablet.events.filter(({ body }) => body.type !== "run closed"));
+    expect(cut.stage).toBe("running");
+    expect(standing(cut)).toBe("The log is not whole: it does not tell how the run stands");
+    // Said by the decision alone, too: the closing may be on a tablet whose log has not come along.
+    expect(standsInWords(cut, false)).toBe(standing(cut));
+    expect(standing(foldJob(tablet.events.slice(0, 40)))).toBe("Still running");
+  });
+});
+
 describe("the record", () => {
   it("of a good run has nothing out of the ordinary", () => {
     expect(record(closed()).remarkable).toEqual([]);
@@ -97,15 +119,30 @@ describe("the record", () => {
       "answer",
       "correction",
       "limit exceeded",
-      "stood by",
     ]);
     expect(remarkable.find((each) => each.kind === "limit exceeded")?.says).toBe(
-      "1200 lbf was read; the limit was 1055 lbf.",
+      "1200 lbf was read; the limit was 1055 lbf. Stood by: harder than meant",
     );
     expect(remarkable.find((each) => each.kind === "answer")?.says).toBe("Free, with a surge");
     expect(comparisons.find((each) => each.reading.field === "shear-largest")?.exceedsMost).toBe(
       true,
     );
+  });
+
+  it("says of a limit that was exceeded why it was stood by, and lists that by itself once it is corrected", () => {
+    const pulls = { "test-pull-force": { text: "1200", unit: "lbf" } };
+    const tablet = new Tablet()
+      .start()
+      .runTo("shear", { "test-pull": pulls }, "gauge checked after");
+    const remarks = () =>
+      record(tablet).remarkable.map(({ kind, says }) => [kind, says.replace(/\d+ lbf/g, "…")]);
+    expect(remarks()).toEqual([
+      ["limit exceeded", "… was read; the limit was …. Stood by: gauge checked after"],
+    ]);
+    const reading = latestReading(tablet.state, "test-pull-force");
+    if (!reading) throw new Error("no reading");
+    tablet.act((s) => correct(s, reading, { text: "450", unit: "lbf" }, "Misread"));
+    expect(remarks().map(([kind]) => kind)).toEqual(["stood by", "correction"]);
   });
 
   it("lists what was in doubt and stood by, under the step it was read in", () => {

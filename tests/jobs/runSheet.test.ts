@@ -302,12 +302,26 @@ describe("a step recorded again", () => {
   };
 
   it("writes what was missing, and not once more what nobody read again", () => {
-    const decision = again(done(), ["line-cut"]);
+    const decision = again(done(), ["line-cut", "line-remarks"]);
     expect(decision).toMatchObject({ ok: true, bodies: [{ type: "readings taken" }] });
     const [body] = decision.ok ? decision.bodies : [];
     expect(body?.type === "readings taken" && body.entries.map(({ field }) => field)).toEqual([
       "line-on-drum",
-      "line-remarks",
+    ]);
+  });
+
+  it("writes once more what two tablets differ on, though it looks untouched: that is how it is settled", () => {
+    const { situation, clock } = done();
+    const { state } = situation;
+    const [reading] = state.readings.filter(({ field }) => field === "line-cut");
+    const conflicts = new Map([["line-cut", reading ? [reading] : []]]);
+    const decision = recordStep(
+      { ...situation, state: { ...state, conflicts } },
+      { step: "line-left", typed: line, takenAt: clock, untouched: Object.keys(line) },
+    );
+    const [body] = decision.ok ? decision.bodies : [];
+    expect(body?.type === "readings taken" && body.entries.map(({ field }) => field)).toEqual([
+      "line-cut",
     ]);
   });
 

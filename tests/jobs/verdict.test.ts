@@ -5,6 +5,7 @@ import { toSI } from "../../src/jobs/quantity.ts";
 import type { Programme } from "../../src/jobs/records/programme.ts";
 import type { Valve } from "../../src/jobs/records/valve.ts";
 import type { Mandrel, Well } from "../../src/jobs/records/well.ts";
+import { mandrelResultId } from "../../src/jobs/results/atMandrel.ts";
 import type { AnyResultId } from "../../src/jobs/results/traced.ts";
 import type { Check } from "../../src/jobs/verdict/check.ts";
 import { gaugeDoubt } from "../../src/jobs/verdict/doubts.ts";
@@ -479,6 +480,15 @@ describe("what a verdict goes by", () => {
       ["EM-2050", 936],
     ]);
     const found = verdictOf(tablet.state, write);
+    const cardOf = (mandrel: number) =>
+      found?.well?.results
+        .get(mandrelResultId("dome", mandrel))
+        ?.givens.find(({ symbol }) => symbol === "Ptro")?.origin;
+    expect([1, 3, 4].map((mandrel) => cardOf(mandrel)?.kind)).toEqual([
+      "record",
+      "measured",
+      "measured",
+    ]);
     expect(found?.mandrels.map(({ valve }) => valve?.serial)).toEqual([
       "EM-0711",
       "EM-0712",

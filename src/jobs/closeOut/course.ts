@@ -1,9 +1,18 @@
 import { durationInWords } from "../durationInWords.ts";
 import { contingencyRemarks } from "../review/courseRemarks.ts";
+import { exceededLimits, overLimits } from "../review/entryRemarks.ts";
 import { exceptionRemarks } from "../review/holdRemarks.ts";
+import { compare } from "../review/planActual.ts";
 import type { Remarkable } from "../review/remarkable.ts";
 import { timesOf } from "../state/times.ts";
-import { type CloseOutLine, type CloseOutSection, type Of, type Pocket, time } from "./line.ts";
+import {
+  type CloseOutLine,
+  type CloseOutSection,
+  inSentence,
+  type Of,
+  type Pocket,
+  time,
+} from "./line.ts";
 import { hours } from "./valves.ts";
 
 export function times(of: Of, pockets: readonly Pocket[]): CloseOutSection {
@@ -55,13 +64,19 @@ export function times(of: Of, pockets: readonly Pocket[]): CloseOutSection {
   };
 }
 
-/** What was let pass, and what went wrong. That there was none is an answer, too. */
-export function otherwise({ state }: Of): CloseOutSection {
+/** What was let pass, what went over a limit, and what went wrong. That there was none is an answer, too. */
+export function otherwise({ state, writer }: Of): CloseOutSection {
+  const over = exceededLimits(state, overLimits(state, compare(state, writer)), writer);
   return {
     id: "otherwise",
-    title: "Exceptions and contingencies",
+    title: "Exceptions, limits and contingencies",
     lines: [
       ...remarks("exceptions", "Exceptions", exceptionRemarks(state)),
+      ...remarks(
+        "over-limit",
+        "Over a limit",
+        over.map((each) => ({ ...each, title: `Over the limit: ${inSentence(each.title)}` })),
+      ),
       ...remarks("contingencies", "What went wrong", contingencyRemarks(state)),
     ],
   };

@@ -1,4 +1,4 @@
-import type { CloseOutSection } from "./line.ts";
+import { type CloseOutSection, inSentence } from "./line.ts";
 
 /** Something that nothing in the log answers. */
 export interface Gap {
@@ -13,8 +13,7 @@ export function gapsOf(sections: readonly CloseOutSection[]): Gap[] {
   return sections.flatMap(({ title, lines }) =>
     lines.flatMap(({ id, label, says, gap }): Gap[] => {
       if (!gap) return [];
-      const named = `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
-      return [{ id, says: `${title}: ${named}. ${says}`, at: gap.at }];
+      return [{ id, says: `${title}: ${inSentence(label)}. ${says}`, at: gap.at }];
     }),
   );
 }

@@ -75,7 +75,12 @@ export function asked(of: Of, spec: Asked): CloseOutLine {
   const answered = spec.any ? found.some((each) => each !== undefined) : found[0] !== undefined;
   if (!answered) return { ...line, ...unanswered(of, spec, suffix) };
   const values = found.map((each) => each && valueInWords(of, each));
-  const said = words ? words(...values) : values.filter((each) => each !== undefined).join(", ");
+  const inside = found.map((each, index) =>
+    each?.value.kind === "choice" ? inSentence(values[index] ?? "") : values[index],
+  );
+  const joinedUp = words ? words(...inside) : joined(...inside);
+  const first = inside.findIndex((each) => each !== undefined && joinedUp.startsWith(each));
+  const said = `${values[first] ?? ""}${joinedUp.slice(inside[first]?.length ?? 0)}`;
   const read = found.find((each) => each !== undefined);
   return {
     ...line,
@@ -83,6 +88,10 @@ export function asked(of: Of, spec: Asked): CloseOutLine {
     events: eventsOf(found),
   };
 }
+
+/** Words that stand alone elsewhere, in the middle of a sentence: "Free, no surge" begins small, "BHP" does not. */
+export const inSentence = (words: string) =>
+  /^\p{Lu}(?!\p{Lu})/u.test(words) ? words.charAt(0).toLowerCase() + words.slice(1) : words;
 
 /** Left out with a reason is an answer; nothing at all is a gap. */
 function unanswered(

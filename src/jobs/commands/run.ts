@@ -89,7 +89,7 @@ export interface Recording {
   readonly typed: TypedFields;
   /** when the gauges were read */
   readonly takenAt: string;
-  /** fields of a step done before that were shown as they stand and left so: nobody read them again */
+  /** fields of a step done before that were shown as they stand and left so: nobody answered them again */
   readonly untouched?: readonly string[];
   /** fields that need not be answered, shown as they stand and left empty: they are taken back */
   readonly emptied?: readonly string[];
@@ -125,7 +125,8 @@ export function recordStep(situation: Situation, recording: Recording): Decision
   const understood = entriesOf(step, recording.typed, writer.atmosphere);
   if (!understood.ok) return refuse(understood.why, understood.field);
   // Written once more, what nobody read again would seem to be of now.
-  const isNew = (field: string) => !(done && recording.untouched?.includes(field));
+  const isNew = (field: string) =>
+    !(done && recording.untouched?.includes(field)) || state.conflicts.has(field);
   const entries = understood.entries.filter(({ field }) => isNew(field));
   const early = readTooEarly(situation, step, entries, takenAt);
   const doubts = [

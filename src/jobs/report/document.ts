@@ -63,6 +63,8 @@ export type Block =
       readonly caption?: string;
       readonly columns: readonly Column[];
       readonly rows: readonly (readonly Cell[])[];
+      /** places of rows that are titles of those after them, and are kept with them */
+      readonly titles?: readonly number[];
     }
   | { readonly kind: "list"; readonly items: readonly Cell[] }
   | { readonly kind: "chart"; readonly chart: Chart }

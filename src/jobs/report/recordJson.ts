@@ -1,10 +1,11 @@
 import canonicalize from "canonicalize";
 import { describeWarning } from "../../calc/describeWarning.ts";
+import { observedFields } from "../commands/observe.ts";
 import type { Writer } from "../display.ts";
 import type { JobEvent } from "../log/event.ts";
 import { headsOf } from "../log/heads.ts";
 import { describeBroken } from "../log/verify.ts";
-import type { Dimension } from "../quantity.ts";
+import { type Dimension, toSI } from "../quantity.ts";
 import { originInWords } from "../results/originInWords.ts";
 import { type ReviewRecord, reviewRecord } from "../review/record.ts";
 import { closingHash } from "../state/closingHash.ts";
@@ -98,7 +99,7 @@ function readingsOf(
   { atmosphere }: Writer,
 ): JobRecord["readings"] {
   const held = new Map(comparisons.map((each) => [each.reading, each]));
-  return state.readings.map((reading) => {
+  const ofTheRun = state.readings.map((reading) => {
     const { event, field, step, takenAt, value, original, corrections, setAside } = reading;
     const dimension = value.kind === "quantity" ? value.dimension : undefined;
     const si = quantitySI(reading, atmosphere);
@@ -116,6 +117,31 @@ function readingsOf(
       ...(setAside && { setAsideBy: setAside.hash }),
     };
   });
+  const place = ({ hash }: { readonly hash: string }) => state.position.get(hash) ?? -1;
+  return [...ofTheRun, ...onLift(state, atmosphere)].sort(
+    (one, other) => place(one) - place(other),
+  );
+}
+
+/** What was read of the well on lift, a figure each, as the table of readings has it. */
+function onLift(state: JobState, atmosphere: number): JobRecord["readings"] {
+  const fields = observedFields(state);
+  return state.observed.flatMap(({ event, observed }) =>
+    fields.flatMap(({ id: field, label, dimension }) => {
+      const quantity = observed[field];
+      if (!quantity) return [];
+      return [
+        {
+          ...entry(event),
+          ...{ field, label, step: "on-lift", takenAt: observed.takenAt, source: observed.source },
+          value: { kind: "quantity" as const, dimension, ...quantity },
+          si: figure(dimension, toSI(dimension, quantity, atmosphere)),
+          device: event.device,
+          sequence: event.sequence,
+        },
+      ];
+    }),
+  );
 }
 
 function holdsOf(state: JobState, now: string, writer: Writer): JobRecord["holds"] {

@@ -40,6 +40,8 @@ const reading = z.strictObject({
   sequence: z.number().int().min(1),
   /** hash of the event with which its step was worked again: it belongs to an attempt before */
   setAsideBy: sha256.optional(),
+  /** where it was read, of one of the well on lift, whose step is "on-lift" */
+  source: text.optional(),
 });
 
 const release = z.strictObject({

@@ -37,7 +37,14 @@ export interface Scenario {
   readonly injectionAtSurface?: Quantity<"pressure">;
   readonly wellhead?: Quantity<"pressure">;
   /** who read them, and when, where they were read */
-  readonly readBy?: { readonly at: string; readonly by: string };
+  readonly readBy?: ReadBy;
+  /** the same of cards that were read on location, by their valve */
+  readonly cards?: Readonly<Record<string, ReadBy>>;
+}
+
+export interface ReadBy {
+  readonly at: string;
+  readonly by: string;
 }
 
 export const asPlanned: Scenario = { lift: "as planned", pocket: "as installed" };

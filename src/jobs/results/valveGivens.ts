@@ -143,7 +143,8 @@ export function bandGivens(context: Context, valve: Valve | undefined) {
 
 /** What the card says, as read again on location where that was done; counted from the air in the shop. */
 export function cardGiven(context: Context, valve: Valve | undefined): Given {
-  const { atmosphere, programme, measured } = context;
+  const { atmosphere, programme, measured, scenario } = context;
+  const read = valve && scenario.cards?.[valve.id];
   const shop = shopAtmosphere(valve);
   const card = valve?.card?.testRackOpening60F;
   const onRecord: Given = {
@@ -151,10 +152,12 @@ export function cardGiven(context: Context, valve: Valve | undefined): Given {
     name: "Test-rack opening pressure on the card",
     dimension: "pressure",
     si: card && toSI("pressure", card, shop) - shop + atmosphere,
-    origin: {
-      kind: "record",
-      where: valve ? `card of valve ${valve.serial}` : "replacement valve",
-    },
+    origin: read
+      ? { kind: "measured", ...read }
+      : {
+          kind: "record",
+          where: valve ? `card of valve ${valve.serial}` : "replacement valve",
+        },
   };
   return valve === programme.replacement
     ? measuredOr(measured["card set pressure"], onRecord)

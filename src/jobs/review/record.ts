@@ -6,6 +6,7 @@ import {
   adverseAnswers,
   correctionsAndOmissions,
   exceededLimits,
+  overLimits,
   stoodBy,
 } from "./entryRemarks.ts";
 import { exceptionRemarks, holdRemarks } from "./holdRemarks.ts";
@@ -21,6 +22,7 @@ export interface ReviewRecord {
 /** Plan against actual, and everything out of the ordinary, from a job's log. */
 export function reviewRecord(state: JobState, now: string, writer: Writer): ReviewRecord {
   const comparisons = compare(state, writer);
+  const over = overLimits(state, comparisons);
   const broken = brokenLinks(state.events);
   return {
     comparisons,
@@ -29,8 +31,8 @@ export function reviewRecord(state: JobState, now: string, writer: Writer): Revi
       ...exceptionRemarks(state),
       ...holdRemarks(state, now, writer),
       ...adverseAnswers(state),
-      ...stoodBy(state),
-      ...exceededLimits(comparisons, writer),
+      ...exceededLimits(state, over, writer),
+      ...stoodBy(state, new Set(over.map(({ note }) => note))),
       ...correctionsAndOmissions(state),
       ...courseOf(state),
       ...state.unfollowed.map(({ event, why }) => ({

@@ -80,13 +80,16 @@ export class WellAtWork {
   readonly wellheadDoubt: number;
   readonly results: Results;
   private readonly readBy: NonNullable<Scenario["readBy"]>;
+  private readonly cards: NonNullable<Scenario["cards"]>;
   private readonly atmosphere: number;
 
   constructor(
     programme: Programme,
     lift: Pick<LiftRead, "injectionAtSurface" | "wellhead" | "takenAt" | "by">,
+    cards?: Scenario["cards"],
   ) {
     this.programme = programme;
+    this.cards = cards ?? {};
     this.readBy = { at: lift.takenAt, by: lift.by };
     this.atmosphere = siteAtmosphere(programme);
     const injection = toSI("pressure", lift.injectionAtSurface, this.atmosphere);
@@ -104,6 +107,7 @@ export class WellAtWork {
       injectionAtSurface: this.absolute(injection),
       wellhead: this.absolute(wellhead),
       readBy: this.readBy,
+      cards: this.cards,
     };
     return wholeWellOf(withColumn(this.programme, column), scenario);
   }

@@ -2,7 +2,7 @@ import type { Writer } from "../display.ts";
 import { surfaceGauges } from "../programme.ts";
 import { toSI } from "../quantity.ts";
 import type { Programme } from "../records/programme.ts";
-import { asPlanned } from "../results/context.ts";
+import { asPlanned, type Scenario } from "../results/context.ts";
 import { wholeWellOf } from "../results/mandrelResults.ts";
 import { mandrelStates } from "../results/wholeWell.ts";
 import type { JobState } from "../state/jobState.ts";
@@ -13,7 +13,7 @@ import { gasCheck, gasOfAll } from "./gasCheck.ts";
 import { type LiftRead, liftRead } from "./liftRead.ts";
 import { type MandrelNow, mandrelsNow, WellAtWork } from "./mandrelNow.ts";
 import { pressureCheck } from "./pressureCheck.ts";
-import { wellAsLeft } from "./wellAsLeft.ts";
+import { cardsRead, wellAsLeft } from "./wellAsLeft.ts";
 
 /** What was read after the return to injection, held against what the well as left should do at those pressures. */
 export interface Verdict {
@@ -45,15 +45,21 @@ const NOT_SETTLED =
 /** The verdict of a job's numbers; undefined before a programme was issued. */
 export function verdictOf(state: JobState, writer: Writer): Verdict | undefined {
   const programme = wellAsLeft(state);
-  return programme && judge(programme, liftRead(state), writer);
+  return programme && judge(programme, liftRead(state), writer, cardsRead(state));
 }
 
 /**
  * Holds pressures and rate against the well as its programme has it.
  *
  * @param programme with the well as left, every valve that sits in it among the installed ones
+ * @param cards by whom and when those of them were read on location whose figures are not the record's
  */
-export function judge(programme: Programme, read: LiftRead | undefined, writer: Writer): Verdict {
+export function judge(
+  programme: Programme,
+  read: LiftRead | undefined,
+  writer: Writer,
+  cards?: Scenario["cards"],
+): Verdict {
   const nothing = {
     says: "cannot be told" as const,
     nearEdge: false,
@@ -75,7 +81,7 @@ export function judge(programme: Programme, read: LiftRead | undefined, writer: 
       needs: ["injection pressure and wellhead pressure on lift"],
     };
   }
-  const well = new WellAtWork(programme, read);
+  const well = new WellAtWork(programme, read, cards);
   const mandrels = mandrelsNow(well);
   const planned = mandrelStates(wholeWellOf(programme, asPlanned));
   // Where gas passes, or may pass, in the well as left on lift as it is meant to run.

@@ -229,7 +229,7 @@ function Readings({ readings, writer, stands }: ReadingsProps) {
 }
 
 function heldAgainst({ si, expected, overLimit }: LineReading, writer: Writer): string {
-  if (overLimit) return "above what is permitted";
+  if (overLimit) return "over the limit";
   if (expected === undefined) return "";
   const away = si - expected;
   return `${writer.write("force", Math.abs(away))} ${away < 0 ? "less" : "more"} than expected`;

@@ -93,7 +93,7 @@ function ReportBlock({ block }: { readonly block: Block }) {
 type Table = Extract<Block, { kind: "table" }>;
 
 function ReportTable({ block }: { readonly block: Table }) {
-  const { caption, columns, rows } = block;
+  const { caption, columns, rows, titles } = block;
   const all = columns.reduce((sum, { share = 1 }) => sum + share, 0);
   return (
     <table className="report-table">
@@ -115,7 +115,7 @@ function ReportTable({ block }: { readonly block: Table }) {
       <tbody>
         {rows.map((row, index) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: a document is set whole and never reordered
-          <tr key={index}>
+          <tr key={index} className={titles?.includes(index) ? "report-row-title" : undefined}>
             {row.map((cell, place) => (
               <td
                 key={columns[place]?.title}
@@ -135,7 +135,7 @@ function ReportTable({ block }: { readonly block: Table }) {
 /** A figure stays with its unit; a column of them may hold whole sentences, too. */
 function rightOf(cell: Cell): string {
   const text = typeof cell === "string" ? cell : cell.text;
-  return /^[−\d.,]+ \S+$/.test(text) ? "right report-figure" : "right";
+  return /^(± )?[−\d.,\u2009]+ \S+$/.test(text) ? "right report-figure" : "right";
 }
 
 function Said({ of }: { readonly of: Cell }) {

@@ -113,7 +113,7 @@ function Together({ moved, results, writer }: TogetherProps) {
         <tr>
           <th scope="col">Result</th>
           <th scope="col">Planned</th>
-          <th scope="col">Recomputed</th>
+          <th scope="col">Expected</th>
           <th scope="col">Difference</th>
         </tr>
       </thead>
@@ -126,7 +126,7 @@ function Together({ moved, results, writer }: TogetherProps) {
                 <Figure dimension={each.dimension} si={each.planned} writer={writer} calculated />
               )}
             </td>
-            <td data-name="recomputed">
+            <td data-name="expected">
               <WorkingFigure id={each.id} results={results} writer={writer} />
             </td>
             <td data-name="difference">{movedInWords(each, writer)}</td>

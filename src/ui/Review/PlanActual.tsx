@@ -35,7 +35,7 @@ export function PlanActual({ comparisons, writer, ask }: PlanActualProps) {
         </Folded>
       ))}
       <p className="small soft">
-        Planned: by the programme's figures alone. Recomputed: with what had been measured by then.
+        Planned: by the programme's figures alone. Expected: with what had been measured by then.
         The band is the policy's; it says what is usual, not what is permitted.
       </p>
     </section>
@@ -83,7 +83,7 @@ function Readings({ rows, writer, ask, caption, phased = false }: ReadingsProps)
           <th scope="col">Reading</th>
           <th scope="col">Read</th>
           <th scope="col">Planned</th>
-          <th scope="col">Recomputed</th>
+          <th scope="col">Expected</th>
           <th scope="col">Band</th>
           <th scope="col">Not more than</th>
           <th scope="col">It lies</th>
@@ -142,7 +142,7 @@ function ReadingRow({ row, writer, phased, children }: ReadingRowProps) {
       <td data-name="planned">
         {row.recomputed ? figure(planned) : <Working row={row} writer={writer} of="expected" />}
       </td>
-      <td data-name="recomputed">
+      <td data-name="expected">
         {row.recomputed ? (
           <Working row={row} writer={writer} of="expected" />
         ) : (

@@ -3,8 +3,10 @@ import { lazy, Suspense, useMemo, useState } from "react";
 import { Link } from "wouter";
 import { focus, pocketsOf } from "../../jobs/pockets.ts";
 import { targetMandrel } from "../../jobs/programme.ts";
+import { isStoodBy } from "../../jobs/review/entryRemarks.ts";
 import type { Comparison } from "../../jobs/review/planActual.ts";
 import { reviewRecord } from "../../jobs/review/record.ts";
+import { decisionWords, standsInWords } from "../../jobs/review/standsInWords.ts";
 import { pocketHolds, wellNow } from "../../jobs/state/pocketAtWork.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { isTalkedAbout } from "../../jobs/state/questions.ts";
@@ -47,28 +49,6 @@ export default function ReviewScreen({ id }: { readonly id: string }) {
   return <ReviewOf live={live} />;
 }
 
-const stageWords = {
-  draft: "Being planned",
-  issued: "Issued, not started",
-  running: "Still running",
-  closed: "Closed, waits for the engineer",
-  "sent back": "Sent back to the supervisor",
-  approved: "Approved",
-} as const;
-
-const decisionWords = {
-  approved: "Approved",
-  "approved with remarks": "Approved with remarks",
-  "sent back": "Sent back",
-} as const;
-
-/** Nothing is approved while its log does not hold: where both are so, the log was changed afterwards. */
-function standsInWords({ state: { stage, decidedBy } }: LiveJob, isBroken: boolean): string {
-  if (stage !== "approved" || !decidedBy) return stageWords[stage];
-  const words = decisionWords[decidedBy.decision];
-  return isBroken ? `${words}, but the log was changed after that` : words;
-}
-
 /** Plan against actual, everything out of the ordinary, and the engineer's decision. */
 function ReviewOf({ live }: { readonly live: LiveJob }) {
   const { id, state, writer, programme } = live;
@@ -88,7 +68,7 @@ function ReviewOf({ live }: { readonly live: LiveJob }) {
             {workInWords(programme).join("; then: ")} of {programme.well?.name}
           </h2>
           <p>
-            {standsInWords(live, record.broken.length > 0)}.{" "}
+            {standsInWords(state, record.broken.length > 0)}.{" "}
             {state.started && `Run of ${format(new Date(state.started.at), "d MMM yyyy")}, `}
             programme revision {state.revision}.
             {programme.well?.invented && " Invented for the demonstration."}
@@ -163,7 +143,9 @@ function OfPockets({ live, comparisons, ask }: OfPocketsProps) {
 }
 
 function Notes({ live }: { readonly live: LiveJob }) {
-  const { notes, reviews } = live.state;
+  const { reviews } = live.state;
+  // What was stood by is listed under what changed and why.
+  const notes = live.state.notes.filter((note) => !isStoodBy(note));
   if (notes.length === 0 && reviews.length === 0) return null;
   return (
     <section className="card review-section">

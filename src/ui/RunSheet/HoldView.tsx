@@ -76,7 +76,7 @@ export function HoldView({ live, item, onView, onRecorded }: HoldViewProps) {
       {stands && release && (
         <p className="hold-released">
           Released by {release.event.actor.name}, {release.event.actor.role}, at{" "}
-          {format(new Date(release.event.at), "HH:mm")}.
+          {format(new Date(release.event.at), "HH:mm 'on' d MMM")}.
         </p>
       )}
       {inReach && unmet.length === 0 && (

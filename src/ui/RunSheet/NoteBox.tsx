@@ -21,13 +21,13 @@ export function NoteBox({ live, step }: NoteBoxProps) {
             <li key={event.hash}>
               {text}{" "}
               <span className="small soft">
-                {format(new Date(event.at), "HH:mm")}, {event.actor.name}
+                {format(new Date(event.at), "d MMM HH:mm")}, {event.actor.name}
               </span>
             </li>
           ))}
         </ul>
       )}
-      <NextNote job={live.id} step={step} />
+      {live.state.stage !== "approved" && <NextNote job={live.id} step={step} />}
     </>
   );
 }

@@ -63,7 +63,7 @@ export function Photographs({ live, at }: PhotographsProps) {
           </button>
         </div>
       ))}
-      {open ? (
+      {live.state.stage === "approved" ? null : open ? (
         <>
           <label>
             What it shows
@@ -121,7 +121,7 @@ function Kept({ of }: { readonly of: Photograph }) {
       gone = true;
     };
   }, [store, of.picture]);
-  const time = format(new Date(of.event.at), "HH:mm");
+  const time = format(new Date(of.event.at), "d MMM HH:mm");
   return (
     <li>
       <figure>

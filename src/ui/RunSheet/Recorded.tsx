@@ -42,7 +42,7 @@ export function Recorded(props: RecordedProps) {
     <section className="recorded" aria-label="Recorded">
       <p>
         {left ? `Left out: ${left.reason}` : "Done"}
-        {event && `, ${format(new Date(event.at), "HH:mm")} by ${event.actor.name}`}
+        {event && `, ${format(new Date(event.at), "d MMM HH:mm")} by ${event.actor.name}`}
       </p>
       <ul>
         {step.fields.map((field) => {

@@ -3,7 +3,7 @@ import { lazy, Suspense, useEffect, useMemo, useRef, useState } from "react";
 import { Link } from "wouter";
 import { targetMandrel } from "../../jobs/programme.ts";
 import type { Results } from "../../jobs/results/results.ts";
-import { openBranch, openStandby } from "../../jobs/state/jobState.ts";
+import { isOpen, openBranch, openStandby } from "../../jobs/state/jobState.ts";
 import { progressOf } from "../../jobs/state/progress.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -118,13 +118,13 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
         </button>
       </div>
       <div className="run-always">
-        <Always aside={aside} onShow={show} />
+        <Always live={live} aside={aside} onShow={show} />
       </div>
       <main className="run-body">
         <div className={`run-spine${panel === "spine" ? " shown" : ""}`}>
           <Spine progress={progress} viewed={item.id} onView={view} />
           <div className="spine-always">
-            <Always aside={aside} onShow={show} />
+            <Always live={live} aside={aside} onShow={show} />
           </div>
         </div>
         <div className="run-middle" ref={middle}>
@@ -216,12 +216,17 @@ function RunSheetOf({ live }: { readonly live: LiveJob }) {
 }
 
 interface AlwaysProps {
+  readonly live: LiveJob;
   readonly aside: "none" | "wrong" | "crew";
   readonly onShow: (what: "wrong" | "crew") => void;
 }
 
 /** One tap away from everywhere: what to do when something is wrong, and who has the run. */
-function Always({ aside, onShow }: AlwaysProps) {
+function Always({ live: { state }, aside, onShow }: AlwaysProps) {
+  if (!isOpen(state)) {
+    const notes = state.stage === "approved" ? "" : "; notes and photographs are still taken";
+    return <p className="run-closed">The run is closed: no step is changed any more{notes}.</p>;
+  }
   return (
     <>
       <button

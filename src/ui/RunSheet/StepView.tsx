@@ -138,9 +138,7 @@ function Entry({ live, item, again, onRecorded, onDone, keysSlot, onTyped }: Ent
           step: step.id,
           typed: values,
           takenAt: hasQuantities ? takenAt(readTime, situation.now) : situation.now,
-          untouched: step.fields.flatMap(({ id: field, kind }) =>
-            kind === "quantity" && isSame(stood[field], values[field]) ? [field] : [],
-          ),
+          untouched: Object.keys(stood).filter((field) => isSame(stood[field], values[field])),
           emptied: Object.keys(stood),
           ...(reason !== undefined && { standBy: { reason } }),
         }),

@@ -144,6 +144,36 @@ describe("the record as JSON", () => {
     expect([...released].sort()).toEqual(state.releases.map(({ event }) => event.hash).sort());
   });
 
+  it("has what was read on lift among the readings, as the table has it", () => {
+    const watched = eventfulRun();
+    watched.act((s) =>
+      observeLift(s, {
+        takenAt: s.now,
+        source: "gauges at the wellhead",
+        typed: {
+          injectionAtSurface: { text: "905", unit: "psig" },
+          wellhead: { text: "266", unit: "psig" },
+        },
+      }),
+    );
+    const of = watched.state;
+    const { readings: all } = jobRecord.parse(JSON.parse(recordJson(of, watched.clock, writer)));
+    const rows = readingsTable(of, reviewRecord(of, watched.clock, writer), writer.atmosphere).rows;
+    expect(all.map(({ label, hash }) => [label, hash])).toEqual(
+      rows.map((row) => [row[column("Field")], row[column("Event hash")]]),
+    );
+    // 905 psi = 6.2398 MPa above the air.
+    expect(all.filter(({ step }) => step === "on-lift")).toMatchObject([
+      {
+        field: "injectionAtSurface",
+        source: "gauges at the wellhead",
+        value: { kind: "quantity", value: 905, unit: "psig" },
+        si: { unit: "Pa absolute" },
+      },
+      { field: "wellhead", value: { kind: "quantity", value: 266, unit: "psig" } },
+    ]);
+  });
+
   it("has results in SI with what went in", () => {
     const pressure = read.results.find(({ id }) => id === "tubing-at-mandrel");
     expect(pressure?.outcome).toMatchObject({ state: "known", unit: "Pa absolute" });

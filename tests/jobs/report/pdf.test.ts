@@ -207,6 +207,30 @@ describe("a table", () => {
     for (const page of pages) expect(page).toContain("Note");
   });
 
+  it("keeps a figure with its unit, and thousands together, where words around it break", async () => {
+    const row = ["1400 psig", "14\u2009200 ft", "12.5 kSm³/d", "2 valves of it"];
+    for (let columns = 6; columns < 11; columns += 1) {
+      const cells = Array.from({ length: columns }, (_, index) => row[index % row.length] ?? "");
+      const titles = cells.map(() => ({ title: "", align: "right" as const }));
+      const text = await textOf(withBlocks({ kind: "table", columns: titles, rows: [cells] }));
+      for (const figure of ["1400 psig", "14 200 ft", "12.5 kSm³/d"]) {
+        expect(text, `${columns} columns`).toContain(figure);
+      }
+    }
+  });
+
+  it("never leaves a title among its rows at the foot of a page", async () => {
+    for (let above = 28; above < 60; above += 1) {
+      const rows = Array.from({ length: above + 9 }, (_, index) => [`row ${index}`]);
+      rows[above] = ["Title here"];
+      const pages = await pagesOf(
+        await set(withBlocks({ kind: "table", columns: [{ title: "" }], rows, titles: [above] })),
+      );
+      const page = pages.find((each) => each.includes("Title here"));
+      expect(page, `${above} rows`).toContain(`row ${above + 1}`);
+    }
+  });
+
   it("shows the cells beyond its columns", async () => {
     const text = await textOf(
       withBlocks({ kind: "table", columns: [{ title: "one" }], rows: [["a", "b", "beyond"]] }),

@@ -1,9 +1,13 @@
+import { isStoodBy } from "../../review/entryRemarks.ts";
 import { stepById } from "../../sheet/walk.ts";
 import type { Cell, Part } from "../document.ts";
 import { byWhom, entryNumber, type Reported } from "../reported.ts";
 import { when } from "../when.ts";
 
-/** Notes, what was said when the run changed hands or was closed, and every decision, in the order of the log. */
+/**
+ * Notes, what was said when the run changed hands or was closed, and every decision, in the order of the log. What was
+ * stood by is out of the ordinary and stands there.
+ */
 export function notesPart({ state, programme }: Reported): Part | undefined {
   const { notes, reviews, crewChanges } = state;
   const titleOf = (step: string | undefined) =>
@@ -14,7 +18,9 @@ export function notesPart({ state, programme }: Reported): Part | undefined {
       : [],
   );
   const lines = [
-    ...notes.map(({ event, step, text }) => ({ event, what: titleOf(step), says: text })),
+    ...notes
+      .filter((note) => !isStoodBy(note))
+      .map(({ event, step, text }) => ({ event, what: titleOf(step), says: text })),
     ...crewChanges.map(({ event, by, to, state: stands }) => ({
       event,
       what: `Crew change, ${by.name} to ${to.name}`,

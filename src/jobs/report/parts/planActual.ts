@@ -24,9 +24,11 @@ const columns: readonly Column[] = [
 export function planActualPart(of: Reported): Part | undefined {
   const { out, phases, count, says } = planAgainstActual(of.record.comparisons);
   if (count === 0) return undefined;
-  const rows = (all: readonly Comparison[]) => all.map((each) => comparisonRow(each, of));
-  const phase = (title: string): Cell[] =>
-    columns.map((_, index) => (index === 2 ? { text: title, tone: "strong" } : ""));
+  const groups = [...(out.length > 0 ? [{ title: "Outside", rows: out }] : []), ...phases];
+  const lines = groups.flatMap(({ title, rows }) => [
+    { title: true, cells: titled(title) },
+    ...rows.map((each) => ({ title: false, cells: comparisonRow(each, of) })),
+  ]);
   return {
     id: "plan-actual",
     title: "Plan against actual",
@@ -40,14 +42,15 @@ export function planActualPart(of: Reported): Part | undefined {
       {
         kind: "table",
         columns,
-        rows: [
-          ...(out.length > 0 ? [phase("Outside"), ...rows(out)] : []),
-          ...phases.flatMap(({ title, rows: inside }) => [phase(title), ...rows(inside)]),
-        ],
+        rows: lines.map(({ cells }) => cells),
+        titles: lines.flatMap(({ title }, index) => (title ? [index] : [])),
       },
     ],
   };
 }
+
+const titled = (title: string): Cell[] =>
+  columns.map((_, index) => (index === 2 ? { text: title, tone: "strong" } : ""));
 
 function comparisonRow(each: Comparison, { writer, state }: Reported): Cell[] {
   const { reading, label, dimension, actual, planned, expected, band, most, standing } = each;

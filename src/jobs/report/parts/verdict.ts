@@ -15,7 +15,7 @@ export function verdictPart(of: Reported): Part | undefined {
   const passes: Readonly<Record<MandrelNow["passes"], string>> = {
     yes: "passes gas",
     perhaps: "may pass gas",
-    no: "passes none",
+    no: "passes nothing",
     "not known": "not known",
   };
   const blocks: Block[] = [
@@ -63,6 +63,7 @@ export function verdictPart(of: Reported): Part | undefined {
               { title: "Production", align: "right" as const },
               { title: "Opens at", align: "right" as const },
               { title: "Shuts at", align: "right" as const },
+              { title: "Good for", align: "right" as const },
               { title: "Gas", share: 1.2 },
             ],
             rows: mandrels.map((each): Cell[] => [
@@ -72,6 +73,9 @@ export function verdictPart(of: Reported): Part | undefined {
               pressure(each.production),
               bellowsFigure(each.state, each.opening, writer),
               bellowsFigure(each.state, each.closing, writer),
+              each.opening === undefined
+                ? ""
+                : `± ${writer.write("pressure difference", each.doubt)}`,
               passes[each.passes],
             ]),
           },

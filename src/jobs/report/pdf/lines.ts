@@ -17,7 +17,11 @@ const EMPTY: Line = { runs: [], width: 0 };
  */
 export function linesOf(fonts: Fonts, text: string, weight: Weight, width: number): Line[] {
   const space = fonts.word(" ", weight);
-  const lines = wordsOf(text).flatMap((words) => {
+  // Only where a figure and its unit have no room on one line do they go on two.
+  const parted = (whole: string) =>
+    whole.includes(" ") && fonts.word(whole, weight).width > width ? whole.split(" ") : [whole];
+  const lines = wordsOf(text).flatMap((joined) => {
+    const words = joined.flatMap(parted);
     const broken: Line[] = [];
     let row: Word[] = [];
     let filled = 0;

@@ -71,8 +71,9 @@ export function* table(
   const look = rule(colours.hair, hairline.width);
   const last = block.rows.length - 1;
   for (const [index, row] of block.rows.entries()) {
-    // Neither the first row stands alone on a page nor the last.
-    const keep = index === last - 1 || (index === 0 && last > 0);
+    // Neither the first row stands alone on a page nor the last, nor a title below what it is not the title of.
+    const isTitle = index < last && block.titles?.includes(index);
+    const keep = index === last - 1 || (index === 0 && last > 0) || isTitle === true;
     yield rowOf(placed(row), look, { ...over, keep });
   }
 }
