@@ -122,6 +122,8 @@ export interface Surface {
   /** rate that a controller holds, m3/s; undefined of a choke */
   readonly held: number | undefined;
   readonly wellhead: number;
+  /** the choke lets next to nothing by: lift has stopped */
+  readonly isShut: boolean;
   readonly weight: number;
 }
 
@@ -186,11 +188,16 @@ export function surfacesOf(
       readWellhead === undefined ? undefined : bell(readWellhead, 0.02 * readWellhead + 20_000),
   };
   return draws.map((draw) => {
+    const isShut = which === "choke smaller" && draw.turn < uncertain.chokeShut.spread;
     // Where somebody read a choke there is one.
-    const isHeld = seen.choke.length === 0 && draw.held < uncertain.held.spread;
+    const isHeld = !isShut && seen.choke.length === 0 && draw.held < uncertain.held.spread;
     const [a, b, c] = [
       mixed(supply, around.supply, draw, 0),
-      isHeld ? mixed(rate, aroundRate, draw, 1) : mixed(choke, around.choke, draw, 1),
+      isShut
+        ? NEXT_TO_NOTHING
+        : isHeld
+          ? mixed(rate, aroundRate, draw, 1)
+          : mixed(choke, around.choke, draw, 1),
       mixed(wellhead, around.wellhead, draw, 2),
     ];
     // The column is made for so much and no more.
@@ -200,11 +207,14 @@ export function surfacesOf(
       choke: lifted.choke * (isHeld ? WIDE_OPEN : Math.exp(b.value)),
       held: isHeld ? lifted.rate * Math.exp(b.value) : undefined,
       wellhead: Math.max(c.value, lifted.atmosphere),
+      isShut,
       weight: a.weight + b.weight + c.weight,
     };
   });
 }
 
+/** ln of what a choke that is as good as shut lets by: a hundredth, below what a meter shows. */
+const NEXT_TO_NOTHING = { value: Math.log(0.01), weight: 0 } as const;
 /** A controller's valve wide open, over the choke that would give the planned rate. Chosen by Latchline, no source. */
 const WIDE_OPEN = 4;
 const WELLHEAD_LEAST = 70_000; // Pa, 10 psi
