@@ -106,7 +106,9 @@ describe("what the evidence says", () => {
       }),
     );
     expect(said.match(/about 9 in 10/g)).toHaveLength(1);
-    expect(said).toMatch(/It is worked whichever of them it is\. What comes out tells which/);
+    expect(said).toMatch(
+      /Mandrel 3 is worked whichever of them it is\. What comes out tells which/,
+    );
   });
 
   it("says which two answers a measurement tells apart", () => {

@@ -1,4 +1,4 @@
-import type { Writer } from "../display.ts";
+import { unitLabel, type Writer } from "../display.ts";
 import { sayExchanged } from "./exchangedGauges.ts";
 import { inSumOf, sayInSum } from "./inSum.ts";
 import { type Judged, logOf } from "./judged.ts";
@@ -7,6 +7,7 @@ import { mostGasAt, nextMeasurements } from "./nextMeasurement.ts";
 import type { Observations } from "./observations.ts";
 import { expectedOf, predictedOf, reachOf } from "./predicted.ts";
 import type { Ranked, Ranking, Weighed } from "./ranking.ts";
+import { numberLike } from "./sameDigits.ts";
 import type { Term } from "./term.ts";
 
 /**
@@ -144,7 +145,9 @@ function sayFigure(
   const least = dimension === "pressure" ? writer.atmosphere : 0;
   const low = Math.max(least, reach.middle - Math.hypot(reach.middle - reach.low, off));
   const high = reach.middle + Math.hypot(reach.high - reach.middle, off);
-  const says = `${label} ${write(read)}; ${writer.parts(dimension, low).number} to ${write(high)} expected`;
+  const [from, to] = [low, high].map((end) => numberLike(dimension, end, read, writer));
+  const { unit } = writer.parts(dimension, read);
+  const says = `${label} ${write(read)}; ${from} to ${to} ${unitLabel(unit)} expected`;
   if (read >= low && read <= high) return says;
   const best = expectedOf(conditions.map(nearest), after);
   return best ? `${says}, ${write(best.mean)} where it comes nearest` : says;

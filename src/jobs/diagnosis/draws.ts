@@ -122,7 +122,7 @@ export interface Surface {
   /** rate that a controller holds, m3/s; undefined of a choke */
   readonly held: number | undefined;
   readonly wellhead: number;
-  /** the choke lets next to nothing by: lift has stopped */
+  /** the choke, whatever its bean, lets next to nothing by: lift has stopped */
   readonly isShut: boolean;
   readonly weight: number;
 }
@@ -167,6 +167,8 @@ export function surfacesOf(
         ? even(...logs(uncertain.chokeLarger.spread))
         : bell(0, sound);
   const choke = rateOr(uncertain.choke.spread);
+  // Ice shuts a bean that is as it is meant to be, and as somebody reads it.
+  const bean = bell(0, uncertain.choke.spread);
   const rate = rateOr(uncertain.heldRate.spread);
   const back = uncertain.backPressure.spread;
   const wellheadSpread =
@@ -193,11 +195,9 @@ export function surfacesOf(
     const isHeld = !isShut && seen.choke.length === 0 && draw.held < uncertain.held.spread;
     const [a, b, c] = [
       mixed(supply, around.supply, draw, 0),
-      isShut
-        ? NEXT_TO_NOTHING
-        : isHeld
-          ? mixed(rate, aroundRate, draw, 1)
-          : mixed(choke, around.choke, draw, 1),
+      isHeld
+        ? mixed(rate, aroundRate, draw, 1)
+        : mixed(isShut ? bean : choke, around.choke, draw, 1),
       mixed(wellhead, around.wellhead, draw, 2),
     ];
     // The column is made for so much and no more.
@@ -213,8 +213,6 @@ export function surfacesOf(
   });
 }
 
-/** ln of what a choke that is as good as shut lets by: a hundredth, below what a meter shows. */
-const NEXT_TO_NOTHING = { value: Math.log(0.01), weight: 0 } as const;
 /** A controller's valve wide open, over the choke that would give the planned rate. Chosen by Latchline, no source. */
 const WIDE_OPEN = 4;
 const WELLHEAD_LEAST = 70_000; // Pa, 10 psi

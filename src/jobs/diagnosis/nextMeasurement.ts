@@ -1,6 +1,6 @@
 import { PA_PER_PSI } from "../../calc/units.ts";
-import { displayUnit, formatNumber, unitLabel, type Writer } from "../display.ts";
-import { type Dimension, fromSI } from "../quantity.ts";
+import { unitLabel, type Writer } from "../display.ts";
+import type { Dimension } from "../quantity.ts";
 import type { EvidenceKind } from "../records/investigation.ts";
 import { type Condition, injectionRead } from "./conditions.ts";
 import type { Judged } from "./judged.ts";
@@ -9,6 +9,7 @@ import { bleedRestOf } from "./notLifted.ts";
 import type { Observations } from "./observations.ts";
 import { expectedOf } from "./predicted.ts";
 import type { Expected, Fault, NextMeasurement } from "./ranking.ts";
+import { numberLike } from "./sameDigits.ts";
 import { levelBetween, returnsOf, TIME_SPREAD } from "./timedTerms.ts";
 import { asksForSameWork } from "./work.ts";
 
@@ -320,17 +321,10 @@ function sayShown(choice: Choice, { none, expected }: Shown, writer: Writer): st
 }
 
 /** A middle and its spread in the writer's units, with the digits of the middle; of a pressure the spread is a difference. */
-export function eitherWay(
-  dimension: Dimension,
-  mean: number,
-  spread: number,
-  writer: Writer,
-): string {
+function eitherWay(dimension: Dimension, mean: number, spread: number, writer: Writer): string {
   if (dimension === "pressure") {
     return `${writer.write(dimension, mean)} ± ${writer.write("pressure difference", spread)}`;
   }
   const { number, unit } = writer.parts(dimension, mean);
-  const digits = number.split(".")[1]?.length ?? 0;
-  const off = fromSI(dimension, spread, displayUnit(writer.system, dimension));
-  return `${number} ± ${formatNumber(off, digits)} ${unitLabel(unit)}`;
+  return `${number} ± ${numberLike(dimension, spread, mean, writer)} ${unitLabel(unit)}`;
 }

@@ -229,7 +229,7 @@ function WorkedAnyway({
       <strong>Same pocket.</strong>
       <span>
         {isSaid
-          ? "It is worked whichever of them it is."
+          ? `Mandrel ${mandrel} is worked whichever of them it is.`
           : `Mandrel ${mandrel} is worked in all that is likely (${chanceInWords(probability)}), whichever of them it is.`}{" "}
         What comes out tells which: look at it and test it before the next one goes in.
       </span>

@@ -296,6 +296,17 @@ describe("a choke that is frozen", () => {
     const atSupply = ranking([pressures(1098, 118), supply(0, 1100)]);
     expect(probability(atSupply, (id) => id === "choke smaller")).toBeLessThan(0.02);
   });
+  it("has ice in a bean that is as it is meant to be", () => {
+    // 680 Mscf/d from some 1,100 psig ahead of it into 890: a bean of 0.15 to 0.2 in.
+    const bean = { ...foundAtChoke("frozen"), choke: { value: 0.18, unit: "in" } } as Evidence;
+    const found = ranking([pressures(600, 120), bean]);
+    expect(ids(found, 2)).toContain("choke smaller");
+    const [first] = found.ranked;
+    const says = [...(first?.speaksAgainst ?? []), ...(first?.speaksNeither ?? [])];
+    expect(says.map((line) => line.says).join("; ")).toMatch(
+      /Injection choke 0\.180 in; 0\.\d{3} to 0\.\d{3} in expected/,
+    );
+  });
   it("is not to be looked at again", () => {
     const asked = (given: readonly Evidence[]) => ranking(given).next.map(({ what }) => what);
     expect(asked([pressures(600, 120)]).join()).toContain("look at the choke");
