@@ -304,13 +304,13 @@ function settledBy(
 /** Adds a value to the bins as a normal about it; a spread below one bin is one bin. */
 function blur(bins: number[], at: number, given: number, share: number) {
   const spread = Math.max(1, given);
-  const [first, last] = [Math.floor(at - 3 * spread), Math.ceil(at + 3 * spread)];
-  const within = Array.from({ length: BINS }, (_, k) =>
-    k >= first && k <= last ? Math.exp(-0.5 * ((k + 0.5 - at) / spread) ** 2) : 0,
-  );
-  const all = within.reduce((sum, each) => sum + each, 0);
+  const first = Math.max(0, Math.floor(at - 3 * spread));
+  const last = Math.min(BINS - 1, Math.ceil(at + 3 * spread));
+  const height = (k: number) => Math.exp(-0.5 * ((k + 0.5 - at) / spread) ** 2);
+  let all = 0;
+  for (let k = first; k <= last; k += 1) all += height(k);
   if (!(all > 0)) return;
-  for (const [k, each] of within.entries()) (bins[k] as number) += (share * each) / all;
+  for (let k = first; k <= last; k += 1) (bins[k] as number) += (share * height(k)) / all;
 }
 
 function sayShown(choice: Choice, { none, expected }: Shown, writer: Writer): string {
