@@ -1,11 +1,13 @@
-import type { Writer } from "../display.ts";
+import { unitLabel, type Writer } from "../display.ts";
+import { sayExchanged } from "./exchangedGauges.ts";
 import { inSumOf, sayInSum } from "./inSum.ts";
 import { type Judged, logOf } from "./judged.ts";
 import type { LiftedWell } from "./liftedWell.ts";
-import { eitherWay, nextMeasurements } from "./nextMeasurement.ts";
+import { mostGasAt, nextMeasurements } from "./nextMeasurement.ts";
 import type { Observations } from "./observations.ts";
-import { expectedOf, predictedOf } from "./predicted.ts";
+import { expectedOf, predictedOf, reachOf } from "./predicted.ts";
 import type { Ranked, Ranking, Weighed } from "./ranking.ts";
+import { numberLike } from "./sameDigits.ts";
 import type { Term } from "./term.ts";
 
 /**
@@ -14,8 +16,8 @@ import type { Term } from "./term.ts";
  */
 const MISFIT = 0.5;
 
-/** A weight nearer to 0 speaks neither way. */
-const SPEAKS = 0.02;
+/** ln: a line that makes an answer less than a quarter more or less likely than the other speaks neither way. */
+const SPEAKS = Math.log(1.25);
 
 /** The ranking from everything that was worked out: in order, in words, and with what to do next. */
 export function answerOf(
@@ -46,7 +48,7 @@ export function answerOf(
   const ranked = order.map(({ each, probability: share }, place): Ranked => {
     const probability = share * left;
     const rival = order[place === 0 ? 1 : 0]?.each ?? each;
-    const weighed = weighedOf(each, rival, terms, writer);
+    const weighed = weighedOf(lifted, each, rival, terms, writer);
     return {
       hypothesis: placed(lifted, each),
       probability,
@@ -55,8 +57,9 @@ export function answerOf(
         .filter(({ weight }) => weight > SPEAKS)
         .sort((a, b) => b.weight - a.weight),
       speaksAgainst: weighed
-        .filter(({ weight }) => weight <= 0)
+        .filter(({ weight }) => weight < -SPEAKS)
         .sort((a, b) => a.weight - b.weight),
+      speaksNeither: weighed.filter(({ weight }) => Math.abs(weight) <= SPEAKS),
       predicted: predictedOf(lifted, each),
     };
   });
@@ -66,10 +69,12 @@ export function answerOf(
     ranked,
     noneOfThese,
     verdict,
-    says: sayVerdict(verdict, ranked, noneOfThese, fits),
+    says: sayVerdict(verdict, ranked, noneOfThese, fits, () =>
+      sayExchanged(lifted, seen, judged, writer),
+    ),
     inSum,
     saysInSum: sayInSum({ ranked, inSum, verdict }),
-    next: nextMeasurements(lifted, seen, order[0]?.each, order[1]?.each, writer),
+    next: nextMeasurements(lifted, seen, order, writer),
     unused,
     assumed: lifted.assumed,
   };
@@ -87,12 +92,18 @@ function placed(lifted: LiftedWell, { candidate, conditions, after }: Judged) {
   return { ...hypothesis, fault: { ...hypothesis.fault, depthM: lifted.alongHoleAt(depth) } };
 }
 
-function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: Writer): Weighed[] {
+function weighedOf(
+  lifted: LiftedWell,
+  each: Judged,
+  rival: Judged,
+  terms: readonly Term[],
+  writer: Writer,
+): Weighed[] {
   const lines = terms.map(
     (term, i): Weighed => ({
       evidence: term.evidence,
       kind: term.kind,
-      says: sayTerm(term, each, writer),
+      says: sayTerm(lifted, term, each, writer),
       weight: (each.logOfTerm[i] as number) - (rival.logOfTerm[i] as number),
     }),
   );
@@ -100,14 +111,46 @@ function weighedOf(each: Judged, rival: Judged, terms: readonly Term[], writer: 
   return history ? [...lines, { evidence: "history", kind: "history", ...history }] : lines;
 }
 
-function sayTerm({ figure, says }: Term, { conditions, before }: Judged, writer: Writer): string {
-  if (!figure) return says ?? "";
-  const write = (si: number) => writer.write(figure.dimension, si);
-  const expected = expectedOf(conditions.map(figure.of), before);
-  if (!expected) return `${figure.label} ${write(figure.read)}; what to expect is not known`;
-  const { mean, spread } = expected;
-  const either = eitherWay(figure.dimension, spread, writer);
-  return `${figure.label} ${write(figure.read)}; ${write(mean)} ± ${either} expected`;
+function sayTerm(lifted: LiftedWell, term: Term, judged: Judged, writer: Writer): string {
+  const { figure, says = "", shows } = term;
+  if (figure) return sayFigure(figure, judged, writer);
+  if (shows !== "where gas enters") return says;
+  const { conditions, after } = judged;
+  const at = expectedOf(
+    conditions.map((condition) => mostGasAt(lifted)(condition) ?? Number.NaN),
+    after,
+  );
+  return at
+    ? `${says}; this answer has most of the gas enter by ${writer.write("length", at.mean)}`
+    : `${says}; this answer has no gas enter`;
+}
+
+/** Half of the width that holds nine in ten of a normal, in standard deviations. */
+const NINE_IN_TEN = 1.645;
+
+/**
+ * A reading beside what nine in ten such wells would show; where it lies outside, also what the draws give that go best with
+ * all that was read.
+ */
+function sayFigure(
+  { label, dimension, read, spread, of, nearest = of }: NonNullable<Term["figure"]>,
+  { conditions, before, after }: Judged,
+  writer: Writer,
+): string {
+  const write = (si: number) => writer.write(dimension, si);
+  const reach = reachOf(conditions.map(of), before);
+  if (!reach) return `${label} ${write(read)}; what to expect is not known`;
+  // What is read is off by the reading and the model as well.
+  const off = NINE_IN_TEN * spread;
+  const least = dimension === "pressure" ? writer.atmosphere : 0;
+  const low = Math.max(least, reach.middle - Math.hypot(reach.middle - reach.low, off));
+  const high = reach.middle + Math.hypot(reach.high - reach.middle, off);
+  const [from, to] = [low, high].map((end) => numberLike(dimension, end, read, writer));
+  const { unit } = writer.parts(dimension, read);
+  const says = `${label} ${write(read)}; ${from} to ${to} ${unitLabel(unit)} expected`;
+  if (read >= low && read <= high) return says;
+  const best = expectedOf(conditions.map(nearest), after);
+  return best ? `${says}, ${write(best.mean)} where it comes nearest` : says;
 }
 
 /** Whether the evidence is what the hypothesis gives, once its draws are those that go best with it. */
@@ -149,11 +192,17 @@ function verdictOf(
 
 const percent = (probability: number) => `${Math.round(100 * probability)} %`;
 
+/** Of the first: from here on another is near it. Chosen by Latchline, no source. */
+const NEAR = 0.5;
+/** A first answer less probable than this is none. Chosen by Latchline, no source. */
+const WORTH_NAMING = 0.05;
+
 function sayVerdict(
   verdict: Ranking["verdict"],
   ranked: readonly Ranked[],
   none: number,
   fits: boolean,
+  exchanged: () => string | undefined,
 ): string {
   const [first, second] = ranked;
   if (!first) return "Nothing can be ranked.";
@@ -162,13 +211,27 @@ function sayVerdict(
   switch (verdict) {
     case "one answer":
       return `${name(first)} stands well above the rest${second ? `; next is ${name(second)}` : ""}. What was read is what it would give.`;
-    case "two or more":
-      return `${ranked.slice(0, 3).map(name).join("; ")} stand close together. Take the measurement that tells them apart before rigging up.`;
+    case "two or more": {
+      const near = ranked
+        .slice(1)
+        .filter(({ probability }) => probability >= NEAR * first.probability)
+        .map((each) => ` ${name(each)} stands near it.`);
+      return near.length > 0
+        ? `${name(first)} comes first.${near.join("")}`
+        : `${name(first)} comes first. No other is near it, yet all the others together leave it open.`;
+    }
     case "not enough to tell":
       return "What was read hardly changes what was likely before. More evidence is needed before a valve is named.";
-    case "nothing fits":
+    case "nothing fits": {
+      const check =
+        exchanged() ??
+        "Check the readings first: gauge, unit, time; two faults at once are not ranked.";
+      if (first.probability < WORTH_NAMING) {
+        return `What was read fits nothing that was thought of (none of these: ${percent(none)}). ${check}`;
+      }
       return fits
-        ? `No hypothesis explains what was read (none of these: ${percent(none)}). Check the readings first: gauge, unit, time; two faults at once are not ranked.`
-        : `${name(first)} comes nearest and still does not give what was read. Check the readings first: gauge, unit, time; two faults at once are not ranked.`;
+        ? `No answer gives all that was read (none of these: ${percent(none)}). ${check}`
+        : `${name(first)} comes nearest and still does not give what was read. ${check}`;
+    }
   }
 }

@@ -26,6 +26,8 @@ export interface Condition {
   readonly stalled: Stalled | undefined;
   /** a hole in the tubing, where the hypothesis has one */
   readonly leak: { readonly depth: number; readonly rate: number } | undefined;
+  /** true vertical depth at which liquid stands in a tubing that is no longer lifted, m */
+  readonly standing?: number;
   readonly draw: Draw;
   /** what the formation gives over what it gave */
   readonly inflow: number;

@@ -122,6 +122,8 @@ export interface Surface {
   /** rate that a controller holds, m3/s; undefined of a choke */
   readonly held: number | undefined;
   readonly wellhead: number;
+  /** the choke, whatever its bean, lets next to nothing by: lift has stopped */
+  readonly isShut: boolean;
   readonly weight: number;
 }
 
@@ -165,6 +167,8 @@ export function surfacesOf(
         ? even(...logs(uncertain.chokeLarger.spread))
         : bell(0, sound);
   const choke = rateOr(uncertain.choke.spread);
+  // Ice shuts a bean that is as it is meant to be, and as somebody reads it.
+  const bean = bell(0, uncertain.choke.spread);
   const rate = rateOr(uncertain.heldRate.spread);
   const back = uncertain.backPressure.spread;
   const wellheadSpread =
@@ -186,11 +190,14 @@ export function surfacesOf(
       readWellhead === undefined ? undefined : bell(readWellhead, 0.02 * readWellhead + 20_000),
   };
   return draws.map((draw) => {
+    const isShut = which === "choke smaller" && draw.turn < uncertain.chokeShut.spread;
     // Where somebody read a choke there is one.
-    const isHeld = seen.choke.length === 0 && draw.held < uncertain.held.spread;
+    const isHeld = !isShut && seen.choke.length === 0 && draw.held < uncertain.held.spread;
     const [a, b, c] = [
       mixed(supply, around.supply, draw, 0),
-      isHeld ? mixed(rate, aroundRate, draw, 1) : mixed(choke, around.choke, draw, 1),
+      isHeld
+        ? mixed(rate, aroundRate, draw, 1)
+        : mixed(isShut ? bean : choke, around.choke, draw, 1),
       mixed(wellhead, around.wellhead, draw, 2),
     ];
     // The column is made for so much and no more.
@@ -200,6 +207,7 @@ export function surfacesOf(
       choke: lifted.choke * (isHeld ? WIDE_OPEN : Math.exp(b.value)),
       held: isHeld ? lifted.rate * Math.exp(b.value) : undefined,
       wellhead: Math.max(c.value, lifted.atmosphere),
+      isShut,
       weight: a.weight + b.weight + c.weight,
     };
   });

@@ -1,11 +1,6 @@
 import { chanceInWords } from "./inWords.ts";
 import type { Fault, InSum, Ranked, Ranking } from "./ranking.ts";
-
-/** Pockets that somebody would have to go into if this were so. Of valves that work as they are set, none. */
-function pocketsOf(fault: Fault): readonly number[] {
-  if (fault.kind === "wrong depth") return [fault.mandrel, fault.other];
-  return "mandrel" in fault ? [fault.mandrel] : [];
-}
+import { pocketsOf } from "./work.ts";
 
 /**
  * What a ranking says of each mandrel and of each kind of fault, whatever else it leaves open: where several hypotheses

@@ -1,7 +1,7 @@
 import { atDepth, liftedPressures } from "../../calc/liftNetwork.ts";
 import { verticalM } from "../../calc/units.ts";
 import { dipsOf, headingOf } from "./atEntry.ts";
-import { gradientsOf, injectionRead } from "./conditions.ts";
+import { belowEntry, gradientsOf, injectionRead } from "./conditions.ts";
 import type { Judged } from "./judged.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Expected, Predicted } from "./ranking.ts";
@@ -36,6 +36,38 @@ export function expectedOf(
   }
   if (!(sum > 0 && sum >= ENOUGH * all)) return undefined;
   return { mean, spread: Math.sqrt(Math.max(0, square / sum)) };
+}
+
+/** Of the draws' weight on each side of the reach. */
+const TAIL = 0.05;
+
+/**
+ * Middle of what the draws give and the ends between which nine in ten of them lie, each counted by its ln weight; undefined
+ * as expectedOf.
+ */
+export function reachOf(
+  values: readonly number[],
+  logWeights: readonly number[],
+): { readonly low: number; readonly middle: number; readonly high: number } | undefined {
+  if (!expectedOf(values, logWeights)) return undefined;
+  const most = Math.max(...logWeights);
+  const draws = values
+    .map((value, i) => ({
+      value,
+      weight: Number.isFinite(most) ? Math.exp((logWeights[i] as number) - most) : 1,
+    }))
+    .filter(({ value }) => Number.isFinite(value))
+    .sort((a, b) => a.value - b.value);
+  const all = draws.reduce((sum, { weight }) => sum + weight, 0);
+  const at = (share: number) => {
+    let below = 0;
+    const found = draws.find(({ weight }) => {
+      below += weight;
+      return below >= share * all;
+    });
+    return (found ?? draws.at(-1))?.value ?? Number.NaN;
+  };
+  return { low: at(TAIL), middle: at(0.5), high: at(1 - TAIL) };
 }
 
 const DEPTHS = 24;
@@ -93,9 +125,17 @@ export function predictedOf(lifted: LiftedWell, { conditions, before }: Judged):
 
 function profileOf(
   lifted: LiftedWell,
-  { draw, inflow, surface, entries, leak }: Judged["conditions"][number],
+  { draw, inflow, surface, entries, leak, standing }: Judged["conditions"][number],
   depths: readonly number[],
 ): number[] {
+  if (standing !== undefined) {
+    const below = belowEntry(lifted, draw);
+    return depths.map(
+      (depth) =>
+        atDepth(lifted.column.riseAt(depth), surface.wellhead) +
+        below * Math.max(0, depth - standing),
+    );
+  }
   const gradients = gradientsOf(lifted, draw, draw.drift, inflow);
   const all = [
     ...lifted.pockets.map(({ depth }, i) => ({ depth, rate: entries[i] ?? 0 })),

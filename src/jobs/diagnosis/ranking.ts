@@ -38,7 +38,7 @@ export interface Weighed {
   /** of the piece of evidence */
   readonly evidence: string;
   readonly kind: EvidenceKind | "history";
-  /** "Casing pressure 812 psig; 805 ± 25 psig expected" in the writer's units */
+  /** "Casing pressure 812 psig; 780 to 830 psig expected" in the writer's units */
   readonly says: string;
   /** natural logarithm of its likelihood here over that under the best other hypothesis; above 0 speaks for it */
   readonly weight: number;
@@ -72,21 +72,27 @@ export interface Ranked {
   /** of all hypotheses and "none of these" together 1 */
   readonly probability: number;
   readonly prior: number;
+  /** what makes it likelier than the answer it is held against by a quarter or more, less likely, or neither */
   readonly speaksFor: readonly Weighed[];
   readonly speaksAgainst: readonly Weighed[];
+  readonly speaksNeither: readonly Weighed[];
   readonly predicted: Predicted;
 }
 
-/** A measurement that would tell the two best apart, and how well. */
+/** A measurement that would tell the first from what asks for other work, and how well. */
 export interface NextMeasurement {
   readonly kind: EvidenceKind;
   /** what to do, in one sentence */
   readonly what: string;
+  /** titles of the first and of the likeliest answer elsewhere that it tells from it */
+  readonly between: readonly [first: string, second: string];
   /** what each of the two would show, in words with figures */
   readonly ifFirst: string;
   readonly ifSecond: string;
   /** difference of the two over how far such a measurement and the predictions spread; above 2 tells them apart */
   readonly separation: number;
+  /** of what is open about where to go, the share that it is expected to settle */
+  readonly settles: number;
 }
 
 /** What the hypotheses of one mandrel, and those of one kind, come to together; most probable first. */

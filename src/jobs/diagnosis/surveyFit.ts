@@ -18,6 +18,8 @@ export interface SurveyFit {
   /** ln of the likelihood, and of that under "none of these" */
   readonly logOf: (condition: Condition) => number;
   readonly logOfNone: number;
+  /** true vertical depth that the survey by itself goes best with, were all gas to enter at one, m */
+  readonly entersBy: { readonly mean: number; readonly spread: number } | undefined;
   /** stops with a pressure */
   readonly pressures: readonly { readonly depth: number; readonly pressure: number }[];
   readonly temperatures: readonly { readonly depth: number; readonly temperature: number }[];
@@ -60,13 +62,35 @@ export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
       3,
     ),
   );
+  const places = Array.from({ length: PLACES }, (_, i) => ((i + 1) / PLACES) * lifted.bottom);
   return {
     evidence: run.evidence,
     logOf: (condition) => logOf(entriesOf(lifted, condition), condition.surface.wellhead, 1),
     logOfNone: bases.length === 0 ? 0 : logMean(anywhere),
+    entersBy:
+      bases.length === 0
+        ? undefined
+        : likeliest(places, (depth) =>
+            logOf([{ depth, share: 1 }], pressures[0]?.pressure ?? lifted.wellhead, 1),
+          ),
     pressures,
     temperatures,
   };
+}
+
+/** Depths at which a survey is asked where gas enters. */
+const PLACES = 80;
+
+function likeliest(depths: readonly number[], logOf: (depth: number) => number) {
+  const logs = depths.map(logOf);
+  const most = Math.max(...logs);
+  if (!Number.isFinite(most)) return undefined;
+  const weights = logs.map((log) => Math.exp(log - most));
+  const all = weights.reduce((sum, each) => sum + each, 0);
+  const meanOf = (of: (depth: number) => number) =>
+    depths.reduce((sum, depth, i) => sum + ((weights[i] as number) / all) * of(depth), 0);
+  const mean = meanOf((depth) => depth);
+  return { mean, spread: Math.sqrt(meanOf((depth) => (depth - mean) ** 2)) };
 }
 
 export function entriesOf(lifted: LiftedWell, { entries, leak }: Condition): Entry[] {

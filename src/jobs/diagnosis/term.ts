@@ -24,6 +24,8 @@ export interface Term {
   };
   /** a term that is none, in words */
   readonly says?: string;
+  /** what such a measurement is made to show: each answer then says where it has it */
+  readonly shows?: "where gas enters";
 }
 
 const LOG_HEAVY = -0.9684;

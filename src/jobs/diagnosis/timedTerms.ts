@@ -1,11 +1,12 @@
-import { bleedRest, bleedTime } from "../../calc/casingBleed.ts";
+import { bleedTime } from "../../calc/casingBleed.ts";
 import { atDepth } from "../../calc/liftNetwork.ts";
 import { type TracerEntry, tracerTimes } from "../../calc/tracerTime.ts";
 import { alongHoleM, PA_PER_PSI } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
-import { belowEntry, type Condition } from "./conditions.ts";
+import type { Condition } from "./conditions.ts";
 import { operatingOf } from "./hypotheses.ts";
 import type { LiftedWell } from "./liftedWell.ts";
+import { bleedRestOf, notLifted } from "./notLifted.ts";
 import type { Bleed, Level, Observations, Tracer } from "./observations.ts";
 import type { Fault } from "./ranking.ts";
 import { logMean } from "./surveyFit.ts";
@@ -17,41 +18,6 @@ import { uncertain } from "./uncertain.ts";
 
 /** Mean compressibility factor of the gas in the casing. From memory: 0.85 to 0.95 at these pressures. */
 const Z_DOWN = 0.88;
-
-/** Share of draws in which the well goes on flowing, as on lift, while its casing bleeds. Chosen by Latchline, no source. */
-const FLOWS_ON = 0.25;
-
-/**
- * Producing pressures once the gas has stopped. Some wells flow on. The others die: their liquid stands at a level that hangs on
- * a reservoir pressure nobody has, so anywhere down to the deepest mandrel, with gas above it. What is held open above the
- * level bleeds to a column of gas, what lies below it to the liquid as well.
- */
-function notLifted(
-  lifted: LiftedWell,
-  { state, surface, paths, draw }: Condition,
-  wellhead: number,
-  place: number,
-): number[] {
-  const below = belowEntry(lifted, draw);
-  const deepest = lifted.pockets.at(-1)?.depth ?? lifted.bottom;
-  const level = (deepest * (place - FLOWS_ON)) / (1 - FLOWS_ON);
-  return paths.map(({ depth, rise }, i) =>
-    place < FLOWS_ON
-      ? Math.max(lifted.atmosphere, (state.production[i] as number) - surface.wellhead + wellhead)
-      : atDepth(rise, wellhead) + below * Math.max(0, depth - level),
-  );
-}
-
-export function bleedRestOf(
-  lifted: LiftedWell,
-  condition: Condition,
-  from: number,
-  wellhead = condition.surface.wellhead,
-  place = condition.draw.level,
-): number {
-  const production = notLifted(lifted, condition, wellhead, place);
-  return bleedRest(condition.paths, production, Math.max(from, condition.state.surface));
-}
 
 /** How far a predicted resting pressure may be off, share of it and Pa. Chosen by Latchline, no source. */
 const REST = { share: 0.025, least: 8 * PA_PER_PSI } as const;
@@ -327,6 +293,7 @@ function tracerTerm(lifted: LiftedWell, tracer: Tracer, writer: Writer): Term {
       -returns.length * Math.log(4) -
       (hasShares ? (returns.length - 1) * Math.log(SHARES_OPEN) : 0),
     says: `Tracer back after ${tracer.returns.map(({ after }) => writer.write("duration", after)).join(" and ")}`,
+    shows: "where gas enters",
   };
 }
 

@@ -105,9 +105,15 @@ export const uncertain = {
     basis: CHOSEN,
   },
   chokeSmaller: {
-    says: "choke that is smaller or frozen, share of its area",
+    says: "choke that is smaller or frozen and that the well still lifts with, share of its area",
     spread: [0.1, 0.8],
     basis: CHOSEN,
+  },
+  chokeShut: {
+    says: "of chokes that are smaller, those that let next to nothing by, so that lift has stopped and the casing has bled down; share of draws",
+    spread: 0.25,
+    basis:
+      "chosen by Latchline, no source: gas cools as it expands, so that ice once begun narrows the way, cools the gas further and goes on to shut it; dirt caught in a bean catches more",
   },
   chokeLarger: {
     says: "choke that is larger, share of its area",

@@ -41,8 +41,8 @@ export function LineSample({ line }: { readonly line: PlotLine }) {
   );
 }
 
-export function lineClass({ ink, dashed = false }: PlotLine): string {
-  return `depth-line ${ink}${dashed ? " dashed" : ""}`;
+export function lineClass({ ink, dashed = false, dotted = false }: PlotLine): string {
+  return `depth-line ${ink}${dashed ? " dashed" : ""}${dotted ? " dotted" : ""}`;
 }
 
 /** What tells a line from the others where two are drawn alike: a letter at its lower end and in the readout. */

@@ -12,6 +12,8 @@ export interface PlotLine {
   readonly name: string;
   readonly ink: "calculated" | "measured" | "limit";
   readonly dashed?: boolean;
+  /** a third line beside a whole and a dashed one */
+  readonly dotted?: boolean;
   /** from one end to the other; a value that jumps has two points at one depth */
   readonly points: readonly PlotPoint[];
 }

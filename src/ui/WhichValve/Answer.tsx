@@ -2,8 +2,8 @@ import { useEffect, useState } from "react";
 import { Link } from "wouter";
 import { kindNames } from "../../jobs/diagnosis/evidenceFields.ts";
 import { chanceInWords, evidenceInWords, piecesInWords } from "../../jobs/diagnosis/inWords.ts";
-import type { NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
-import { type SamePocket, samePocketOf } from "../../jobs/diagnosis/samePocket.ts";
+import type { InSum, NoRanking, Ranked, Ranking, Weighed } from "../../jobs/diagnosis/ranking.ts";
+import { samePocketOf } from "../../jobs/diagnosis/samePocket.ts";
 import { surfaceFirst } from "../../jobs/diagnosis/surfaceFirst.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
 import type { Well } from "../../jobs/records/well.ts";
@@ -122,14 +122,12 @@ function Needs({ needs, well }: { readonly needs: NoRanking["needs"]; readonly w
 
 const verdictTitles: Readonly<Record<Ranking["verdict"], string>> = {
   "one answer": "One answer stands out",
-  "two or more": "Two or more stand close together",
+  "two or more": "No one answer stands out",
   "not enough to tell": "Not enough evidence to tell",
   "nothing fits": "Nothing explains all of it",
 };
 /** The rest is there for whoever asks. */
 const SHOWN = 4;
-/** ln: a line that makes an answer less than a quarter more or less likely than the other tells nothing of the two. */
-const TELLS_NOTHING = Math.log(1.25);
 
 interface RankedListProps {
   readonly ranking: Ranking;
@@ -145,7 +143,9 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   const atSurface = surfaceFirst(investigation, ranking);
   // What would tell two answers of one pocket apart is there for whoever asks, the job is the same; and what was found at
   // surface is mended before anything is measured.
-  const isNextFirst = verdict !== "one answer" && !same && !atSurface?.found;
+  // Nor is another measurement what readings that fit nothing ask for.
+  const isNextFirst =
+    (verdict === "two or more" || verdict === "not enough to tell") && !same && !atSurface?.found;
   // Where the next measurement is at surface anyway, it is said once.
   const surface = isNextFirst && next[0]?.kind === "supply" ? undefined : atSurface;
   const shown = all ? ranked : ranked.slice(0, SHOWN);
@@ -157,8 +157,8 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
           <span>{surface.says}</span>
         </p>
       )}
-      {isNextFirst && next[0] && <Next next={next[0]} ranked={ranked} />}
-      {same && <WorkedAnyway same={same} />}
+      {isNextFirst && next[0] && <Next next={next[0]} />}
+      {same && <WorkedAnyway same={same} isSaid={ranking.saysInSum !== undefined} />}
       {verdict === "two or more" && !same && !surface && <StopFirst hasNext={!!next[0]} />}
       <ol className="fault-ranked">
         {shown.map((each) => (
@@ -180,8 +180,8 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
       )}
       {!isNextFirst && next[0] && (
         <details>
-          <summary>A measurement that would hold it against the second</summary>
-          <Next next={next[0]} ranked={ranked} />
+          <summary>A measurement that would hold it against another place</summary>
+          <Next next={next[0]} />
         </details>
       )}
       {unused.length > 0 && (
@@ -216,15 +216,22 @@ function RankedList({ ranking, investigation, well }: RankedListProps) {
   );
 }
 
-/** The answers stand close together, and each of them asks for the same job. */
-function WorkedAnyway({ same }: { readonly same: SamePocket }) {
+/** The likeliest answers each ask for the same job. How likely they are in sum is said once. */
+function WorkedAnyway({
+  same: { mandrel, probability },
+  isSaid,
+}: {
+  readonly same: InSum["mandrels"][number];
+  readonly isSaid: boolean;
+}) {
   return (
     <p className="caution">
       <strong>Same pocket.</strong>
       <span>
-        Mandrel {same.mandrel} is worked in all that is likely ({chanceInWords(same.probability)}),
-        whichever of them it is. What comes out tells which: look at it and test it before the next
-        one goes in.
+        {isSaid
+          ? `Mandrel ${mandrel} is worked whichever of them it is.`
+          : `Mandrel ${mandrel} is worked in all that is likely (${chanceInWords(probability)}), whichever of them it is.`}{" "}
+        What comes out tells which: look at it and test it before the next one goes in.
       </span>
     </p>
   );
@@ -243,30 +250,20 @@ function StopFirst({ hasNext }: { readonly hasNext: boolean }) {
   );
 }
 
-function Next({
-  next,
-  ranked,
-}: {
-  readonly next: Ranking["next"][number];
-  readonly ranked: readonly Ranked[];
-}) {
-  const [first, second] = ranked;
+function Next({ next }: { readonly next: Ranking["next"][number] }) {
+  const { what, between, ifFirst, ifSecond } = next;
   return (
     <div className="fault-next">
       <p>
-        <strong>Next: {next.what}</strong>
+        <strong>Next: {what}</strong>
       </p>
       <ul className="fault-lines">
-        {first && (
-          <li>
-            If {first.hypothesis.title}: {next.ifFirst}
-          </li>
-        )}
-        {second && (
-          <li>
-            If {second.hypothesis.title}: {next.ifSecond}
-          </li>
-        )}
+        <li>
+          If {between[0]}: {ifFirst}
+        </li>
+        <li>
+          If {between[1]}: {ifSecond}
+        </li>
       </ul>
       {next.separation < 2 && (
         <p className="small">
@@ -303,25 +300,17 @@ interface RankedCardProps {
 }
 
 function RankedCard({ of, first, beside }: RankedCardProps) {
-  const { hypothesis, probability, prior, speaksFor, speaksAgainst } = of;
-  const lines = [...speaksFor, ...speaksAgainst];
+  const { hypothesis, probability, prior, speaksFor, speaksAgainst, speaksNeither } = of;
+  const hasLines = [speaksFor, speaksAgainst, speaksNeither].some(({ length }) => length > 0);
   return (
     <li className="card fault-one">
       <Chance title={hypothesis.title} probability={probability} />
       <details open={first}>
         <summary>Why</summary>
-        {beside && lines.length > 0 && (
-          <p className="small">Held against: {beside.hypothesis.title}.</p>
-        )}
-        <Lines title="Speaks for it" lines={lines.filter(({ weight }) => weight > TELLS_NOTHING)} />
-        <Lines
-          title="Speaks against it"
-          lines={lines.filter(({ weight }) => weight < -TELLS_NOTHING)}
-        />
-        <Lines
-          title="Speaks neither way"
-          lines={lines.filter(({ weight }) => Math.abs(weight) <= TELLS_NOTHING)}
-        />
+        {beside && hasLines && <p className="small">Held against: {beside.hypothesis.title}.</p>}
+        <Lines title="Speaks for it" lines={speaksFor} />
+        <Lines title="Speaks against it" lines={speaksAgainst} />
+        <Lines title="Speaks neither way" lines={speaksNeither} />
         <p className="small">
           Before any evidence: {chanceInWords(prior)}, from what befalls such wells and this well's
           own history.

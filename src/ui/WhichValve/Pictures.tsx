@@ -145,7 +145,7 @@ interface ProfileProps {
 function Profile({ of, surveys, looked, path, levels, writer }: ProfileProps) {
   const marks = surveys.flatMap((survey) => measured(of, survey, path, writer.atmosphere));
   const [first] = looked;
-  const lines = looked.flatMap((ranked, index) => lineOf(of, ranked, index > 0));
+  const lines = looked.flatMap((ranked, index) => lineOf(of, ranked, index));
   if (marks.length === 0 && lines.length === 0) return null;
   return (
     <DepthPlot
@@ -182,13 +182,14 @@ function measured(
 function lineOf(
   of: "pressure" | "temperature",
   { hypothesis, predicted }: Ranked,
-  dashed: boolean,
+  place: number,
 ): PlotLine[] {
   const points = predicted.profile.flatMap((point) => {
     const expected = point[of];
     return expected ? [{ depth: point.depth, si: expected.mean }] : [];
   });
-  return points.length > 1 ? [{ name: hypothesis.title, ink: "calculated", dashed, points }] : [];
+  const dash = { dashed: place === 1, dotted: place === 2 };
+  return points.length > 1 ? [{ name: hypothesis.title, ink: "calculated", ...dash, points }] : [];
 }
 
 /** Two standard deviations to each side at every mandrel: where the survey is read. */

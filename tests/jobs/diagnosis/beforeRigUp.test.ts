@@ -13,6 +13,7 @@ const ranked = (...all: readonly (readonly [Fault, number])[]) => ({
       prior: 0.1,
       speaksFor: [],
       speaksAgainst: [],
+      speaksNeither: [],
       predicted: {
         injectionAtSurface: undefined,
         injectionRate: undefined,

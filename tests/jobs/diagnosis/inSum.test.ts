@@ -8,6 +8,7 @@ const one = (id: string, probability: number, fault: Fault): Ranked => ({
   prior: 0.1,
   speaksFor: [],
   speaksAgainst: [],
+  speaksNeither: [],
   predicted: {
     injectionAtSurface: undefined,
     injectionRate: undefined,

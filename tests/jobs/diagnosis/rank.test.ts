@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import type { Found } from "../../../src/jobs/diagnosis/observations.ts";
 import { rankFaults } from "../../../src/jobs/diagnosis/rank.ts";
 import type { NoRanking, Ranking } from "../../../src/jobs/diagnosis/ranking.ts";
 import { writer } from "../../../src/jobs/display.ts";
@@ -261,6 +262,198 @@ describe("which valve is at fault", () => {
     expect(
       stuck(2)?.speaksFor.some(({ kind, says }) => kind === "history" && says.includes("A-2")),
     ).toBe(true);
+  });
+});
+
+/** What was found at choke and meter, and nothing else read there. */
+const foundAtChoke = (found: Found): Evidence => ({
+  id: "found",
+  kind: "supply",
+  at: "2026-11-20T08:30:00.000Z",
+  source: "operator",
+  confidence: "good",
+  found,
+});
+
+describe("a choke that is frozen", () => {
+  it("comes first where the casing has bled far below what the well ran at, and not unless it was found so", () => {
+    const found = ranking([pressures(600, 120), foundAtChoke("frozen")]);
+    expect(ids(found, 1)).toEqual(["choke smaller"]);
+    const unseen = ranking([pressures(600, 120)]);
+    const smaller = (id: string) => id === "choke smaller";
+    expect(probability(found, smaller)).toBeGreaterThan(5 * probability(unseen, smaller));
+    const says = found.ranked[0]?.speaksFor.map((line) => line.says);
+    expect(says).toContain(
+      "At choke and meter: frozen; so it is found in 4 of 100 wells where it is not the cause",
+    );
+  });
+  it("leaves the gas shut in: no more than the casing held, and none through the valves", () => {
+    const found = ranking([pressures(600, 120), supply(0, 1100), foundAtChoke("frozen")]);
+    expect(ids(found, 1)).toEqual(["choke smaller"]);
+    const [first] = found.ranked;
+    expect(first?.predicted.injectionAtSurface?.mean).toBeLessThan(900 * 6895);
+    // A well at supply pressure without gas is no frozen choke: nothing would have brought it up to that.
+    const atSupply = ranking([pressures(1098, 118), supply(0, 1100)]);
+    expect(probability(atSupply, (id) => id === "choke smaller")).toBeLessThan(0.02);
+  });
+  it("has ice in a bean that is as it is meant to be", () => {
+    // 680 Mscf/d from some 1,100 psig ahead of it into 890: a bean of 0.15 to 0.2 in.
+    const bean = { ...foundAtChoke("frozen"), choke: { value: 0.18, unit: "in" } } as Evidence;
+    const found = ranking([pressures(600, 120), bean]);
+    expect(ids(found, 2)).toContain("choke smaller");
+    const [first] = found.ranked;
+    const says = [...(first?.speaksAgainst ?? []), ...(first?.speaksNeither ?? [])];
+    expect(says.map((line) => line.says).join("; ")).toMatch(
+      /Injection choke 0\.180 in; 0\.\d{3} to 0\.\d{3} in expected/,
+    );
+  });
+  it("is not to be looked at again", () => {
+    const asked = (given: readonly Evidence[]) => ranking(given).next.map(({ what }) => what);
+    expect(asked([pressures(600, 120)]).join()).toContain("look at the choke");
+    expect(asked([pressures(600, 120), foundAtChoke("frozen")]).join()).not.toContain(
+      "look at the choke",
+    );
+  });
+});
+
+describe("what to measure next", () => {
+  it("tells the pocket from another where the first two answers are in one pocket", () => {
+    const found = ranking([pressures(1100, 120)]);
+    expect(ids(found, 2)).toEqual(["plugged 1", "set too high 1"]);
+    expect(found.next.map(({ kind }) => kind)).toContain("survey");
+    for (const { between, settles } of found.next) {
+      expect(between).toEqual([
+        "Valve in mandrel 1 plugged or will not open",
+        "Valve in mandrel 2 plugged or will not open",
+      ]);
+      expect(settles).toBeGreaterThan(0.05);
+      expect(settles).toBeLessThanOrEqual(1);
+    }
+    // Valve 1 that lets nothing by leaves the well loaded: no gas enters. Past it the well is lifted from mandrel 1, at 1,800 ft.
+    const run = found.next.find(({ kind }) => kind === "survey");
+    expect(run?.ifFirst).toBe("no gas entering");
+    expect(run?.ifSecond).toMatch(/^most of the gas entering by 18\d\d ± \d{3} ft$/);
+  });
+  it("says no depth more sharply than a survey finds it, and a middle and its spread with the same digits", () => {
+    const found = ranking([pressures(890, 120)]);
+    const said = found.next.flatMap(({ ifFirst, ifSecond }) => [ifFirst, ifSecond]).join("; ");
+    expect(said).toMatch(/gas entering by 5200 ± 1\d\d ft/);
+    expect(said).not.toMatch(/± 0|\d\.\d ft/);
+  });
+  it("puts first what settles most of where to go", () => {
+    const { next } = ranking([pressures(742, 128)]);
+    const settles = next.map((each) => each.settles);
+    expect(settles).toEqual([...settles].sort((a, b) => b - a));
+    expect(next.every(({ between: [first, second] }) => first !== second)).toBe(true);
+  });
+});
+
+describe("what the answer says", () => {
+  it("names as near only what has half of the first, and asks for no measurement", () => {
+    const found = ranking([pressures(742, 128)]);
+    const [first, ...others] = found.ranked;
+    if (!first) throw new Error("no answer");
+    const near = others.filter(({ probability: p }) => p >= first.probability / 2);
+    expect(near.map(({ hypothesis }) => hypothesis.id)).toContain("stuck open 2");
+    const named = ({ hypothesis, probability: p }: (typeof others)[number]) =>
+      `${hypothesis.title} (${Math.round(100 * p)} %)`;
+    expect(found.says).toBe(
+      [
+        `${named(first)} comes first.`,
+        ...near.map((each) => `${named(each)} stands near it.`),
+      ].join(" "),
+    );
+    const alone = ranking([pressures(890, 120), foundAtChoke("in order")]);
+    expect(alone.says).toMatch(
+      /comes first\. No other is near it, yet all the others together leave it open\.$/,
+    );
+  });
+  it("says between what a reading was expected, and of one outside it what comes nearest", () => {
+    const lines = ({ ranked }: Ranking) =>
+      ranked.flatMap(({ speaksFor, speaksAgainst, speaksNeither }) =>
+        [...speaksFor, ...speaksAgainst, ...speaksNeither].flatMap(({ says }) => {
+          const [, read, low, high, best] =
+            /^Injection pressure at surface (\d+) psig; (\d+) to (\d+) psig expected(?:, (\d+) psig where it comes nearest)?$/.exec(
+              says,
+            ) ?? [];
+          return read === undefined
+            ? []
+            : [{ read: Number(read), low: Number(low), high: Number(high), best }];
+        }),
+      );
+    const all = lines(ranking([pressures(743, 122), supply(1000, 1100)]));
+    expect(all).toHaveLength(39);
+    for (const { read, low, high, best } of all) {
+      expect(low).toBeLessThan(high);
+      expect(best === undefined).toBe(read >= low && read <= high);
+    }
+    // The first is not contradicted by its own line.
+    expect(all[0]?.best).toBeUndefined();
+  });
+  it("has every line of every answer in one list of three", () => {
+    const { ranked } = ranking([pressures(743, 122), supply(1000, 1100), tracer(25, 60)]);
+    for (const { speaksFor, speaksAgainst, speaksNeither } of ranked) {
+      expect([...speaksFor, ...speaksAgainst, ...speaksNeither]).toHaveLength(5);
+    }
+  });
+  it("says where a survey and a tracer have gas enter, and where the answer has it", () => {
+    // Lifted at 0.075 psi/ft down to 1,800 ft, 0.36 below, as above.
+    const found = ranking([
+      pressures(760, 122),
+      survey([
+        [0, 122, 101],
+        [900, 188, 109],
+        [1700, 249, 113],
+        [1800, 257, 112],
+        [2400, 473, 127],
+        [3000, 689, 134],
+        [4100, 1085, 146],
+        [5200, 1481, 157],
+      ]),
+      tracer(25),
+    ]);
+    const [first] = found.ranked;
+    const says = [
+      ...(first?.speaksFor ?? []),
+      ...(first?.speaksAgainst ?? []),
+      ...(first?.speaksNeither ?? []),
+    ].map((line) => line.says);
+    const line = says.find((each) => each.startsWith("Survey"));
+    const [, by, here] =
+      /go best with gas entering by (\d+) ft; this answer has most of the gas enter by (\d+) ft$/.exec(
+        line ?? "",
+      ) ?? [];
+    expect(Math.abs(Number(by) - 1800)).toBeLessThan(100);
+    expect(here).toBe("1800");
+    expect(says).toContain(
+      "Tracer back after 25 min; this answer has most of the gas enter by 1800 ft",
+    );
+  });
+  it("says that casing and tubing look exchanged where they fit the other way round", () => {
+    const found = ranking([pressures(128, 742)]);
+    expect(found.verdict).toBe("nothing fits");
+    expect(found.says).toBe(
+      "What was read fits nothing that was thought of (none of these: 100 %). Casing and tubing look exchanged: 742 psig on the casing and 128 psig on the tubing would fit.",
+    );
+    const neither = ranking([pressures(20, 3000)]);
+    expect(neither.says).not.toContain("exchanged");
+    expect(neither.says).toContain("Check the readings first");
+  });
+  it("does not use a level below the end of the tubing, and says so", () => {
+    const found = ranking([pressures(890, 120), level(9000)]);
+    const without = ranking([pressures(890, 120)]);
+    expect(found.unused).toEqual([
+      {
+        evidence: "level",
+        why: "it lies below the end of the tubing at 5600 ft: look at the depth; if it is right, gas goes round that end, which is not ranked",
+      },
+    ]);
+    expect(found.verdict).toBe(without.verdict);
+    expect(found.ranked.map((each) => each.probability)).toEqual(
+      without.ranked.map((each) => each.probability),
+    );
+    // A shot is good to some percent: a little below is at the end.
+    expect(ranking([pressures(890, 120), level(5650)]).unused).toEqual([]);
   });
 });
 
