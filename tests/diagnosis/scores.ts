@@ -127,7 +127,8 @@ export function interval(k: number, n: number): readonly [number, number] {
   const rate = k / n;
   const middle = (rate + z ** 2 / (2 * n)) / (1 + z ** 2 / n);
   const half = (z / (1 + z ** 2 / n)) * Math.sqrt((rate * (1 - rate)) / n + z ** 2 / (4 * n ** 2));
-  return [middle - half, middle + half];
+  // Of none or all, rounding would put an end a hair beyond.
+  return [Math.max(0, middle - half), Math.min(1, middle + half)];
 }
 
 const EDGES = [0, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 0.97, 1.0001];
