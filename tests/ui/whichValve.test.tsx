@@ -12,6 +12,7 @@ import type { Investigation } from "../../src/jobs/records/investigation.ts";
 import { Answer } from "../../src/ui/WhichValve/Answer.tsx";
 import { Pictures } from "../../src/ui/WhichValve/Pictures.tsx";
 import { investigationOf, pressures, soundValves, wellWith } from "../jobs/diagnosis/liftWell.ts";
+import { oneRanked } from "../jobs/diagnosis/oneRanked.ts";
 
 const line = (says: string, weight: number): Weighed => ({
   evidence: says,
@@ -19,22 +20,17 @@ const line = (says: string, weight: number): Weighed => ({
   says,
   weight,
 });
-const answer = (title: string, mandrel: number, probability: number, lines: Weighed[]): Ranked => ({
-  hypothesis: { id: title, title, fault: { kind: "stuck open", mandrel } },
-  probability,
-  prior: 0.1,
-  speaksFor: lines.filter(({ weight }) => weight > 0.2),
-  speaksAgainst: lines.filter(({ weight }) => weight < -0.2),
-  speaksNeither: lines.filter(({ weight }) => Math.abs(weight) <= 0.2),
-  predicted: {
-    injectionAtSurface: undefined,
-    injectionRate: undefined,
-    profile: [],
-    entry: {},
-    tracer: {},
-    heading: "not known",
-  },
-});
+const answer = (title: string, mandrel: number, probability: number, lines: Weighed[]): Ranked =>
+  oneRanked(
+    title,
+    probability,
+    { kind: "stuck open", mandrel },
+    {
+      speaksFor: lines.filter(({ weight }) => weight > 0.2),
+      speaksAgainst: lines.filter(({ weight }) => weight < -0.2),
+      speaksNeither: lines.filter(({ weight }) => Math.abs(weight) <= 0.2),
+    },
+  );
 const ranking = (ranked: readonly Ranked[], of: Partial<Ranking> = {}): Ranking => ({
   ranked,
   noneOfThese: 0.02,

@@ -1,29 +1,13 @@
 import { describe, expect, it } from "vitest";
-import type { Fault, Ranked } from "../../../src/jobs/diagnosis/ranking.ts";
+import type { Fault } from "../../../src/jobs/diagnosis/ranking.ts";
 import { samePocketOf } from "../../../src/jobs/diagnosis/samePocket.ts";
 import { surfaceFirst } from "../../../src/jobs/diagnosis/surfaceFirst.ts";
 import type { Evidence } from "../../../src/jobs/records/investigation.ts";
 import { mscf, pressures } from "./liftWell.ts";
+import { oneRanked } from "./oneRanked.ts";
 
 const ranked = (...all: readonly (readonly [Fault, number])[]) => ({
-  ranked: all.map(
-    ([fault, probability], place): Ranked => ({
-      hypothesis: { id: String(place), title: fault.kind, fault },
-      probability,
-      prior: 0.1,
-      speaksFor: [],
-      speaksAgainst: [],
-      speaksNeither: [],
-      predicted: {
-        injectionAtSurface: undefined,
-        injectionRate: undefined,
-        profile: [],
-        entry: {},
-        tracer: {},
-        heading: "not known",
-      },
-    }),
-  ),
+  ranked: all.map(([fault, probability], place) => oneRanked(String(place), probability, fault)),
 });
 
 describe("two answers that stand close together", () => {

@@ -1,28 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { inSumOf, sayInSum } from "../../../src/jobs/diagnosis/inSum.ts";
-import type { Fault, Ranked } from "../../../src/jobs/diagnosis/ranking.ts";
+import type { Ranked } from "../../../src/jobs/diagnosis/ranking.ts";
+import { oneRanked } from "./oneRanked.ts";
 
-const one = (id: string, probability: number, fault: Fault): Ranked => ({
-  hypothesis: { id, title: id, fault },
-  probability,
-  prior: 0.1,
-  speaksFor: [],
-  speaksAgainst: [],
-  speaksNeither: [],
-  predicted: {
-    injectionAtSurface: undefined,
-    injectionRate: undefined,
-    profile: [],
-    entry: {},
-    tracer: {},
-    heading: "not known",
-  },
-});
 const at = (
   kind: "stuck open" | "leaking" | "latch or packing leaks",
   mandrel: number,
   p: number,
-): Ranked => one(`${kind} ${mandrel}`, p, { kind, mandrel });
+): Ranked => oneRanked(`${kind} ${mandrel}`, p, { kind, mandrel });
 const said = (ranked: readonly Ranked[]) =>
   sayInSum({ ranked, inSum: inSumOf(ranked), verdict: "two or more" });
 
@@ -31,10 +16,10 @@ describe("what the hypotheses come to in sum", () => {
     at("stuck open", 2, 0.4),
     at("latch or packing leaks", 2, 0.25),
     at("leaking", 2, 0.1),
-    one("wrong depth 2 3", 0.05, { kind: "wrong depth", mandrel: 2, other: 3 }),
+    oneRanked("wrong depth 2 3", 0.05, { kind: "wrong depth", mandrel: 2, other: 3 }),
     at("stuck open", 3, 0.04),
-    one("tubing leak between mandrels 1 and 2", 0.06, { kind: "tubing leak", depthM: 900 }),
-    one("multi-point 2 3", 0.05, { kind: "multi-point", mandrels: [2, 3] }),
+    oneRanked("tubing leak between mandrels 1 and 2", 0.06, { kind: "tubing leak", depthM: 900 }),
+    oneRanked("multi-point 2 3", 0.05, { kind: "multi-point", mandrels: [2, 3] }),
   ];
 
   it("counts each mandrel once for every fault in its pocket, an exchange at both, and valves that work as set at none", () => {
@@ -59,8 +44,11 @@ describe("what the hypotheses come to in sum", () => {
     );
     expect(
       said([
-        one("tubing leak between mandrels 1 and 2", 0.35, { kind: "tubing leak", depthM: 900 }),
-        one("tubing leak above mandrel 1", 0.25, { kind: "tubing leak", depthM: 300 }),
+        oneRanked("tubing leak between mandrels 1 and 2", 0.35, {
+          kind: "tubing leak",
+          depthM: 900,
+        }),
+        oneRanked("tubing leak above mandrel 1", 0.25, { kind: "tubing leak", depthM: 300 }),
       ]),
     ).toBe(
       "A hole in the tubing, about 6 in 10 in sum. Which is not told apart: between mandrels 1 and 2 35 %, above mandrel 1 25 %.",
