@@ -46,6 +46,18 @@ function answer(
     { draws },
   );
 }
+/** ft, psig, degF: lifted at 0.075 psi/ft down to 1,800 ft, 0.36 below: 122 + 135 = 257; + 1,200 × 0.36 = 689 at 3,000 ft. */
+const gasAt1800: Parameters<typeof survey>[0] = [
+  [0, 122, 101],
+  [900, 188, 109],
+  [1700, 249, 113],
+  [1800, 257, 112],
+  [2400, 473, 127],
+  [3000, 689, 134],
+  [4100, 1085, 146],
+  [5200, 1481, 157],
+];
+
 function ranking(...given: Parameters<typeof answer>): Ranking {
   const made = answer(...given);
   if (!("ranked" in made)) throw new Error(`no ranking: ${JSON.stringify(made)}`);
@@ -60,21 +72,7 @@ const ids = ({ ranked }: Ranking, count: number) =>
 
 describe("which valve is at fault", () => {
   it("gas high, casing below what valve 1 shuts at: something is open at mandrel 1", () => {
-    // Lifted at 0.075 psi/ft down to 1,800 ft, 0.36 below: 122 + 135 = 257; + 1,200 × 0.36 = 689 at 3,000 ft.
-    const found = ranking([
-      pressures(760, 122),
-      supply(1000, 1100),
-      survey([
-        [0, 122, 101],
-        [900, 188, 109],
-        [1700, 249, 113],
-        [1800, 257, 112],
-        [2400, 473, 127],
-        [3000, 689, 134],
-        [4100, 1085, 146],
-        [5200, 1481, 157],
-      ]),
-    ]);
+    const found = ranking([pressures(760, 122), supply(1000, 1100), survey(gasAt1800)]);
     expect(
       probability(found, (id) =>
         /(stuck open|leaking|set too low|packing leaks) 1$|above mandrel 1|mandrels 1 and 2|wrong depth 1 4/.test(
@@ -397,21 +395,7 @@ describe("what the answer says", () => {
     }
   });
   it("says where a survey and a tracer have gas enter, and where the answer has it", () => {
-    // Lifted at 0.075 psi/ft down to 1,800 ft, 0.36 below, as above.
-    const found = ranking([
-      pressures(760, 122),
-      survey([
-        [0, 122, 101],
-        [900, 188, 109],
-        [1700, 249, 113],
-        [1800, 257, 112],
-        [2400, 473, 127],
-        [3000, 689, 134],
-        [4100, 1085, 146],
-        [5200, 1481, 157],
-      ]),
-      tracer(25),
-    ]);
+    const found = ranking([pressures(760, 122), survey(gasAt1800), tracer(25)]);
     const [first] = found.ranked;
     const says = [
       ...(first?.speaksFor ?? []),
