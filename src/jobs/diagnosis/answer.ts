@@ -1,6 +1,7 @@
 import { unitLabel, type Writer } from "../display.ts";
 import { sayExchanged } from "./exchangedGauges.ts";
 import { inSumOf, sayInSum } from "./inSum.ts";
+import { percent } from "./inWords.ts";
 import { type Judged, logOf } from "./judged.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import { mostGasAt, nextMeasurements } from "./nextMeasurement.ts";
@@ -189,8 +190,6 @@ function verdictOf(
     first.probability >= WELL_ABOVE.times * (second?.probability ?? 0);
   return isAbove ? "one answer" : "two or more";
 }
-
-const percent = (probability: number) => `${Math.round(100 * probability)} %`;
 
 /** Of the first: from here on another is near it. Chosen by Latchline, no source. */
 const NEAR = 0.5;

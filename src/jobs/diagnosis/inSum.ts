@@ -1,4 +1,4 @@
-import { chanceInWords } from "./inWords.ts";
+import { chanceInWords, percent } from "./inWords.ts";
 import type { Fault, InSum, Ranked, Ranking } from "./ranking.ts";
 import { pocketsOf } from "./work.ts";
 
@@ -48,8 +48,6 @@ const kindWords: Readonly<Record<Fault["kind"], readonly [as: string, of: string
   "wrong depth": ["exchanged with another", "Two valves exchanged"],
   "multi-point": ["lift not transferred", "Lift that has not transferred"],
 };
-
-const percent = (probability: number) => `${Math.round(100 * probability)} %`;
 
 /**
  * The sum in one or two plain sentences, where it says more than the first hypothesis alone: the mandrel, which is what a

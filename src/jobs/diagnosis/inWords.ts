@@ -54,6 +54,9 @@ function spanOf(hours: number): string {
   return hours < 72 ? `${Math.round(hours)} h` : `${Math.round(hours / 24)} days`;
 }
 
+/** `31 %` */
+export const percent = (probability: number): string => `${Math.round(100 * probability)} %`;
+
 /** `about 6 in 10`: a figure of a hundred would claim more than the evidence carries. */
 export function chanceInWords(probability: number): string {
   if (probability >= 0.95) return "more than 9 in 10";

@@ -20,6 +20,7 @@ import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
 import { termsOf } from "./terms.ts";
 import { uncertain } from "./uncertain.ts";
+import { isDownhole } from "./work.ts";
 
 /** What a ranking is made from. */
 export interface AboutWell {
@@ -229,9 +230,6 @@ function withAsked(judged: readonly Judged[]): Judged[] {
     return { ...each, candidate: { ...candidate, prior: (candidate.prior * asked * prior) / all } };
   });
 }
-
-const isDownhole = ({ kind }: Fault) =>
-  kind !== "nothing downhole" && kind !== "supply" && kind !== "back-pressure at surface";
 
 const FIRST_LOOK = 4;
 /** A hypothesis e⁶ times less probable than the first after the first look does not come back. */

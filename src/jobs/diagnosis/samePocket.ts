@@ -1,4 +1,3 @@
-import { inSumOf } from "./inSum.ts";
 import type { InSum, Ranking } from "./ranking.ts";
 import { pocketsOf } from "./work.ts";
 
@@ -12,12 +11,13 @@ const WELL_ABOVE = 0.8;
  */
 export function samePocketOf({
   ranked,
-}: Pick<Ranking, "ranked">): InSum["mandrels"][number] | undefined {
+  inSum,
+}: Pick<Ranking, "ranked" | "inSum">): InSum["mandrels"][number] | undefined {
   const [first, second] = ranked;
   if (!first || !second) return undefined;
   const isAtBoth = (mandrel: number) =>
     [first, second].every(({ hypothesis }) => pocketsOf(hypothesis.fault).includes(mandrel));
-  return inSumOf(ranked).mandrels.find(
+  return inSum.mandrels.find(
     ({ mandrel, probability }) => probability >= WELL_ABOVE && isAtBoth(mandrel),
   );
 }

@@ -1,5 +1,6 @@
 import type { Evidence, Investigation } from "../records/investigation.ts";
-import type { Fault, Ranking } from "./ranking.ts";
+import type { Ranking } from "./ranking.ts";
+import { isDownhole } from "./work.ts";
 
 type Found = NonNullable<Extract<Evidence, { kind: "supply" }>["found"]>;
 
@@ -19,9 +20,6 @@ const toMend: Partial<Record<Found, string>> = {
     "The gas supply was found fallen. Bring it back, let the well settle and read both gauges again: what was read until then tells little of the valves.",
 };
 
-const isInHole = ({ kind }: Fault) =>
-  kind !== "nothing downhole" && kind !== "supply" && kind !== "back-pressure at surface";
-
 /**
  * What the trade looks at before a valve is blamed: choke, meter and supply. In words where something was found there, and
  * where nobody has looked while the likeliest answer is in the hole.
@@ -38,7 +36,7 @@ export function surfaceFirst(
   if (found) return { says: found, found: true };
   const isLookedAt = last !== undefined || counted.some(({ supplyPressure }) => supplyPressure);
   const first = ranked[0];
-  return !isLookedAt && first && isInHole(first.hypothesis.fault)
+  return !isLookedAt && first && isDownhole(first.hypothesis.fault)
     ? {
         says: "Nobody has looked at choke, meter and supply yet. It costs little: look there before a valve is pulled, and enter what was found under gas supply and choke.",
         found: false,

@@ -6,6 +6,10 @@ export function pocketsOf(fault: Fault): readonly number[] {
   return "mandrel" in fault ? [fault.mandrel] : [];
 }
 
+/** Something in the hole, not at surface and not nothing. */
+export const isDownhole = ({ kind }: Fault): boolean =>
+  kind !== "nothing downhole" && kind !== "supply" && kind !== "back-pressure at surface";
+
 /** Whether two answers send a crew to the same place: into one pocket, or to the same thing at surface. */
 export function asksForSameWork(one: Hypothesis, other: Hypothesis): boolean {
   if (one.id === other.id) return true;

@@ -1,7 +1,8 @@
-import { asEntered, displayUnit, type Writer } from "../display.ts";
+import { asEntered, type Writer } from "../display.ts";
 import { focus, pocketsOf } from "../pockets.ts";
 import { targetMandrel } from "../programme.ts";
-import { type Quantity, toSI } from "../quantity.ts";
+import type { Quantity } from "../quantity.ts";
+import { inReadersUnits } from "../readersUnits.ts";
 import type { Valve } from "../records/valve.ts";
 import { isBellows } from "../results/valveGivens.ts";
 import { fieldById, pocketOfField } from "../sheet/walk.ts";
@@ -116,13 +117,15 @@ function gateInWords({ state, acting, opening, closing, doubt }: MandrelNow, wri
 
 /** Card and bench in one line, in the units of whoever reads it; what a card says in others stands in brackets. */
 export function settingInWords({ card, cardRead: read, bench }: SetValve, writer: Writer): string {
-  const said = (of: { readonly value: number; readonly unit: string }) =>
-    of.unit === displayUnit(writer.system, "pressure")
-      ? asEntered(of)
-      : `${writer.write("pressure", toSI("pressure", of as never, writer.atmosphere))} (${asEntered(of)})`;
+  const said = (of: Quantity<"pressure">) => {
+    const converted = inReadersUnits("pressure", of, writer);
+    return converted === undefined ? asEntered(of) : `${converted} (${asEntered(of)})`;
+  };
   const parts = [
     ...(card ? [`card ${said(card)}`] : []),
-    ...(read?.value.kind === "quantity" ? [`read on location ${said(read.value)}`] : []),
+    ...(read?.value.kind === "quantity"
+      ? [`read on location ${said(read.value as Quantity<"pressure">)}`]
+      : []),
     ...(bench === undefined ? [] : [`bench ${writer.write("pressure", bench)} at 60 °F`]),
   ];
   return parts.length > 0 ? parts.join(", ") : "no set pressure on record";

@@ -262,9 +262,10 @@ function surfaceFigures(at: At): Traced[] {
       givens: {
         wanted,
         ...Object.fromEntries(
-          [...(well.results.get(mandrelResultId("injection", mandrel))?.givens ?? [])].map(
-            (given) => [given.symbol, given],
-          ),
+          (well.results.get(mandrelResultId("injection", mandrel))?.givens ?? []).map((given) => [
+            given.symbol,
+            given,
+          ]),
         ),
       },
       work: ({ wanted: p }: { readonly wanted: number }) => {

@@ -1,7 +1,8 @@
 import { format } from "date-fns";
 import type { ReactNode } from "react";
-import { asEntered, displayUnit, type Writer } from "../../jobs/display.ts";
-import { type Dimension, type Quantity, toSI } from "../../jobs/quantity.ts";
+import { asEntered, type Writer } from "../../jobs/display.ts";
+import type { Dimension, Quantity } from "../../jobs/quantity.ts";
+import { inReadersUnits } from "../../jobs/readersUnits.ts";
 import { mandrelResultId } from "../../jobs/results/atMandrel.ts";
 import type { Results } from "../../jobs/results/results.ts";
 import type { MandrelFigure } from "../../jobs/results/traced.ts";
@@ -97,11 +98,10 @@ function Mark({ says }: { readonly says: Says }) {
 function readInWords<D extends Dimension>(
   dimension: D,
   quantity: Quantity<D>,
-  { system, atmosphere, write }: Writer,
+  writer: Writer,
 ): string {
-  const typed = asEntered(quantity);
-  if (quantity.unit === displayUnit(system, dimension)) return typed;
-  return `${typed} (${write(dimension, toSI(dimension, quantity, atmosphere))})`;
+  const converted = inReadersUnits(dimension, quantity, writer);
+  return converted === undefined ? asEntered(quantity) : `${asEntered(quantity)} (${converted})`;
 }
 
 interface ReadProps {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { inSumOf } from "../../../src/jobs/diagnosis/inSum.ts";
 import type { Fault } from "../../../src/jobs/diagnosis/ranking.ts";
 import { samePocketOf } from "../../../src/jobs/diagnosis/samePocket.ts";
 import { surfaceFirst } from "../../../src/jobs/diagnosis/surfaceFirst.ts";
@@ -6,9 +7,12 @@ import type { Evidence } from "../../../src/jobs/records/investigation.ts";
 import { mscf, pressures } from "./liftWell.ts";
 import { oneRanked } from "./oneRanked.ts";
 
-const ranked = (...all: readonly (readonly [Fault, number])[]) => ({
-  ranked: all.map(([fault, probability], place) => oneRanked(String(place), probability, fault)),
-});
+const ranked = (...all: readonly (readonly [Fault, number])[]) => {
+  const made = all.map(([fault, probability], place) =>
+    oneRanked(String(place), probability, fault),
+  );
+  return { ranked: made, inSum: inSumOf(made) };
+};
 
 describe("two answers that stand close together", () => {
   it("are one pocket to work where nearly all that is likely is there", () => {
