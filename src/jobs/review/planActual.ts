@@ -50,8 +50,22 @@ export interface Comparison {
   readonly needs: readonly string[];
 }
 
+/** The review and the close-out both ask it of one state, and each moment of a long log is worked out for it. */
+const compared = new WeakMap<
+  JobState,
+  { readonly writer: Writer; readonly rows: readonly Comparison[] }
+>();
+
 /** Every reading that is a quantity, in log order, each with the results of its own moment. */
-export function compare(state: JobState, writer: Writer): Comparison[] {
+export function compare(state: JobState, writer: Writer): readonly Comparison[] {
+  const known = compared.get(state);
+  if (known?.writer === writer) return known.rows;
+  const rows = compareAnew(state, writer);
+  compared.set(state, { writer, rows });
+  return rows;
+}
+
+function compareAnew(state: JobState, writer: Writer): Comparison[] {
   const { programme, issued } = state;
   if (!programme || !issued) return [];
   const { sheet } = programme;
