@@ -37,6 +37,8 @@ export async function ensureBuilt() {
   const built = existsSync(MARK) ? readFileSync(MARK, "utf8") : "";
   if (built === wanted && existsSync(`${dist}/index.html`)) return;
   const { build } = await import("vite");
+  // Whoever has another NODE_ENV set would get a build for developers, whose service worker keeps nothing.
+  process.env.NODE_ENV = "production";
   await build({ root, logLevel: "warn" });
   writeFileSync(MARK, wanted);
 }

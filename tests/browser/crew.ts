@@ -66,7 +66,12 @@ export async function record(page: Page, step: Step, early = false): Promise<voi
     await said.or(right).first().waitFor();
     if (await right.isVisible()) await right.click();
   }
-  await said.waitFor();
+  await said.waitFor().catch(async (error: unknown) => {
+    const shown = await page.locator(".run-middle").ariaSnapshot();
+    throw new Error(`"${step.title}" was not recorded. The screen says:\n${shown}`, {
+      cause: error,
+    });
+  });
 }
 
 export async function signAndRelease(page: Page, hold: HoldPoint): Promise<void> {
@@ -142,15 +147,20 @@ export async function runToAsFound(page: Page): Promise<void> {
 export async function typeAgain(page: Page, casing: string): Promise<void> {
   await view(page, stepOf("as-found").title);
   await page.getByRole("button", { name: "Read and record again" }).click();
-  // What another window has half typed here may arrive just now; this one's is typed over it.
-  const field = page.locator("#entry-as-found-casing");
+  // What another window has half typed here may arrive while a field is filled; this one's is typed over it.
+  const wanted = { casing, wellhead: "318" };
   await expect
     .poll(async () => {
-      await field.fill(casing);
-      return field.inputValue();
+      const held: Record<string, string> = {};
+      for (const [name, text] of Object.entries(wanted)) {
+        await page.locator(`#entry-as-found-${name}`).fill(text);
+      }
+      for (const name of Object.keys(wanted)) {
+        held[name] = await page.locator(`#entry-as-found-${name}`).inputValue();
+      }
+      return held;
     })
-    .toBe(casing);
-  await page.locator("#entry-as-found-wellhead").fill("318");
+    .toEqual(wanted);
   // A moment for the draft, as between two keys.
   await page.waitForTimeout(200);
 }

@@ -75,6 +75,8 @@ it("plans a change-out to the issued programme, over a reload without network, a
   await again.getByLabel("Wellhead pressure, shut in", { exact: true }).fill("340");
   await again.getByText("Entered by you.").waitFor();
   await again.getByRole("radio", { name: "Tomorrow" }).check();
+  // Who holds the tablet may have to be said anew after a dead battery.
+  await sign(again, "E. Rowan", "planner");
   await again.getByRole("button", { name: "Keep the plan" }).click();
 
   await again.getByText(/Change out EM-0712 for EM-2051 in mandrel 2/).waitFor();

@@ -171,8 +171,9 @@ it("takes a step of the planner's own, moves one, leaves one out, refuses what a
   await again.locator(".sheet-line").first().waitFor();
   expect(await titles(again)).toEqual(after);
 
-  // Issued anew, the crew works on it.
+  // Issued anew, the crew works on it. Who holds the tablet may have to be said anew after a dead battery.
   await again.goto(site.address + brief);
+  await sign(again, "E. Rowan", "planner");
   await again.getByRole("button", { name: "Issue revision 2" }).click();
   await again.getByText("Programme revision 2, issued by E. Rowan.").waitFor();
   await differs.getByText("Run sheet, not the usual one").waitFor();

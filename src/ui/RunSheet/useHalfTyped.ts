@@ -34,35 +34,60 @@ export function useHalfTyped(job: string, step: string, initial: Fields): HalfTy
     setKept(next);
   }, []);
 
+  const keep = useCallback(
+    (next: Pick<HalfTyped, "since" | "fields">, at: string) => {
+      show(next);
+      // The screen holds it in any case; a failing store shows itself when the step is recorded.
+      store.keepHalfTyped({ job, step, ...next, window: THIS_WINDOW, at }).catch(() => {});
+    },
+    [store, job, step, show],
+  );
+
+  const change = useCallback(
+    (field: string, typed: Typed) => {
+      const at = new Date().toISOString();
+      const since = latest.current.since ?? at;
+      keep({ since, fields: { ...latest.current.fields, [field]: typed } }, at);
+    },
+    [keep],
+  );
+
   useEffect(() => {
     let current = true;
     const join = (found: HalfTyped | undefined) => {
       if (!current || !found) return;
-      const { since, fields } = latest.current;
-      // What was typed while the kept entries were on their way is newer than they are, field by field.
-      const typed = since === undefined ? {} : fields;
-      show({ since: found.since, fields: { ...start.current, ...found.fields, ...typed } });
+      const { since } = latest.current;
+      const next = joined(latest.current.fields, found, start.current);
+      if (since === undefined) show(next);
+      // What was typed meanwhile was kept without what else was there.
+      else keep(next, new Date().toISOString());
     };
     // Nothing kept can be read: the fields start empty, and recording will say what is wrong.
     store.halfTyped(job, step).then(join, () => {});
     return () => {
       current = false;
     };
-  }, [store, job, step, show]);
-
-  const change = useCallback(
-    (field: string, typed: Typed) => {
-      const at = new Date().toISOString();
-      const since = latest.current.since ?? at;
-      const fields = { ...latest.current.fields, [field]: typed };
-      show({ since, fields });
-      // The screen holds it in any case; a failing store shows itself when the step is recorded.
-      store.keepHalfTyped({ job, step, since, fields, window: THIS_WINDOW, at }).catch(() => {});
-    },
-    [store, job, step, show],
-  );
+  }, [store, job, step, show, keep]);
 
   const recorded = useCallback(() => show(nothing), [show]);
 
   return { fields: kept.fields, since: kept.since, change, recorded };
+}
+
+/**
+ * What was typed before, with what has been typed while it was on its way: that is newer, field by field.
+ *
+ * @param shown what the fields hold now
+ * @param initial what they held before anything was typed
+ */
+export function joined(
+  shown: Fields,
+  found: Pick<HalfTyped, "since" | "fields">,
+  initial: Fields,
+): Pick<HalfTyped, "since" | "fields"> {
+  const typed = Object.entries(shown).filter(([field, value]) => value !== initial[field]);
+  return {
+    since: found.since,
+    fields: { ...initial, ...found.fields, ...Object.fromEntries(typed) },
+  };
 }
