@@ -243,7 +243,9 @@ it("does not approve a log that somebody altered, and says where", async () => {
   await page.goto(`${site.address}/jobs/job-em-03-3/close`);
   await page.getByText("The log of this job is not whole").waitFor();
 
-  // Where it had been approved before, it is not called that any more.
+  // Where it had been approved before, it is not called that any more, on the board neither.
+  await page.goto(site.address);
+  await card().getByText("Approved with remarks", { exact: true }).waitFor();
   const own = await eventsIn(page, JOB);
   const taken = own.find(({ body }) => body.type === "run closed");
   if (!taken) throw new Error("not closed");
@@ -251,4 +253,7 @@ it("does not approve a log that somebody altered, and says where", async () => {
   await page.goto(`${site.address}/jobs/${JOB}/review`);
   await page.getByText("Approved with remarks, but the log was changed after that.").waitFor();
   await page.getByText("it is not the log that was approved").waitFor();
+  await page.goto(site.address);
+  await card().getByText("Approved with remarks, but the log was changed after that").waitFor();
+  await look("board, log changed", [".job-card .problem"]);
 });

@@ -20,6 +20,7 @@ import { changeSettings, useSettings } from "../settings.ts";
 import { allJobs, useAllEvents, useLibrary, useStore } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
 import { useNow } from "../useNow.ts";
+import { Approved } from "./Approved.tsx";
 import "./Board.css";
 
 export default function Board() {
@@ -190,7 +191,6 @@ const stageWords = {
   running: "Running",
   closed: "Closed, waits for the engineer",
   "sent back": "Sent back to the supervisor",
-  approved: "Approved",
 } as const;
 
 /** The others are worked on as ever. */
@@ -223,9 +223,13 @@ function JobCard({ of, isNext, role }: JobCardProps) {
         <h3 className="job-well">
           <Link href={`/jobs/${job.id}`}>{of.well}</Link>
         </h3>
-        <span className="stage">
-          {stage === "closed" && questions > 0 ? "Closed, asked about" : stageWords[stage]}
-        </span>
+        {stage === "approved" ? (
+          <Approved state={of.state} />
+        ) : (
+          <span className="stage">
+            {stage === "closed" && questions > 0 ? "Closed, asked about" : stageWords[stage]}
+          </span>
+        )}
       </header>
       <p>{of.target}</p>
       <p>
