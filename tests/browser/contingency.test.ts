@@ -5,6 +5,7 @@ import { goodRun } from "../jobs/demo.ts";
 import { runThrough, stepOf } from "./crew.ts";
 import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
 import { bringIn, otherTablet, runSheet } from "./jobPack.ts";
+import { typedIsKept } from "./log.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -43,7 +44,7 @@ it("deals with a latch that is missed: one tap to the first words, noted, the ru
   if (!way) throw new Error("no way back to before the string");
   await page.getByText(way.label, { exact: true }).click();
   await page.getByLabel("What came of it").fill("Fill on the latch, came out to bail.");
-  await page.waitForTimeout(300);
+  await typedIsKept(page, "Fill on the latch, came out to bail.");
   await tablet.kill();
   const again = await tablet.open(`${site.address}${runSheet}`, { width: 800, height: 1280 });
   await again.getByText("The sheet waits since").waitFor();

@@ -38,6 +38,7 @@ it("stands by, hands over to the next crew with a drawn signature, and goes on i
   await page.getByText("End the standby first.").waitFor();
   await page.getByRole("button", { name: /The crew stands by since/ }).click();
   await page.getByRole("button", { name: "End the standby" }).click();
+  await page.getByText("standby ended.").waitFor();
 
   await page.getByRole("button", { name: "Crew and time" }).first().click();
   await page.getByLabel("Who takes the run over").fill("S. Ivel");

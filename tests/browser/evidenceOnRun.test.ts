@@ -6,6 +6,7 @@ import { drawSignature, keptOffline, pressAndHold, Site, sign, TabletBrowser } f
 import { bringIn, downloadPack, otherTablet, runSheet } from "./jobPack.ts";
 import { jpeg } from "./jpeg.ts";
 import { judge } from "./judge.ts";
+import { typedIsKept } from "./log.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -32,7 +33,8 @@ it("keeps photographs, a note and a drawn signature with the step they belong to
   await page.getByRole("button", { name: "Add a note" }).click();
   await page.getByLabel("Note").fill("Needle of the casing gauge sticks; tapped before reading.");
   // Half typed, neither saved yet, and the battery falls out.
-  await page.waitForTimeout(300);
+  await typedIsKept(page, "Tree and both gauges");
+  await typedIsKept(page, "Needle of the casing gauge sticks; tapped before reading.");
   await tablet.kill();
   page = await tablet.open(`${site.address}${runSheet}`, upright);
   await expect

@@ -1,9 +1,10 @@
 import type { Page } from "playwright-core";
+import { expect } from "vitest";
 import type { JobEvent } from "../../src/jobs/log/event.ts";
 import { inOrder } from "../../src/jobs/log/order.ts";
 
-/** The events of a job as they lie in the browser's database, read past the app, in log order. */
-export async function eventsIn(page: Page, job: string): Promise<JobEvent[]> {
+/** Everything of one table of the browser's database, read past the app. */
+async function rowsIn<T>(page: Page, table: "events" | "halfTyped"): Promise<T[]> {
   const json = await page.evaluate(
     (wanted) =>
       new Promise<string>((resolve, reject) => {
@@ -11,11 +12,7 @@ export async function eventsIn(page: Page, job: string): Promise<JobEvent[]> {
         opening.onerror = () => reject(opening.error);
         opening.onsuccess = () => {
           const db = opening.result;
-          const reading = db
-            .transaction("events")
-            .objectStore("events")
-            .index("job")
-            .getAll(wanted);
+          const reading = db.transaction(wanted).objectStore(wanted).getAll();
           reading.onerror = () => reject(reading.error);
           reading.onsuccess = () => {
             db.close();
@@ -23,9 +20,28 @@ export async function eventsIn(page: Page, job: string): Promise<JobEvent[]> {
           };
         };
       }),
-    job,
+    table,
   );
-  return inOrder(JSON.parse(json) as JobEvent[]);
+  return JSON.parse(json);
+}
+
+/** The events of a job as they lie in the browser's database, in log order. */
+export async function eventsIn(page: Page, job: string): Promise<JobEvent[]> {
+  const events = await rowsIn<JobEvent>(page, "events");
+  return inOrder(events.filter((event) => event.job === job));
+}
+
+/** Waits until what is half typed lies in the browser's database: from then on it outlasts a dead battery. */
+export async function typedIsKept(page: Page, text: string): Promise<void> {
+  await expect
+    .poll(async () => {
+      const kept = await rowsIn<{ readonly fields: Record<string, { text: string }> }>(
+        page,
+        "halfTyped",
+      );
+      return kept.flatMap(({ fields }) => Object.values(fields).map((typed) => typed.text));
+    })
+    .toContain(text);
 }
 
 /** The casing pressures that were recorded as found, as they were typed. */

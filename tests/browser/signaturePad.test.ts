@@ -148,9 +148,9 @@ it("keeps a line that runs off the pad at its edge", async () => {
 });
 
 it("has the stroke that is still being drawn when the screen commits", async () => {
-  await button("Commit soon").click();
   await draw(uphill, false);
   expect(await held()).toEqual([]);
+  await page.evaluate(() => window.commit());
   await page.getByRole("img", { name: "Signature of R. Tamsin" }).waitFor();
   expectNear((await strokesIn("committed"))?.[0], [
     [100, 140],

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, it } from "vitest";
 import { goodRun } from "../jobs/demo.ts";
 import { close, heading, record, runThrough, stepOf, typeStep } from "./crew.ts";
 import { keptOffline, pressAndHold, Site, sign, TabletBrowser } from "./harness.ts";
+import { typedIsKept } from "./log.ts";
 
 const site = new Site();
 const tablet = new TabletBrowser();
@@ -45,8 +46,8 @@ it("runs one change-out from the board to approval with the server gone, the bro
   await keys.getByRole("button", { name: "Next" }).click();
   await keys.getByRole("button", { name: "4", exact: true }).click();
   await keys.getByRole("button", { name: "6", exact: true }).click();
-  // Nothing is recorded of this step yet; a moment for the draft, as between two keys.
-  await page.waitForTimeout(300);
+  // Nothing is recorded of this step yet.
+  await typedIsKept(page, "46");
   await tablet.kill();
 
   page = await tablet.open(`${site.address}/jobs/job-em-07-3/run`);
@@ -57,6 +58,8 @@ it("runs one change-out from the board to approval with the server gone, the bro
   expect(await page.locator("#entry-key-pull").inputValue()).toBe("46");
   expect(await page.locator("#entry-tagged-above").inputValue()).toBe("3242");
   await page.locator("#entry-key-pull").fill("465");
+  // Who holds the tablet may have to be said anew after a dead battery.
+  await sign(page, "R. Tamsin", "wireline supervisor");
   await record(page, stepOf("locate"));
   await tablet.kill();
 
@@ -69,6 +72,7 @@ it("runs one change-out from the board to approval with the server gone, the bro
     .getByText("4383 ft")
     .waitFor();
   await page.getByRole("button", { name: /Back to where the run stands/ }).click();
+  await sign(page, "R. Tamsin", "wireline supervisor");
 
   await runThrough(page, "latch-on", "proof-start", goodRun);
   await runThrough(page, "proof-start", undefined, goodRun, { "proof-start": 20 });

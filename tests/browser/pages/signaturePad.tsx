@@ -1,10 +1,16 @@
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { createRoot } from "react-dom/client";
 import type { Strokes } from "../../../src/jobs/signature.ts";
 import { DrawnSignature } from "../../../src/ui/Evidence/DrawnSignature.tsx";
 import SignaturePad, { type SignaturePadHandle } from "../../../src/ui/Evidence/SignaturePad.tsx";
 import "../../../src/ui/look/tokens.css";
 import "../../../src/ui/look/base.css";
+
+declare global {
+  interface Window {
+    commit: () => void;
+  }
+}
 
 /** A screen that keeps what is signed on it, for the tests: it shows what it holds and what it committed. */
 function Signing() {
@@ -13,6 +19,10 @@ function Signing() {
   const [shown, setShown] = useState(true);
   const pad = useRef<SignaturePadHandle>(null);
   const commit = () => setCommitted(pad.current?.flush() ?? strokes);
+  // As a timer or a released hold commits: nothing is pressed at that moment.
+  useEffect(() => {
+    window.commit = commit;
+  });
   return (
     <main className="page">
       {shown && (
@@ -28,10 +38,6 @@ function Signing() {
       <div className="row">
         <button type="button" className="button" onClick={commit}>
           Commit
-        </button>
-        {/* As a timer or a released hold does: nothing is pressed at that moment. */}
-        <button type="button" className="button" onClick={() => setTimeout(commit, 400)}>
-          Commit soon
         </button>
         <button type="button" className="button" onClick={() => setShown(!shown)}>
           Put the pad away or back
