@@ -85,7 +85,7 @@ function Readings({ rows, writer, ask, caption, phased = false }: ReadingsProps)
           <th scope="col">Planned</th>
           <th scope="col">Expected</th>
           <th scope="col">Band</th>
-          <th scope="col">Not more than</th>
+          <th scope="col">At most</th>
           <th scope="col">It lies</th>
         </tr>
       </thead>
@@ -152,7 +152,7 @@ function ReadingRow({ row, writer, phased, children }: ReadingRowProps) {
       <td data-name="band">
         {band !== undefined && <>± {figure(band, differenceOf(dimension))}</>}
       </td>
-      <td data-name="not more than">
+      <td data-name="at most">
         {most !== undefined && <Working row={row} writer={writer} of="most" />}
       </td>
       <td data-name="" className="review-lies">

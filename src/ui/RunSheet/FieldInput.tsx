@@ -213,7 +213,7 @@ function Beside({ field, results, writer, turns }: FieldInputProps): ReactNode {
         <ResultRow id={field.expected} label="Expected" results={results} writer={writer} />
       )}
       {field.most && (
-        <ResultRow id={field.most} label="Not more than" results={results} writer={writer} />
+        <ResultRow id={field.most} label="At most" results={results} writer={writer} />
       )}
     </div>
   );

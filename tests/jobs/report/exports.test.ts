@@ -42,10 +42,10 @@ describe("the table of readings", () => {
   it("has the expected value and the limit beside it, in both units", () => {
     const largest = rowOf("shear-largest");
     expect(largest("Value")).toBe(1200);
-    expect(largest("Not more than, in the unit entered")).toBeCloseTo(1055, 0);
+    expect(largest("At most, in the unit entered")).toBeCloseTo(1055, 0);
     // 1 lbf is 4.448222 N.
-    expect(largest("Not more than, SI")).toBeCloseTo(
-      Number(largest("Not more than, in the unit entered")) * 4.448222,
+    expect(largest("At most, SI")).toBeCloseTo(
+      Number(largest("At most, in the unit entered")) * 4.448222,
       2,
     );
     const weighed = rowOf("set-pick-up");

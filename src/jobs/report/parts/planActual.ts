@@ -15,7 +15,7 @@ const columns: readonly Column[] = [
   { title: "Read", align: "right", share: 1.1 },
   { title: "Planned", align: "right", share: 1.1 },
   { title: "Expected", align: "right", share: 1.1 },
-  { title: "Not more than", align: "right", share: 1.1 },
+  { title: "At most", align: "right", share: 1.1 },
   { title: "Read less expected", align: "right", share: 1.1 },
   { title: "Lies", share: 1.8 },
 ];
