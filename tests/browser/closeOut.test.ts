@@ -105,6 +105,36 @@ async function takeBack() {
   await answer();
 }
 
+/** A figure of the reading on lift was misread: it is corrected with a reason, and stays in the list. */
+async function correctOnLift() {
+  const lift = page.locator(".lift-observed");
+  const wellhead = page.locator("#entry-wellhead");
+  await lift.getByRole("button", { name: "Correct this reading" }).click();
+  expect(await wellhead.inputValue()).toBe("266");
+  expect(await lift.getByLabel("Where it is read").inputValue()).toBe("Recorder");
+  await lift.getByRole("button", { name: "Record the correction" }).click();
+  await lift.getByText("Say why it is corrected.").waitFor();
+  await lift.getByRole("button", { name: "Misread" }).click();
+  await lift.getByRole("button", { name: "Record the correction" }).click();
+  await lift.getByText("That is what stands there already.").waitFor();
+  await wellhead.fill("226");
+  await look("lift-correction", [".lift-observed"]);
+  await page.reload();
+  await expect.poll(() => wellhead.inputValue()).toBe("226");
+  expect(await lift.getByLabel("Why it is corrected").inputValue()).toBe("Misread");
+  await lift.getByRole("button", { name: "Record the correction" }).click();
+  const corrected = lift.locator("li", { hasText: "wellhead pressure 266 psig" });
+  await corrected.getByText(/^Does not stand: corrected on .* by R\. Tamsin: Misread$/).waitFor();
+  await lift.locator("li", { hasText: "wellhead pressure 226 psig" }).waitFor();
+  expect(await lift.getByRole("button", { name: "Correct this reading" }).count()).toBe(1);
+  await look("lift-corrected", [".lift-observed"]);
+  const read = (await eventsIn(page, JOB)).filter(({ body }) => body.type === "lift observed");
+  expect(read.map(({ body }) => body)).toMatchObject([
+    { wellhead: { value: 266 } },
+    { wellhead: { value: 226 }, corrects: { event: read[0]?.hash, reason: "Misread" } },
+  ]);
+}
+
 it("closes a rough run with one gap and a reason; it is asked about, answered, and approved with remarks", async () => {
   await bringIn(page, site.address, roughRun());
   await sign(page, "R. Tamsin", "wireline supervisor");
@@ -164,6 +194,7 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   await page.locator("#entry-wellhead").fill("266");
   await page.getByRole("button", { name: "Record the reading" }).click();
   await page.getByText("casing pressure at surface 905 psig").waitFor();
+  await correctOnLift();
 
   // The engineer asks about the correction; without an answer there is no approval.
   await sign(page, "L. Ashgrove", "production engineer");
@@ -174,6 +205,10 @@ it("closes a rough run with one gap and a reason; it is asked about, answered, a
   const remark = (kind: string) => page.locator(".review-remarks > li", { hasText: kind });
   await remark("limit exceeded").getByText("Stood by: One blow came harder than meant.").waitFor();
   await remark("exception").first().waitFor();
+  await remark("correction")
+    .getByText("Wellhead pressure 266 psig corrected to 226 psig: Misread")
+    .waitFor();
+  await look("review, lift corrected", [".lift-observed"]);
   await page.setViewportSize({ width: 800, height: 1280 });
   expect(await wideHeads()).toEqual([]);
   await page.setViewportSize({ width: 1280, height: 800 });

@@ -89,6 +89,16 @@ export class PlainLog {
     return asked.filter((hash) => !answered.includes(hash));
   }
 
+  /** Readings on lift that stand: of those that correct one another, whichever they name, the last. */
+  onLift(): EventOf<"lift observed">[] {
+    const all = this.all("lift observed");
+    const first = ({ body, hash }: EventOf<"lift observed">): string => {
+      const of = all.find((each) => each.hash === body.corrects?.event);
+      return of ? first(of) : hash;
+    };
+    return all.filter((event) => all.findLast((each) => first(each) === first(event)) === event);
+  }
+
   /** Where the guarded step was done; undefined while it is not. */
   servedAt(hold: Hold): number | undefined {
     const step = GUARDS[hold];

@@ -194,6 +194,9 @@ function checkFold(events: readonly JobEvent[]): void {
   expect(named(state.crewChanges)).toEqual(followed("crew changed"));
   expect(named(state.photographs)).toEqual(followed("photograph"));
   expect(named(state.observed)).toEqual(followed("lift observed"));
+  expect(named(state.observed.filter(({ corrected }) => !corrected))).toEqual(
+    plain.onLift().map(({ hash }) => hash),
+  );
   expect(named(state.questions)).toEqual(followed("question asked"));
   expect(state.questions.flatMap(({ answers }) => named(answers)).sort()).toEqual(
     followed("question answered").sort(),

@@ -4,12 +4,12 @@ import type { EventBody } from "../log/event.ts";
 import { surfaceGauges } from "../programme.ts";
 import { type Dimension, type Quantity, toSI } from "../quantity.ts";
 import { resultsAt } from "../state/conditions.ts";
-import type { JobState } from "../state/jobState.ts";
+import type { JobState, LiftObserved } from "../state/jobState.ts";
 import { accept, type Decision, type Doubt, refuse } from "./decision.ts";
 import { type Typed, understandQuantity } from "./entry.ts";
 import { doubtBodies } from "./run.ts";
 import type { Situation } from "./situation.ts";
-import { MOST_WORDS, tidy, tooLong } from "./text.ts";
+import { MOST_LONG, MOST_WORDS, tidy, tooLong } from "./text.ts";
 
 type Observed = Extract<EventBody, { type: "lift observed" }>;
 
@@ -42,19 +42,22 @@ export interface Observation {
   readonly takenAt: string | undefined;
   readonly source: string;
   readonly typed: Readonly<Partial<Record<Figure, Typed>>>;
+  /** the reading that it stands for instead, by the hash of its event, and why; it stays in the log */
+  readonly corrects?: { readonly event: string; readonly reason: string };
   /** somebody stands by what is in doubt */
   readonly standBy?: boolean;
 }
 
 /**
  * Keeps what the well did on lift, read at one moment. The well is watched for days after the crew has left, by
- * whoever is there, so anybody may enter it until the record is approved.
+ * whoever is there, so anybody may enter it, and correct what was entered, until the record is approved.
  */
 export function observeLift(situation: Situation, observation: Observation): Decision {
   const { state, now, writer } = situation;
-  const stopped = notWatched(state);
+  const { takenAt, corrects } = observation;
+  const wrong = corrects && state.observed.find(({ event }) => event.hash === corrects.event);
+  const stopped = notWatched(state) ?? (corrects && notToCorrect(wrong));
   if (stopped) return stopped;
-  const { takenAt } = observation;
   if (takenAt === undefined) return refuse("Say when it was read: day and time.", "takenAt");
   if (takenAt > now) {
     return refuse(
@@ -79,7 +82,15 @@ export function observeLift(situation: Situation, observation: Observation): Dec
     }
     figures[id] = read.quantity;
   }
-  const body = { type: "lift observed", takenAt, source, ...figures } as Observed;
+  const read = { type: "lift observed", takenAt, source, ...figures } as Observed;
+  const reason = tidy(corrects?.reason ?? "");
+  if (wrong) {
+    if (reason === "") return refuse("Say why it is corrected.", "reason");
+    const longReason = tooLong("Reason", reason, MOST_LONG);
+    if (longReason) return refuse(longReason, "reason");
+    if (isAlike(read, wrong.observed)) return refuse("That is what stands there already.");
+  }
+  const body = wrong ? { ...read, corrects: { event: wrong.event.hash, reason } } : read;
   const stoodBy = doubtBodies(
     undefined,
     doubtsOfLift(situation, body),
@@ -94,6 +105,28 @@ function notWatched({ stage, started }: JobState): Decision | undefined {
   return started ? undefined : refuse("The run has not been started yet.");
 }
 
+/** Why a reading on lift cannot be corrected, or not any more. */
+function notToCorrect(wrong: LiftObserved | undefined): Decision | undefined {
+  if (!wrong) return refuse("The reading to correct is not in the log.");
+  const { corrected } = wrong;
+  if (!corrected) return undefined;
+  const { actor, at } = corrected.event;
+  return refuse(
+    `${actor.name} corrected this reading already, ${time(at)}. If that is wrong, too, correct the one that stands in its place.`,
+  );
+}
+
+function isAlike(one: Observed, other: Observed): boolean {
+  const figures = ["injectionAtSurface", "wellhead", "injectionRate", "liquidRate"] as const;
+  return (
+    Date.parse(one.takenAt) === Date.parse(other.takenAt) &&
+    one.source === other.source &&
+    figures.every((id) => one[id]?.value === other[id]?.value && one[id]?.unit === other[id]?.unit)
+  );
+}
+
+const time = (at: string) => format(new Date(at), "d MMM HH:mm");
+
 /** What somebody should look at twice; the figures may be right. */
 function doubtsOfLift({ state, writer }: Situation, body: Observed): Doubt[] {
   const { write, atmosphere } = writer;
@@ -103,7 +136,6 @@ function doubtsOfLift({ state, writer }: Situation, body: Observed): Doubt[] {
   const doubt = (field: string, says: string) => doubts.push({ field, says, needsReason: false });
   const { started } = state;
   if (started && new Date(body.takenAt) < startOfMinute(new Date(started.at))) {
-    const time = (at: string) => format(new Date(at), "d MMM HH:mm");
     doubt(
       "takenAt",
       `Read ${time(body.takenAt)}, and the run was started after that, ${time(started.at)}.`,

@@ -102,9 +102,10 @@ export function alongAt(path: WellPath, vertical: number): number | undefined {
   return below;
 }
 
-/** What was read of the lift after a job. */
+/** What was read of the lift after a job, and stands. */
 function observedOf({ observed }: JobState): OnRecord[] {
-  return observed.map(({ event, observed: read }): OnRecord => {
+  const standing = observed.filter(({ corrected }) => !corrected);
+  return standing.map(({ event, observed: read }): OnRecord => {
     const base = { at: read.takenAt, source: read.source, confidence: "fair" } as const;
     const id = `observed-${event.hash.slice(0, 16)}`;
     const pieces: Evidence[] = [
@@ -127,7 +128,9 @@ function observedOf({ observed }: JobState): OnRecord[] {
         liquidRate: read.liquidRate,
       });
     }
-    return { says: `Lift observed ${minute(read.takenAt)}, ${read.source}`, pieces };
+    // What was taken in before its correction is still among the evidence: whoever takes in this one is told.
+    const instead = read.corrects ? ", corrects an earlier entry" : "";
+    return { says: `Lift observed ${minute(read.takenAt)}, ${read.source}${instead}`, pieces };
   });
 }
 

@@ -151,6 +151,8 @@ export const eventBody = z.discriminatedUnion("type", [
     wellhead: quantity("pressure"),
     injectionRate: quantity("gas rate").optional(),
     liquidRate: quantity("liquid rate").optional(),
+    /** the reading on lift that it stands for instead, by the hash of its event, and why */
+    corrects: z.strictObject({ event: sha256, reason: longText }).optional(),
   }),
   z.strictObject({
     type: z.literal("run closed"),

@@ -1,4 +1,5 @@
 import { observedFields } from "../commands/observe.ts";
+import { asEntered } from "../display.ts";
 import { fieldInWords } from "../entryInWords.ts";
 import type { Cell, Table } from "../files/tabular.ts";
 import type { EntryValue, JobEvent } from "../log/event.ts";
@@ -109,13 +110,17 @@ const whence = ({ actor, at, device, sequence, hash }: JobEvent, source: string)
   hash,
 ];
 
-/** A reading on lift is held against nothing of the run, and not corrected: it is entered anew. */
+/** A reading on lift is held against nothing of the run; its correction is a reading of its own, and it is set aside. */
 function liftRows(
-  { event, observed }: LiftObserved,
+  { event, observed, corrected }: LiftObserved,
   state: JobState,
   atmosphere: number,
 ): Cell[][] {
+  const { corrects } = observed;
+  const was = state.observed.find((each) => each.event.hash === corrects?.event)?.observed;
+  const readThen = was && was.takenAt !== observed.takenAt ? `, read ${was.takenAt}` : "";
   return observedFields(state).flatMap(({ id, label, dimension }): Cell[][] => {
+    const before = was?.[id];
     const quantity = observed[id];
     if (!quantity) return [];
     return [
@@ -127,7 +132,12 @@ function liftRows(
         quantity.unit,
         toSI(dimension, quantity, atmosphere),
         siUnit(dimension),
-        ...Array.from({ length: 7 }, () => ""),
+        ...Array.from({ length: 4 }, () => ""),
+        was ? `${before ? asEntered(before) : "nothing"}${readThen}` : "",
+        corrects ? `${corrects.reason} (${event.actor.name})` : "",
+        corrected
+          ? `corrected ${corrected.event.at} by ${corrected.event.actor.name}: ${corrected.reason}`
+          : "",
         ...whence(event, observed.source),
       ],
     ];

@@ -126,7 +126,7 @@ function readingsOf(
 /** What was read of the well on lift, a figure each, as the table of readings has it. */
 function onLift(state: JobState, atmosphere: number): JobRecord["readings"] {
   const fields = observedFields(state);
-  return state.observed.flatMap(({ event, observed }) =>
+  return state.observed.flatMap(({ event, observed, corrected }) =>
     fields.flatMap(({ id: field, label, dimension }) => {
       const quantity = observed[field];
       if (!quantity) return [];
@@ -138,6 +138,9 @@ function onLift(state: JobState, atmosphere: number): JobRecord["readings"] {
           si: figure(dimension, toSI(dimension, quantity, atmosphere)),
           device: event.device,
           sequence: event.sequence,
+          ...(corrected && {
+            corrected: { ...entry(corrected.event), reason: corrected.reason },
+          }),
         },
       ];
     }),

@@ -42,6 +42,8 @@ const reading = z.strictObject({
   setAsideBy: sha256.optional(),
   /** where it was read, of one of the well on lift, whose step is "on-lift" */
   source: text.optional(),
+  /** with which one of the well on lift was corrected: that reading stands in its place */
+  corrected: z.strictObject({ ...entry, reason: longText }).optional(),
 });
 
 const release = z.strictObject({

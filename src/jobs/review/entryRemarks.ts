@@ -1,6 +1,7 @@
 import { STOOD_BY } from "../commands/run.ts";
 import type { Writer } from "../display.ts";
 import { entryInWords } from "../entryInWords.ts";
+import { correctionInWords } from "../liftInWords.ts";
 import type { EntryValue, JobEvent } from "../log/event.ts";
 import { fieldById, stepById } from "../sheet/walk.ts";
 import type { JobState, Note } from "../state/jobState.ts";
@@ -139,7 +140,29 @@ export function correctionsAndOmissions(state: JobState): Remarkable[] {
       event,
     }),
   );
-  return [...corrected, ...left];
+  return [...corrected, ...correctedOnLift(state), ...left];
+}
+
+/** Readings on lift that were corrected; of two tablets that corrected one, what the later says over the other. */
+function correctedOnLift(state: JobState): Remarkable[] {
+  const byHash = new Map(state.observed.map((each) => [each.event.hash, each.observed]));
+  return state.observed.flatMap(({ observed, corrected }): Remarkable[] => {
+    const is = corrected && byHash.get(corrected.event.hash);
+    if (!is) return [];
+    const { event, reason, apart } = corrected;
+    const title = "The well on lift";
+    const changed = correctionInWords(state, observed, is);
+    return [
+      apart
+        ? {
+            kind: "tablets differed",
+            title,
+            says: `Two tablets corrected one reading. The later in the log stands: ${changed || "they say the same"}. Its reason: ${reason}`,
+            event,
+          }
+        : { kind: "correction", title, says: `${changed}: ${reason}`, event },
+    ];
+  });
 }
 
 function correctionValue(event: JobEvent | undefined): EntryValue | undefined {

@@ -101,6 +101,13 @@ export interface DoneApart extends Signed {
 /** What the well did on lift after the change-out, as somebody read it. */
 export interface LiftObserved extends Signed {
   readonly observed: Extract<EventBody, { type: "lift observed" }>;
+  /** the reading that stands in its place; without it, this one stands */
+  readonly corrected?: {
+    readonly event: JobEvent;
+    readonly reason: string;
+    /** Both correct one reading, on two tablets that did not know of each other: the later in the log stands. */
+    readonly apart: boolean;
+  };
 }
 /** What the engineer asks about a line of the record, with every answer to it. */
 export interface Question extends Signed {
@@ -150,7 +157,7 @@ export interface JobState {
   readonly photographs: readonly Photograph[];
   /** readings of one field that two tablets took without knowing of each other and that differ, by field */
   readonly conflicts: ReadonlyMap<string, readonly Reading[]>;
-  /** in log order; the last one is what the verdict goes by */
+  /** in log order, with those that were corrected: what goes by them leaves these out */
   readonly observed: readonly LiftObserved[];
   readonly questions: readonly Question[];
   readonly reviews: readonly Review[];

@@ -176,7 +176,7 @@ export class LogReader {
         return;
       }
       case "lift observed":
-        this.observed.push({ event, observed: body });
+        this.observe(event, body);
         return;
       case "question asked":
         this.questions.push({ event, about: body.about, text: body.text, answers: [] });
@@ -283,6 +283,28 @@ export class LogReader {
       return;
     }
     this.branches[index] = { ...branch, closed: { event, option, outcome } };
+  }
+
+  private observe(event: JobEvent, observed: LiftObserved["observed"]): void {
+    const { corrects } = observed;
+    if (corrects) {
+      const index = this.standingFor(corrects.event);
+      const wrong = this.observed[index];
+      if (!wrong) {
+        this.unlessFits(event, "It corrects a reading on lift that is not there.");
+        return;
+      }
+      const apart = wrong.event.hash !== corrects.event;
+      this.observed[index] = { ...wrong, corrected: { event, reason: corrects.reason, apart } };
+    }
+    this.observed.push({ event, observed });
+  }
+
+  /** Place of the reading on lift that stands where an event's did. */
+  private standingFor(hash: string): number {
+    const index = this.observed.findIndex(({ event }) => event.hash === hash);
+    const by = this.observed[index]?.corrected?.event;
+    return by ? this.standingFor(by.hash) : index;
   }
 
   private answer(event: JobEvent, asked: string, text: string): void {

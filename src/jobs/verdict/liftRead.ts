@@ -19,13 +19,18 @@ export interface LiftRead {
   readonly liquidRate?: Quantity<"liquid rate">;
 }
 
-/** By when it was read, not by when it was entered; of two at one moment the later entry mends the one before. */
+/**
+ * Of those that stand: by when it was read, not by when it was entered; of two at one moment the later entry mends the
+ * one before.
+ */
 function latestOf(observed: readonly LiftObserved[]): LiftObserved | undefined {
   const readAt = (each: LiftObserved) => Date.parse(each.observed.takenAt);
-  return observed.reduce<LiftObserved | undefined>(
-    (last, each) => (last && readAt(last) > readAt(each) ? last : each),
-    undefined,
-  );
+  return observed
+    .filter(({ corrected }) => !corrected)
+    .reduce<LiftObserved | undefined>(
+      (last, each) => (last && readAt(last) > readAt(each) ? last : each),
+      undefined,
+    );
 }
 
 /**

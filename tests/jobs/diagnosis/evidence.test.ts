@@ -223,6 +223,20 @@ describe("what is on record already", () => {
       "separator test",
     ]);
     expect(found.some(({ says }) => says.startsWith("Gauges when the crew left"))).toBe(true);
+    const mended = {
+      event: tablet.events[1] as LiftObserved["event"],
+      observed: {
+        ...observed.observed,
+        corrects: { event: observed.event.hash, reason: "Misread" },
+      },
+    };
+    const corrected = { event: mended.event, reason: "Misread", apart: false };
+    const after = onRecord(bare as Well, path, [
+      { ...state, observed: [{ ...observed, corrected }, mended] },
+    ]);
+    expect(after.flatMap(({ says }) => (says.startsWith("Lift observed") ? [says] : []))).toEqual([
+      expect.stringMatching(/, Recorder R-3, corrects an earlier entry$/),
+    ]);
     for (const { pieces } of found) {
       for (const piece of pieces) expect(evidence.safeParse(piece).error).toBeUndefined();
     }

@@ -102,6 +102,54 @@ describe("the table of readings", () => {
     expect(table.rows.every((row) => row.length === table.columns.length)).toBe(true);
   });
 
+  it("has a reading on lift that was corrected, set aside, and beside it what stands and what it was", () => {
+    const later = eventfulRun();
+    const { writer: write } = later;
+    const read = (psig: string, rate: string) => ({
+      takenAt: later.clock,
+      source: "recorder",
+      typed: {
+        injectionAtSurface: { text: psig, unit: "psig" },
+        wellhead: { text: "262", unit: "psig" },
+        injectionRate: { text: rate, unit: "Mscf/d" },
+      },
+    });
+    const first = read("886", "");
+    later.act((s) => observeLift(s, first));
+    const wrong = later.state.observed[0];
+    if (!wrong) throw new Error("not observed");
+    later.wait(10);
+    later.actor = { name: "J. Corrow", role: "field operator" };
+    const corrects = { event: wrong.event.hash, reason: "Misread" };
+    later.act((s) => observeLift(s, { ...read("868", "420"), corrects }));
+    const { state, clock } = later;
+    const table = readingsTable(state, reviewRecord(state, clock, write), write.atmosphere);
+    const names = ["Field", "Value", "Corrected from", "Reason of correction", "Set aside"];
+    const rows = table.rows.slice(-5).map((row) => names.map((name) => row[column(name)]));
+    const aside = `corrected ${clock} by J. Corrow: Misread`;
+    const instead = (was: string) => [`${was}, read ${first.takenAt}`, "Misread (J. Corrow)", ""];
+    expect(rows).toEqual([
+      ["Casing pressure at surface", 886, "", "", aside],
+      ["Wellhead pressure", 262, "", "", aside],
+      ["Casing pressure at surface", 868, ...instead("886 psig")],
+      ["Wellhead pressure", 262, ...instead("262 psig")],
+      ["Injection gas rate", 420, ...instead("nothing")],
+    ]);
+    const json = jobRecord.parse(JSON.parse(recordJson(state, clock, write)));
+    const by = state.observed[1]?.event;
+    expect(
+      json.readings
+        .filter(({ step }) => step === "on-lift")
+        .map(({ hash, corrected }) => [hash, corrected]),
+    ).toEqual([
+      ...[1, 2].map(() => [
+        wrong.event.hash,
+        { at: clock, by: later.actor, hash: by?.hash, reason: "Misread" },
+      ]),
+      ...[1, 2, 3].map(() => [by?.hash, undefined]),
+    ]);
+  });
+
   it("leaves as a workbook of two sheets and as CSV, every reading in both", async () => {
     const bytes = xlsxOf(readings, eventsTable(state));
     const sheets = await readXlsxFile(Buffer.from(bytes));

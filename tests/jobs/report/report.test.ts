@@ -258,6 +258,32 @@ describe("figures of the report", () => {
     expect(beside?.[3]).toBe(
       "Casing pressure at surface 960 psig; Wellhead pressure 120 psig; Injection gas rate 640 Mscf/d. From recorder.",
     );
+
+    // Corrected, it stays in both lists with who, when and why, and the verdict does not go by it any more.
+    const wrong = tablet.state.observed[0];
+    if (!wrong) throw new Error("not observed");
+    tablet.write({
+      ...wrong.observed,
+      injectionAtSurface: { value: 868, unit: "psig" },
+      wellhead: { value: 262, unit: "psig" },
+      corrects: { event: wrong.event.hash, reason: "Digits swapped" },
+    });
+    const mended = reported(tablet.state);
+    expect(factsOf(mended, "result").get("Verdict on the well")).toMatch(/^consistent: what was/);
+    const why = /corrected on 2\d Nov \d\d:\d\d by R\. Tamsin: Digits swapped/;
+    const [was, is, ...more] = rowsOf(mended, "run-sheet").filter(
+      ([, , what]) => what === "The well on lift",
+    );
+    expect(more).toEqual([]);
+    expect(was?.[3]).toMatch(
+      /^Casing pressure at surface 960 psig; .* From recorder\. \(corrected/,
+    );
+    expect(was?.[3]).toMatch(why);
+    expect(is?.[3]).toMatch(/^Casing pressure at surface 868 psig; .* From recorder\.$/);
+    const [then, now] = rowsOf(mended, "verdict").filter((row) => row[6]?.startsWith("recorder"));
+    expect([then?.[2], now?.[2]]).toEqual(["960 psig", "868 psig"]);
+    expect(then?.[6]).toMatch(why);
+    expect(now?.[6]).toBe("recorder");
   });
 
   it("say the verdict's words once", () => {

@@ -1,5 +1,6 @@
 import { observedFields } from "../../commands/observe.ts";
 import { asEntered } from "../../display.ts";
+import { correctedInWords } from "../../liftInWords.ts";
 import type { JobEvent } from "../../log/event.ts";
 import { contingencyById } from "../../sheet/walk.ts";
 import type { ConditionState } from "../../state/conditions.ts";
@@ -206,18 +207,19 @@ function besideBlocks(of: Reported): Block[] {
 
 function observedRow(
   of: Reported,
-  { event, observed }: LiftObserved,
+  { event, observed, corrected }: LiftObserved,
   fields: ReturnType<typeof observedFields>,
 ): Row {
   const figures = fields.flatMap(({ id, label }) => {
     const quantity = observed[id];
     return quantity ? [`${label} ${asEntered(quantity)}`] : [];
   });
+  const says = `${figures.join("; ")}. From ${observed.source}.`;
   return [
     entryNumber(of.state, event),
     when(observed.takenAt),
     "The well on lift",
-    `${figures.join("; ")}. From ${observed.source}.`,
+    corrected ? { text: `${says} (${correctedInWords(corrected)})`, tone: "soft" } : says,
     byWhom(event),
   ];
 }

@@ -1,4 +1,5 @@
 import { asEntered } from "../../display.ts";
+import { correctedInWords } from "../../liftInWords.ts";
 import type { MandrelNow } from "../../verdict/mandrelNow.ts";
 import { bellowsFigure } from "../bellowsFigure.ts";
 import type { Block, Cell, Part } from "../document.ts";
@@ -113,7 +114,7 @@ function observedBlocks({ state }: Reported): Block[] {
         { title: "Where from", share: 1.6 },
         { title: "By", share: 1.6 },
       ],
-      rows: state.observed.map(({ event, observed }): Cell[] => {
+      rows: state.observed.map(({ event, observed, corrected }): Cell[] => {
         const { injectionAtSurface, wellhead, injectionRate, liquidRate } = observed;
         return [
           entryNumber(state, event),
@@ -122,9 +123,9 @@ function observedBlocks({ state }: Reported): Block[] {
           asEntered(wellhead),
           injectionRate ? asEntered(injectionRate) : "",
           liquidRate ? asEntered(liquidRate) : "",
-          observed.source,
+          corrected ? `${observed.source}; ${correctedInWords(corrected)}` : observed.source,
           byWhom(event),
-        ];
+        ].map((text): Cell => (corrected ? { text, tone: "soft" } : text));
       }),
     },
   ];
