@@ -304,7 +304,8 @@ export class LogReader {
   private standingFor(hash: string): number {
     const index = this.observed.findIndex(({ event }) => event.hash === hash);
     const by = this.observed[index]?.corrected?.event;
-    return by ? this.standingFor(by.hash) : index;
+    // An event that came twice would stand for itself.
+    return by && by.hash !== hash ? this.standingFor(by.hash) : index;
   }
 
   private answer(event: JobEvent, asked: string, text: string): void {
