@@ -55,6 +55,13 @@ function Led({ live: { state }, led, agreed, well, library }: LedProps) {
         {agreedAnswer(agreed)}. Agreed by {agreed.by},{" "}
         {format(parseISO(agreed.at), "d MMM yyyy HH:mm")}.
       </p>
+      {answer.is !== "there" && (
+        <p className="small soft">
+          {answer.is === "working"
+            ? "Whether the evidence still says so is being worked out."
+            : "Whether the evidence still says so could not be worked out here: look at the investigation."}
+        </p>
+      )}
       {otherwise && (
         <p className="caution" role="status">
           <span aria-hidden="true">!</span>
