@@ -160,4 +160,19 @@ it("an engineer finds which valve is at fault, agrees, and makes the job, withou
   // The investigation knows its job.
   await page.goto(`${site.address}/wells/em-07/fault`);
   await page.getByRole("link", { name: "The job it led to" }).waitFor();
+
+  // A reading is taken back after the job was made of it, by a glove that taps twice: both say so, and the job stays.
+  const taken = page.locator("li.evidence", { hasText: "6 stops" });
+  await taken.getByRole("button", { name: "Set aside" }).dblclick({ delay: 150 });
+  await taken.getByRole("button", { name: "Count it again" }).waitFor();
+  await page.getByText("A job was made from this, and the evidence says otherwise now.").waitFor();
+  await page.getByRole("link", { name: "The job it led to" }).click();
+  await page
+    .getByText("Settle it with the production engineer before the programme is issued.")
+    .waitFor();
+  await page.getByText(/^Change out .* in mandrel 3 of EM-07/).waitFor();
+  for (const { name, width, height } of sizes) {
+    await page.setViewportSize({ width, height });
+    await judge(page, `brief-turned-${name}`, [".brief-led"]);
+  }
 });

@@ -65,11 +65,15 @@ export const answerInWords = (
     .join(" ")
     .slice(0, 4000);
 
+/** Its first sentence: the hypothesis and how likely it was. */
+export const agreedAnswer = ({
+  says,
+}: Pick<NonNullable<Investigation["agreed"]>, "says">): string => says.split(". ")[0] ?? says;
+
 const MOST_REASON = 400;
 
 /** The reason of the job that an investigation leads to: it names the answer, then why the engineer agreed. */
-export function jobReason({ says, reason, by }: NonNullable<Investigation["agreed"]>): string {
-  const answer = says.split(". ")[0] ?? says;
-  const whole = `${answer}. ${reason.trim()} (${by})`;
+export function jobReason(agreed: NonNullable<Investigation["agreed"]>): string {
+  const whole = `${agreedAnswer(agreed)}. ${agreed.reason.trim()} (${agreed.by})`;
   return whole.length <= MOST_REASON ? whole : `${whole.slice(0, MOST_REASON - 1)}…`;
 }

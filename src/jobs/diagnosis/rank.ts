@@ -1,3 +1,4 @@
+import { format, parseISO } from "date-fns";
 import type { Writer } from "../display.ts";
 import type { Befell } from "../library/history.ts";
 import { toSI } from "../quantity.ts";
@@ -67,7 +68,12 @@ export function rankFaults(
   const lifted = liftedWellOf(given, read, investigation.opened);
   if ("needs" in lifted) return lifted;
   const seen = withoutLevelsBelow(endOfTubing(given.well), read, writer);
-  const candidates = candidatesOf(lifted, given.well.name, given.history, investigation.opened);
+  const candidates = candidatesOf(
+    lifted,
+    given.well.name,
+    historyBefore(investigation, given.history),
+    investigation.opened,
+  );
   const terms = termsOf(lifted, seen, writer);
   const draws = soundDraws(lifted, Math.max(20, Math.round(options.draws ?? DRAWS)));
   const sound = draws.map((draw) => soundPaths(lifted, draw));
@@ -153,6 +159,15 @@ export function rankFaults(
       .map(({ evidence }) => ({ evidence, why: "a break shows in three stops or more" })),
   ].filter(({ evidence }, i, all) => all.findIndex((each) => each.evidence === evidence) === i);
   return answerOf(lifted, seen, unused, judged, terms, writer);
+}
+
+/** What befell the pockets before somebody looked: the job that came of it proves nothing of what it was made from. */
+function historyBefore(
+  { opened, agreed }: Investigation,
+  history: readonly Befell[],
+): readonly Befell[] {
+  const day = format(parseISO(opened), "yyyy-MM-dd");
+  return history.filter((each) => each.day <= day && (!each.job || each.job !== agreed?.job));
 }
 
 /** Along hole, m: a shot is good to some percent, so that little below the end is at the end. Chosen by Latchline, no source. */

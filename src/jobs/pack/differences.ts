@@ -124,8 +124,12 @@ function nameIn({ name, number, line, kind, at }: Item): string | undefined {
   if (typeof number === "number") return String(number);
   // A piece of evidence is told by what it is and when it was read.
   const isRead = typeof kind === "string" && typeof at === "string";
-  return isRead ? `${kind} of ${at.slice(0, 16).replace("T", " ")} UTC` : undefined;
+  return isRead ? `${kind} of ${momentIn(at)}` : undefined;
 }
+
+/** An instant as records hold it. */
+const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/;
+const momentIn = (instant: string) => `${instant.slice(0, 16).replace("T", " ")} UTC`;
 
 /** `mandrels`, number 3: "mandrel 3". */
 function itemTitle(list: string, item: Item, key: string): string {
@@ -145,6 +149,7 @@ const labels: Readonly<Record<string, string>> = {
   depthAlongHole: "depth along hole",
   loaded: "lines ticked as loaded",
   jpeg: "photograph",
+  hypothesis: "answer",
 };
 
 /** `fullInjectionAtSurface`: "full injection at surface". */
@@ -163,6 +168,7 @@ function inWords(value: unknown, nameOf: NameOf): string {
   if (value === false) return "no";
   if (typeof value === "object" && isQuantity(value)) return asEntered(value);
   const text = String(value);
+  if (INSTANT.test(text)) return momentIn(text);
   const named = nameOf(text) ?? unitLabel(text);
   return named.length > 160 ? `${named.slice(0, 160)}…` : named;
 }

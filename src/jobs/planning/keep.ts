@@ -1,4 +1,5 @@
-import { withJob } from "../diagnosis/changeInvestigation.ts";
+import { NotChanged, withJob } from "../diagnosis/changeInvestigation.ts";
+import { agreedAnswer } from "../diagnosis/nextAction.ts";
 import { type Job, job } from "../records/job.ts";
 import type { Store } from "../store/store.ts";
 import type { PlanDraft } from "./planDraft.ts";
@@ -34,20 +35,31 @@ export function keepable(proposed: Job, draft: PlanDraft): Keepable {
  * alone. Settles when both are durable.
  *
  * @throws Outdated when somebody changed one of them in the meantime
+ * @throws NotChanged when the investigation is agreed otherwise by now, or has led to another job
  */
 export async function keepJob(
   store: Pick<Store, "put" | "receive" | "recordsFor">,
   kept: Job,
-  investigation: string | undefined,
+  { investigation, agreed }: Pick<PlanDraft, "investigation" | "agreed">,
 ): Promise<void> {
   const { investigations } = await store.recordsFor({
     records: { investigations: investigation === undefined ? [] : [investigation] },
   });
   const [led] = investigations;
-  if (led?.well !== kept.well || !led.agreed) {
+  if (led?.well !== kept.well) {
     await store.put("jobs", kept);
     return;
   }
-  const records = { jobs: [kept], investigations: [withJob(led, kept.id)] };
+  if (agreed !== undefined && led.agreed?.at !== agreed) {
+    throw new NotChanged(
+      `Not kept: what was agreed on has changed since this plan was begun${led.agreed ? `. It is now: ${agreedAnswer(led.agreed)} (${led.agreed.by})` : ""}. Make the job from "Which valve is at fault" of the well; what is typed here stays until then.`,
+    );
+  }
+  if (led.agreed?.job !== undefined && led.agreed.job !== kept.id) {
+    throw new NotChanged(
+      "Not kept: another job was made from this investigation. Open that one, or plan this one by itself: choose the well again.",
+    );
+  }
+  const records = { jobs: [kept], investigations: led.agreed ? [withJob(led, kept.id)] : [] };
   await store.receive({ records, events: [] });
 }

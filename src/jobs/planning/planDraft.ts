@@ -18,6 +18,8 @@ const planDraft = z.strictObject({
   reason: z.string().max(4000),
   /** that led to it, by its id: it is told which job it became */
   investigation: z.string().optional(),
+  /** when that was agreed on which the plan is made: agreed anew, it is another plan's reason */
+  agreed: z.string().optional(),
   day: z.string().max(10).optional(),
   catcher: z.boolean(),
   /** What stands in the place of a proposal, by the key of its line; an empty text leaves the line open. */
@@ -35,7 +37,7 @@ export const freshPlan = (id: string): PlanDraft => ({
 
 /** The plan for another well: what was chosen for the pockets of the old one goes. */
 export const forWell = (draft: PlanDraft, well: string | undefined): PlanDraft => {
-  const { well: _, investigation: __, ...rest } = draft;
+  const { well: _, investigation: __, agreed: ___, ...rest } = draft;
   return { ...rest, pockets: [], mine: {}, ...(well !== undefined && { well }) };
 };
 

@@ -24,6 +24,7 @@ import { useAct } from "../useJob.ts";
 import { type PlannedJob, plannedAt, usePlannedJob } from "../usePlannedJob.ts";
 import { WellDrawing } from "../WellDrawing/WellDrawing.tsx";
 import { ResultRow } from "../Working/ResultRow.tsx";
+import { MadeFrom } from "./MadeFrom.tsx";
 import "./Brief.css";
 
 const groups: readonly { readonly title: string; readonly ids: readonly ResultId[] }[] = [
@@ -108,6 +109,7 @@ function BriefOf({ live }: { readonly live: PlannedJob }) {
           </p>
           <SheetInWords live={live} />
           <p>{job.reason}</p>
+          <MadeFrom live={live} />
           <People live={live} />
           {well?.invented && (
             <p className="small soft">Invented for the demonstration, like all of Ember Mesa.</p>

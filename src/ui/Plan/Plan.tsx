@@ -1,5 +1,6 @@
 import { useDeferredValue, useEffect, useMemo, useRef, useState } from "react";
 import { useLocation, useSearch } from "wouter";
+import { NotChanged } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { jobReason } from "../../jobs/diagnosis/nextAction.ts";
 import { writer } from "../../jobs/display.ts";
 import { stagesOf } from "../../jobs/planning/jobsBefore.ts";
@@ -98,7 +99,11 @@ function askedBy(search: string, { wells, investigations }: Library): PlanDraft 
   );
   const draft: PlanDraft = {
     ...forWell(newPlan(), well.id),
-    ...(led?.agreed && { reason: jobReason(led.agreed), investigation: led.id }),
+    ...(led?.agreed && {
+      reason: jobReason(led.agreed),
+      investigation: led.id,
+      agreed: led.agreed.at,
+    }),
   };
   const target = well.mandrels.find(({ id }) => id === named.get("mandrel"));
   const [work] = target ? worksFor(target) : [];
@@ -108,6 +113,7 @@ function askedBy(search: string, { wells, investigations }: Library): PlanDraft 
 const isAbout = (begun: PlanDraft, asked: PlanDraft): boolean =>
   begun.well === asked.well &&
   begun.investigation === asked.investigation &&
+  begun.agreed === asked.agreed &&
   (asked.pockets.length === 0 ||
     begun.pockets.some(({ mandrel }) => mandrel === asked.pockets[0]?.mandrel));
 
@@ -237,9 +243,10 @@ function Keep({ plan, points, jobNow }: KeepProps) {
     if (underWay.current) return;
     underWay.current = true;
     try {
-      await keepJob(store, checked.job, draft.investigation);
+      await keepJob(store, checked.job, draft);
     } catch (error) {
-      setProblem(error instanceof Outdated ? error.message : notSaved(error));
+      const isSaid = error instanceof Outdated || error instanceof NotChanged;
+      setProblem(isSaid ? error.message : notSaved(error));
       underWay.current = false;
       return;
     }

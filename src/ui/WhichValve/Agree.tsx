@@ -6,6 +6,7 @@ import { chanceInWords } from "../../jobs/diagnosis/inWords.ts";
 import { answerInWords, nextActionFor } from "../../jobs/diagnosis/nextAction.ts";
 import type { Ranked, Ranking } from "../../jobs/diagnosis/ranking.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
+import type { Job } from "../../jobs/records/job.ts";
 import type { Well } from "../../jobs/records/well.ts";
 import { useKeeping } from "../keptDraft.ts";
 import { useSettings } from "../settings.ts";
@@ -17,6 +18,10 @@ interface AgreeProps {
   readonly investigation: Investigation;
   readonly ranking: Ranking;
   readonly well: Well;
+  /** of the well, on this tablet */
+  readonly jobs: readonly Job[];
+  /** what the evidence says now, where that is something else than what was agreed on */
+  readonly otherwise: string | undefined;
   /** of the reason, as the tablet had it */
   readonly begun: string;
   readonly changing: Changing;
@@ -25,7 +30,8 @@ interface AgreeProps {
 const CHOICES = 5;
 
 /** The production engineer agrees target and reason before wire goes in the hole; a job names both. */
-export function Agree({ investigation, ranking, well, begun, changing }: AgreeProps) {
+export function Agree(props: AgreeProps) {
+  const { investigation, ranking, well, jobs, otherwise, begun, changing } = props;
   const { agreed } = investigation;
   const [anew, setAnew] = useState(false);
   const ofAgreed = ranking.ranked.find(({ hypothesis }) => hypothesis.id === agreed?.hypothesis);
@@ -41,11 +47,12 @@ export function Agree({ investigation, ranking, well, begun, changing }: AgreePr
       </p>
       {agreed && !anew ? (
         <>
-          <Agreed agreed={agreed} />
+          <Agreed agreed={agreed} jobs={jobs} otherwise={otherwise} />
           {ofAgreed && answerInWords(ofAgreed, ranking) !== agreed.says && !agreed.job && (
             <p className="notice">
-              The answer reads otherwise now than when it was agreed: {ofAgreed.hypothesis.title},{" "}
-              {chanceInWords(ofAgreed.probability)}. Look again before a job is made.
+              The answer reads otherwise now than when it was agreed:{" "}
+              {otherwise ?? `${ofAgreed.hypothesis.title}, ${chanceInWords(ofAgreed.probability)}.`}{" "}
+              Look again before a job is made.
             </p>
           )}
           {ofAgreed && !agreed.job && (
@@ -75,7 +82,12 @@ export function Agree({ investigation, ranking, well, begun, changing }: AgreePr
   );
 }
 
-export function Agreed({ agreed }: { readonly agreed: NonNullable<Investigation["agreed"]> }) {
+interface AgreedProps extends Pick<AgreeProps, "jobs"> {
+  readonly agreed: NonNullable<Investigation["agreed"]>;
+  readonly otherwise?: string | undefined;
+}
+
+export function Agreed({ agreed, jobs, otherwise }: AgreedProps) {
   return (
     <div className="card fault-agreed">
       <p>
@@ -85,11 +97,23 @@ export function Agreed({ agreed }: { readonly agreed: NonNullable<Investigation[
         <strong>{agreed.says}</strong>
       </p>
       <p>{agreed.reason}</p>
-      {agreed.job && (
-        <Link href={`/jobs/${agreed.job}`} className="button">
-          The job it led to
-        </Link>
+      {agreed.job && otherwise && (
+        <p className="caution" role="status">
+          <span aria-hidden="true">!</span>
+          <span>
+            <strong>A job was made from this, and the evidence says otherwise now.</strong>{" "}
+            {otherwise} The job stays as it was made; its brief says this, too.
+          </span>
+        </p>
       )}
+      {agreed.job &&
+        (jobs.some(({ id }) => id === agreed.job) ? (
+          <Link href={`/jobs/${agreed.job}`} className="button">
+            The job it led to
+          </Link>
+        ) : (
+          <p>The job it led to is not on this tablet.</p>
+        ))}
     </div>
   );
 }
@@ -121,7 +145,7 @@ function Action({ of, investigation, well }: ActionProps) {
   );
 }
 
-interface AgreeFormProps extends Omit<AgreeProps, "well"> {
+interface AgreeFormProps extends Omit<AgreeProps, "well" | "jobs" | "otherwise"> {
   readonly onDone: () => void;
 }
 

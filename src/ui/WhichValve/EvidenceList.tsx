@@ -55,14 +55,16 @@ export function EvidenceList(props: EvidenceListProps) {
                       <button
                         type="button"
                         className="button"
-                        onClick={() =>
+                        onClick={({ detail }) => {
+                          // The second of two quick taps would take back what the first did.
+                          if (detail > 1) return;
                           void changing.change(
                             setAside(piece.id, !piece.setAside),
                             piece.setAside
                               ? "Saved: it counts again."
                               : "Saved: it is kept and does not count.",
-                          )
-                        }
+                          );
+                        }}
                       >
                         {piece.setAside ? "Count it again" : "Set aside"}
                       </button>

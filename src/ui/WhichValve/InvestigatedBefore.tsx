@@ -1,15 +1,17 @@
 import { format, parseISO } from "date-fns";
 import { piecesInWords } from "../../jobs/diagnosis/inWords.ts";
 import type { Investigation } from "../../jobs/records/investigation.ts";
+import type { Job } from "../../jobs/records/job.ts";
 import { Agreed } from "./Agree.tsx";
 
 interface InvestigatedBeforeProps {
   readonly all: readonly Investigation[];
   readonly now: Investigation | undefined;
+  readonly jobs: readonly Job[];
 }
 
 /** Investigations of a well before this one, as they ended. */
-export function InvestigatedBefore({ all, now }: InvestigatedBeforeProps) {
+export function InvestigatedBefore({ all, now, jobs }: InvestigatedBeforeProps) {
   const before = all
     .filter(({ id }) => id !== now?.id)
     .sort((a, b) => b.opened.localeCompare(a.opened));
@@ -24,7 +26,7 @@ export function InvestigatedBefore({ all, now }: InvestigatedBeforeProps) {
           <p className="small soft">
             Opened by {openedBy}; {piecesInWords(evidence.length)}
           </p>
-          {agreed ? <Agreed agreed={agreed} /> : <p>Nothing was agreed.</p>}
+          {agreed ? <Agreed agreed={agreed} jobs={jobs} /> : <p>Nothing was agreed.</p>}
         </section>
       ))}
     </details>

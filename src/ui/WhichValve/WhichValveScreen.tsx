@@ -2,7 +2,7 @@ import { useMemo } from "react";
 import { Link } from "wouter";
 import { underWork } from "../../jobs/diagnosis/changeInvestigation.ts";
 import { closingBands } from "../../jobs/diagnosis/closingBands.ts";
-import type { AboutWell } from "../../jobs/diagnosis/rank.ts";
+import { begunFrom, saysOtherwise } from "../../jobs/diagnosis/standsNow.ts";
 import { writer } from "../../jobs/display.ts";
 import { isOnWell } from "../../jobs/library/history.ts";
 import { logsByJob } from "../../jobs/log/logsByJob.ts";
@@ -17,7 +17,6 @@ import type { Library } from "../../jobs/store/library.ts";
 import { Nowhere } from "../App/Nowhere.tsx";
 import { useBegun } from "../keptDraft.ts";
 import { PocketsBefore } from "../Library/PocketsBefore.tsx";
-import { usePocketHistory } from "../Library/usePocketHistory.ts";
 import { useSettings } from "../settings.ts";
 import { useAllEvents, useLibrary } from "../storeContext.ts";
 import { TopBar } from "../TopBar/TopBar.tsx";
@@ -30,8 +29,8 @@ import { EvidencePart } from "./EvidencePart.tsx";
 import { type KeptHere, keptEvidenceDraft, keptLogDraft, keptWords } from "./evidenceDrafts.ts";
 import { InvestigatedBefore } from "./InvestigatedBefore.tsx";
 import { Pictures } from "./Pictures.tsx";
+import { useAnswer } from "./useAnswer.ts";
 import { useChange } from "./useChange.ts";
-import { useRanking } from "./useRanking.ts";
 import "./WhichValve.css";
 
 /** Which valve of a well is at fault: the evidence, what it says, and what the engineer agrees to do. */
@@ -62,7 +61,7 @@ export default function WhichValveScreen({ id }: { readonly id: string }) {
         ) : (
           <Begin well={well} begun={begun.complaint} />
         )}
-        <InvestigatedBefore all={library.investigations} now={now} />
+        <InvestigatedBefore all={library.investigations} now={now} jobs={library.jobs} />
         <section className="fault-record">
           <PocketsBefore well={well} />
           <Link href={`/wells/${well.id}`} className="button quiet">
@@ -103,12 +102,23 @@ function Begun(props: OfProps) {
   return <Looked {...props} kept={kept} />;
 }
 
-function Looked({ investigation, well, library, states, kept }: OfProps & { kept: KeptHere }) {
+function Looked({ investigation, well: now, library, states, kept }: OfProps & { kept: KeptHere }) {
   const { units } = useSettings();
   const changing = useChange(investigation.id);
+  const { agreed } = investigation;
+  const begun = useMemo(() => begunFrom(investigation, states), [investigation, states]);
+  const well = begun?.well ?? now;
+  const known = useMemo(
+    () => (begun?.well ? { ...library, wells: [begun.well], valves: begun.installed } : library),
+    [begun, library],
+  );
+  // What was read once that job had begun is of another well.
+  const before = begun
+    ? states.filter(({ programme }) => programme?.job.id !== agreed?.job)
+    : states;
   const atmosphere = siteAtmosphere({ well });
   const write = useMemo(() => writer(units, atmosphere), [units, atmosphere]);
-  const results = useMemo(() => wholeWellOf(lookedAt(well, library), asPlanned), [well, library]);
+  const results = useMemo(() => wholeWellOf(lookedAt(well, known), asPlanned), [well, known]);
   const bands = useMemo(() => closingBands(results), [results]);
   const { path: found } = results.context;
   const path = found.ok ? found.value : undefined;
@@ -116,24 +126,12 @@ function Looked({ investigation, well, library, states, kept }: OfProps & { kept
     const depth = results.value(mandrelResultId("tvd", number));
     return depth === undefined ? [] : [{ depth, label: String(number) }];
   });
-  const history = usePocketHistory(well);
-  const given: AboutWell = {
-    well,
-    valves: library.valves,
-    policy: library.policies[0],
-    history: (history ?? []).flatMap(({ befell }) => befell),
-  };
-  const key = JSON.stringify([
-    investigation.evidence,
-    units,
-    history,
-    well.revision,
-    library.valves.map(({ id, revision }) => `${id} ${revision}`),
-  ]);
-  const now = useRanking({ given, investigation, units, atmosphere }, key);
-  const { answer } = now;
+  const worked = useAnswer(investigation, well, known);
+  const { answer } = worked;
   const ranking =
     answer.is === "there" && !("needs" in answer.ranking) ? answer.ranking : undefined;
+  const otherwise =
+    agreed && answer.is === "there" ? saysOtherwise(agreed, answer.ranking) : undefined;
   const jobs = states.flatMap(({ events, programme }) => {
     const started = events.find(({ body }) => body.type === "run started");
     return started ? [{ at: started.at, says: `job: ${programme?.job.reason ?? ""}` }] : [];
@@ -146,24 +144,32 @@ function Looked({ investigation, well, library, states, kept }: OfProps & { kept
           investigation={investigation}
           well={well}
           path={path}
-          states={states}
+          states={before}
           kept={kept}
           writer={write}
           changing={changing}
         />
       </div>
       <div className="fault-says">
-        <Answer now={now} investigation={investigation} well={well} />
+        {begun && (
+          <p className="notice">
+            The run of the job it led to has begun. What is said here is of the well as it was
+            before that; for what was read since, begin a new investigation.
+          </p>
+        )}
+        <Answer now={worked} investigation={investigation} well={well} />
         {ranking && (
           <Agree
             investigation={investigation}
             ranking={ranking}
             well={well}
+            jobs={library.jobs}
+            otherwise={otherwise}
             begun={kept.reason}
             changing={changing}
           />
         )}
-        {!ranking && investigation.agreed && <Agreed agreed={investigation.agreed} />}
+        {!ranking && agreed && <Agreed agreed={agreed} jobs={library.jobs} otherwise={otherwise} />}
       </div>
       <Pictures
         investigation={investigation}

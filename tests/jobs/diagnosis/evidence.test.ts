@@ -34,6 +34,7 @@ import { Tablet } from "../demo.ts";
 import { memoryStore } from "../memoryStore.ts";
 
 const NOW = "2026-11-25T12:00:00.000Z";
+const actor = { name: "L. Ashgrove", role: "production engineer" } as const;
 const checking = { units: "field", atmosphere: STANDARD_ATMOSPHERE, now: NOW } as const;
 const em07 = library.wells.find(({ id }) => id === "em-07") as Well;
 const draft = (kind: EvidenceDraft["kind"], of: Partial<EvidenceDraft> = {}): EvidenceDraft => ({
@@ -283,7 +284,6 @@ describe("a separator test without liquid", () => {
 });
 
 describe("an investigation", () => {
-  const actor = { name: "L. Ashgrove", role: "production engineer" } as const;
   const [known] = investigations;
   const pieces = known?.evidence ?? [];
 
@@ -360,9 +360,13 @@ describe("an investigation", () => {
     };
     const began = agree(agreed)(opened("one", "em-07", "", actor, NOW));
     await store.put("investigations", began);
-    await keepJob(store, jobs.ready, "one");
-    await keepJob(store, jobs.notReady, "one");
-    await keepJob(store, jobs.finished, undefined);
+    const plan = { investigation: "one", agreed: NOW };
+    await keepJob(store, jobs.ready, plan);
+    await keepJob(store, jobs.ready, plan);
+    await keepJob(store, jobs.notReady, plan);
+    await keepJob(store, jobs.finished, {});
+    const second = keepJob(store, { ...jobs.ready, id: "second" }, plan);
+    await expect(second).rejects.toThrow("another job was made from this investigation");
     const kept = await store.recordsFor({ jobs: "all", investigationsOf: ["em-07"] });
     expect(kept.jobs).toHaveLength(3);
     expect(kept.investigations[0]?.agreed).toEqual({ ...agreed, job: jobs.ready.id });
@@ -374,6 +378,30 @@ describe("an investigation", () => {
     );
     expect(jobReason({ ...agreed, reason: "x".repeat(900) })).toHaveLength(400);
   });
+});
+
+it("a plan begun on what was agreed before is not kept as what is agreed now", async () => {
+  const store = memoryStore();
+  const agreed = {
+    at: NOW,
+    by: actor.name,
+    hypothesis: "stuck open 3",
+    says: "Valve in mandrel 3 stuck open: about 8 in 10. It fits.",
+    reason: "Gas enters there.",
+  };
+  const now = {
+    ...agreed,
+    at: "2026-11-22T00:00:00.000Z",
+    hypothesis: "stuck open 2",
+    says: "Valve in mandrel 2 stuck open: about 7 in 10. It fits.",
+  };
+  await store.put("investigations", agree(now)(opened("one", "em-07", "", actor, NOW)));
+  await expect(
+    keepJob(store, jobs.ready, { investigation: "one", agreed: agreed.at }),
+  ).rejects.toThrow("It is now: Valve in mandrel 2 stuck open: about 7 in 10 (");
+  const kept = await store.recordsFor({ jobs: "all", investigationsOf: ["em-07"] });
+  expect(kept.jobs).toEqual([]);
+  expect(kept.investigations[0]?.agreed).toEqual(now);
 });
 
 describe("what follows from an answer", () => {

@@ -261,6 +261,28 @@ describe("which valve is at fault", () => {
       stuck(2)?.speaksFor.some(({ kind, says }) => kind === "history" && says.includes("A-2")),
     ).toBe(true);
   });
+  it("the job that an investigation led to, and what befell the pockets later, change nothing of it", () => {
+    const evidence = [pressures(800, 122), supply(1000, 1100)];
+    const agreed = { at: "", by: "", hypothesis: "", says: "", reason: "", job: "own" };
+    const investigation = { ...investigationOf(...evidence), agreed };
+    const ranked = (history: readonly Befell[]) =>
+      rankFaults(
+        { well: wellWith(soundValves), valves: soundValves, policy: undefined, history },
+        investigation,
+        write,
+        { draws: 40 },
+      );
+    const early = {
+      serial: "A-2",
+      what: "pulled",
+      where: "W-1, mandrel 2",
+      daysInService: 90,
+    } as const;
+    const own = { ...early, day: "2026-11-20", job: "own" };
+    const later = { ...early, day: "2026-11-22" };
+    expect(ranked([own, later])).toEqual(ranked([]));
+    expect(ranked([{ ...own, job: "before" }])).not.toEqual(ranked([]));
+  });
 });
 
 /** What was found at choke and meter, and nothing else read there. */

@@ -108,6 +108,19 @@ describe("an investigation in a pack", () => {
     ]);
   });
 
+  it("tells what was agreed in words, with its moment as evidence has it", () => {
+    const { agreed: _, ...older } = ledToJob;
+    const found = differencesOf(older, ledToJob, () => undefined);
+    expect(found.map(({ where, theirs }) => `${where}: ${theirs}`)).toEqual([
+      "Agreed, at: 2026-11-20 09:00 UTC",
+      "Agreed, by: L. Ashgrove",
+      "Agreed, answer: stuck open 3",
+      "Agreed, says: Valve in mandrel 3 stuck open, about 8 in 10.",
+      "Agreed, reason: Casing bleeds below what valve 3 shuts at.",
+      `Agreed, job: ${jobs.ready.id}`,
+    ]);
+  });
+
   it("tells two long trends apart by their length, not point by point", () => {
     const points = (count: number) =>
       Array.from({ length: count }, (_, index) => ({
