@@ -44,6 +44,13 @@ const draft = (kind: EvidenceDraft["kind"], of: Partial<EvidenceDraft> = {}): Ev
 });
 const check = (of: EvidenceDraft) => checkEvidence(of, formOf(of.kind, em07), checking);
 const typed = (text: string, unit: string) => ({ text, unit });
+const agreed = {
+  at: NOW,
+  by: actor.name,
+  hypothesis: "stuck open 3",
+  says: "Valve in mandrel 3 stuck open: about 8 in 10. It fits.",
+  reason: "Gas enters there.",
+};
 
 describe("evidence that is typed", () => {
   it("becomes a piece in the units it was typed in, gauge and absolute told apart", () => {
@@ -351,13 +358,6 @@ describe("an investigation", () => {
 
   it("is told which job it became in the write that keeps the job, and does not change its target after", async () => {
     const store = memoryStore();
-    const agreed = {
-      at: NOW,
-      by: actor.name,
-      hypothesis: "stuck open 3",
-      says: "Valve in mandrel 3 stuck open: about 8 in 10. It fits.",
-      reason: "Gas enters there.",
-    };
     const began = agree(agreed)(opened("one", "em-07", "", actor, NOW));
     await store.put("investigations", began);
     const plan = { investigation: "one", agreed: NOW };
@@ -382,13 +382,6 @@ describe("an investigation", () => {
 
 it("a plan begun on what was agreed before is not kept as what is agreed now", async () => {
   const store = memoryStore();
-  const agreed = {
-    at: NOW,
-    by: actor.name,
-    hypothesis: "stuck open 3",
-    says: "Valve in mandrel 3 stuck open: about 8 in 10. It fits.",
-    reason: "Gas enters there.",
-  };
   const now = {
     ...agreed,
     at: "2026-11-22T00:00:00.000Z",
