@@ -17,7 +17,7 @@ import { stopped } from "./notLifted.ts";
 import { middleOf, type Observations, observationsOf } from "./observations.ts";
 import type { Fault, NoRanking, Ranking } from "./ranking.ts";
 import { soundDraws } from "./soundDraws.ts";
-import { logMean, surveyedAt, surveyFit } from "./surveyFit.ts";
+import { logMean, surveyedAt, surveyPressures } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
 import { termsOf } from "./terms.ts";
 import { uncertain } from "./uncertain.ts";
@@ -79,7 +79,7 @@ export function rankFaults(
   const sound = draws.map((draw) => soundPaths(lifted, draw));
   const [run] = seen.surveys;
   const around = {
-    survey: run && surveyedAt(surveyFit(lifted, run).pressures, lifted),
+    survey: run && surveyedAt(surveyPressures(lifted, run), lifted),
     injection: middleOf(seen.injection),
   };
   const cases = new Map<SurfaceCase, ReturnType<typeof surfacesOf>>();

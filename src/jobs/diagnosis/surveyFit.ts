@@ -1,17 +1,22 @@
-import { relieved } from "../../calc/liftNetwork.ts";
-import { alongHoleM, verticalM } from "../../calc/units.ts";
+import { atDepth, relieved } from "../../calc/liftNetwork.ts";
+import { alongHoleM } from "../../calc/units.ts";
 import type { Condition } from "./conditions.ts";
 import type { LiftedWell } from "./liftedWell.ts";
+import { logStudent } from "./logStudent.ts";
 import type { SurveyRun } from "./observations.ts";
+import {
+  type SurveyEntry,
+  type SurveyTemperatures,
+  surveyTemperatures,
+} from "./surveyTemperature.ts";
 import { reading, uncertain } from "./uncertain.ts";
 
 /**
  * How well a survey goes with gas entering where a hypothesis has it enter.
  *
  * Pressure is a straight line as below the entry, less what each part of the gas relieves above its entry, and a bend
- * of the lifted part; temperature is that of the well on lift, lifted and tilted, less a dip where gas expands. How
- * steep, how bent and how deep the dip is not known: these are averaged over in closed form, as normals around what the
- * records say, so that only the places of the breaks count.
+ * of the lifted part. How steep and how bent is not known: these are averaged over in closed form, as normals around what
+ * the records say, so that only the places of the breaks count. Temperature: see surveyTemperature.ts.
  */
 export interface SurveyFit {
   readonly evidence: string;
@@ -20,15 +25,10 @@ export interface SurveyFit {
   readonly logOfNone: number;
   /** true vertical depth that the survey by itself goes best with, were all gas to enter at one, m */
   readonly entersBy: { readonly mean: number; readonly spread: number } | undefined;
-  /** stops with a pressure */
-  readonly pressures: readonly { readonly depth: number; readonly pressure: number }[];
-  readonly temperatures: readonly { readonly depth: number; readonly temperature: number }[];
-}
-
-interface Entry {
-  readonly depth: number;
-  /** of the planned rate */
-  readonly share: number;
+  /** where the stream turns colder than the run of the survey, K; undefined where it does so nowhere clearly */
+  readonly colder:
+    | { readonly depth: number; readonly mandrel: number | undefined; readonly by: number }
+    | undefined;
 }
 
 /** Stops beyond these many add no more: what the model has wrong is the same at neighbours. */
@@ -36,23 +36,36 @@ const COUNTED = 8;
 /** More stops than these are thinned. */
 const KEPT = 40;
 
-export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
-  const stops = thinned(run.stops, KEPT).map((stop) => ({
+function stopsOf(lifted: LiftedWell, run: SurveyRun) {
+  return thinned(run.stops, KEPT).map((stop) => ({
     depth: lifted.path.at(alongHoleM(stop.alongHole)).vertical as number,
     pressure: stop.pressure,
     temperature: stop.temperature,
   }));
-  const pressures = stops.flatMap(({ depth, pressure }) =>
+}
+
+/** Stops with a pressure. */
+export function surveyPressures(
+  lifted: LiftedWell,
+  run: SurveyRun,
+): { readonly depth: number; readonly pressure: number }[] {
+  return stopsOf(lifted, run).flatMap(({ depth, pressure }) =>
     pressure === undefined ? [] : [{ depth, pressure }],
   );
-  const temperatures = stops.flatMap(({ depth, temperature }) =>
+}
+
+export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
+  const pressures = surveyPressures(lifted, run);
+  const temperatures = stopsOf(lifted, run).flatMap(({ depth, temperature }) =>
     temperature === undefined ? [] : [{ depth, temperature }],
   );
-  const bases = [
+  const read =
+    temperatures.length >= 3 ? surveyTemperatures(lifted, temperatures, run.trust) : undefined;
+  const bases: Basis[] = [
     ...(pressures.length >= 3 ? [pressureBasis(lifted, pressures, run.trust)] : []),
-    ...(temperatures.length >= 3 ? [temperatureBasis(lifted, temperatures, run.trust)] : []),
+    ...(read ? [read.logOf] : []),
   ];
-  const logOf = (entries: readonly Entry[], wellhead: number, wider: number) =>
+  const logOf = (entries: readonly SurveyEntry[], wellhead: number, wider: number) =>
     bases.reduce((sum, basis) => sum + basis(entries, wellhead, wider), 0);
   // What is none of these: gas entering anywhere, and a fit three times as loose.
   const anywhere = Array.from({ length: 12 }, (_, i) =>
@@ -73,9 +86,39 @@ export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
         : likeliest(places, (depth) =>
             logOf([{ depth, share: 1 }], pressures[0]?.pressure ?? lifted.wellhead, 1),
           ),
-    pressures,
-    temperatures,
+    colder: read && colderAt(lifted, read, places),
   };
+}
+
+/**
+ * Standard deviations and K from which a dip is spoken of, and what has to stay of it whichever stop is left out, since one
+ * alone may be wild. Chosen by Latchline, no source.
+ */
+const SPOKEN = { times: 3, staying: 0.5, dip: 0.5 } as const;
+/** ln: a mandrel that goes with the survey nearly as well as the best depth is the place. Chosen by Latchline, no source. */
+const AS_WELL = 1;
+
+function colderAt(
+  lifted: LiftedWell,
+  read: SurveyTemperatures,
+  places: readonly number[],
+): SurveyFit["colder"] {
+  const likeliestOf = <T extends { readonly depth: number }>(all: readonly T[]) =>
+    all
+      .map((one) => ({ ...one, ...read.dipAt(one.depth) }))
+      .filter(
+        ({ times, staying, dip }) =>
+          times >= SPOKEN.times && staying >= SPOKEN.staying && dip >= SPOKEN.dip,
+      )
+      .reduce<(T & { dip: number; times: number }) | undefined>(
+        (best, one) => (best && best.times >= one.times ? best : one),
+        undefined,
+      );
+  const mandrel = likeliestOf(lifted.pockets);
+  const place = likeliestOf(places.map((depth) => ({ depth })));
+  if (mandrel && !(place && (place.times ** 2 - mandrel.times ** 2) / 2 > AS_WELL))
+    return { depth: mandrel.depth, mandrel: mandrel.number, by: mandrel.dip };
+  return place && { depth: place.depth, mandrel: undefined, by: place.dip };
 }
 
 /** Depths at which a survey is asked where gas enters. */
@@ -93,12 +136,25 @@ function likeliest(depths: readonly number[], logOf: (depth: number) => number) 
   return { mean, spread: Math.sqrt(meanOf((depth) => (depth - mean) ** 2)) };
 }
 
-export function entriesOf(lifted: LiftedWell, { entries, leak }: Condition): Entry[] {
+export function entriesOf(
+  lifted: LiftedWell,
+  { entries, leak, paths, state }: Condition,
+): SurveyEntry[] {
+  const over = (index: number) => {
+    const path = paths[index];
+    const production = state.production[index];
+    return path && production !== undefined
+      ? Math.max(0, atDepth(path.rise, state.surface) - production)
+      : undefined;
+  };
   const all = lifted.pockets.map(({ depth }, i) => ({
     depth,
     share: (entries[i] ?? 0) / lifted.rate,
+    drop: over(i),
   }));
-  return leak ? [...all, { depth: leak.depth, share: leak.rate / lifted.rate }] : all;
+  return leak
+    ? [...all, { depth: leak.depth, share: leak.rate / lifted.rate, drop: over(all.length) }]
+    : all;
 }
 
 export function logMean(logs: readonly number[]): number {
@@ -115,7 +171,8 @@ function thinned<T>(all: readonly T[], most: number): readonly T[] {
   );
 }
 
-type Basis = (entries: readonly Entry[], wellhead: number, wider: number) => number;
+/** @param wider how many times as loose a fit */
+type Basis = (entries: readonly SurveyEntry[], wellhead: number, wider: number) => number;
 
 function pressureBasis(
   lifted: LiftedWell,
@@ -172,54 +229,10 @@ function pressureBasis(
   };
 }
 
-/** K: how far gas cools where it enters, for the planned rate; and how far that is spread. */
-const DIP = 3.5;
-const DIP_SPREAD = 2.5;
-/** m above the entry over which the dip fades, and below it. */
-const FADES_ABOVE = 150;
-const FADES_BELOW = 15;
-
-function temperatureBasis(
-  lifted: LiftedWell,
-  stops: readonly { readonly depth: number; readonly temperature: number }[],
-  doubt: number,
-): Basis {
-  const sigmaOf = Math.hypot(doubt * reading.surveyTemperature.spread, 0.6);
-  const offs = stops.map(
-    ({ depth, temperature }) => temperature - lifted.temperatures.at(verticalM(depth)),
-  );
-  const sums = new Sums(4);
-  return (given, _, wider) => {
-    const entries = given.filter(({ share }) => share > 0.01);
-    const sigma = sigmaOf * wider;
-    sums.clear();
-    for (let i = 0; i < stops.length; i += 1) {
-      const { depth } = stops[i] as (typeof stops)[number];
-      let dip = 0;
-      for (const entry of entries) {
-        const above = entry.depth - depth;
-        const fading = above >= 0 ? -above / FADES_ABOVE : above / FADES_BELOW;
-        dip += Math.min(1.3, entry.share) * Math.exp(fading);
-      }
-      const t = depth / lifted.bottom;
-      sums.column[0] = 6 / sigma;
-      sums.column[1] = (6 * t) / sigma;
-      sums.column[2] = (6 * t * (1 - t)) / sigma;
-      sums.column[3] = (DIP_SPREAD * dip) / sigma;
-      sums.add(((offs[i] as number) + DIP * dip) / sigma);
-    }
-    return counted(stops.length) * sums.logHeavy(stops.length * Math.log(sigma));
-  };
-}
-
 const counted = (stops: number) => Math.min(1, COUNTED / stops);
 
-/** Degrees of freedom of a reading's error: few, so that one wild stop does not decide. */
-const FREEDOM = 5;
-
 /**
- * ln density of residuals r (in standard deviations) whose covariance is 1 + B Bᵀ, as a multivariate Student's t
- * with FREEDOM degrees. B is [n][k]: each unknown's spread times what it does to each stop. Gathered stop by stop into
+ * ln density of residuals r (in standard deviations) whose covariance is 1 + B Bᵀ, as a multivariate Student's t. B is [n][k]: each unknown's spread times what it does to each stop. Gathered stop by stop into
  * the same few numbers again and again: it is asked for every draw.
  */
 class Sums {
@@ -287,22 +300,8 @@ class Sums {
       logDeterminant += 2 * Math.log(root);
       square -= (v[a] as number) ** 2;
     }
-    return (
-      logGammaHalf(FREEDOM + n) -
-      logGammaHalf(FREEDOM) -
-      (n / 2) * Math.log(FREEDOM * Math.PI) -
-      logDeterminant / 2 -
-      logSigma -
-      ((FREEDOM + n) / 2) * Math.log1p(Math.max(0, square) / FREEDOM)
-    );
+    return logStudent(n, square, logDeterminant / 2 + logSigma);
   }
-}
-
-/** ln Γ(twice / 2) for whole `twice` above 0. */
-function logGammaHalf(twice: number): number {
-  let log = twice % 2 === 0 ? 0 : Math.log(Math.sqrt(Math.PI));
-  for (let x = twice % 2 === 0 ? 1 : 0.5; x < twice / 2; x += 1) log += Math.log(x);
-  return log;
 }
 
 /** Pressures of a survey at any depth: straight between stops, below them as the well fills, above them to the wellhead. */

@@ -76,8 +76,20 @@ const saidOfFound = (found: Found) =>
 /** Of the depth of the well: a survey that leaves more than that open names no place. Chosen by Latchline, no source. */
 const NAMES_A_PLACE = 0.15;
 
-function saidOfSurvey(lifted: LiftedWell, by: SurveyFit["entersBy"], writer: Writer): string {
-  const says = "Survey: breaks of gradient and dips of temperature";
+function saidOfSurvey(
+  lifted: LiftedWell,
+  { entersBy: by, colder }: SurveyFit,
+  writer: Writer,
+): string {
+  const at =
+    colder &&
+    (colder.mandrel === undefined
+      ? `by ${writer.write("length", lifted.alongHoleAt(colder.depth))}`
+      : `at mandrel ${colder.mandrel}`);
+  const step = colder
+    ? `${writer.write("temperature difference", colder.by)} colder ${at} than the run of it; `
+    : "";
+  const says = `Survey: ${step}breaks of gradient and dips of temperature`;
   if (!by || by.spread > NAMES_A_PLACE * lifted.bottom) return `${says} name no one place`;
   return `${says} go best with gas entering by ${writer.write("length", lifted.alongHoleAt(by.mean))}`;
 }
@@ -179,7 +191,7 @@ export function termsOf(lifted: LiftedWell, seen: Observations, writer: Writer):
         kind: "survey",
         logOf: (condition) => count * fit.logOf(condition),
         logOfNone: count * fit.logOfNone,
-        says: saidOfSurvey(lifted, fit.entersBy, writer),
+        says: saidOfSurvey(lifted, fit, writer),
         shows: "where gas enters",
       };
     }),

@@ -129,10 +129,10 @@ describe("a flowing survey where all but some of the gas goes through a hole in 
  * "A temperature anomaly at a given depth is indicative of a leak at that depth": US 2,383,455 (Abadie, 1945) in the words of
  * US 5,031,697 (Wellington, Simmons and Richardson, 1991), background, read at patents.justia.com.
  *
- * Where the ranking does not go as far: of temperatures alone, a stop every 25 m and read to a tenth, it does not name the hole
- * though the stream is a kelvin colder just above it than just below. It takes a dip as gone 150 m above, and the well's own
- * temperatures as good to half a kelvin at each stop by itself; the dip of a stream lasts for hundreds of metres (Ramey, 1962),
- * and what matters is the step between neighbours. What it must not do is to name another place for certain.
+ * Where the ranking does not go as far: of temperatures alone, a stop every 25 m and read to a tenth, it does not have the hole
+ * first though the stream is a kelvin colder just above it than just below. In two of the four wells the log by itself goes best
+ * with gas entering there; it counts as a dozen stops would, and does not outweigh what the gauges at surface say. What it must
+ * not do is to name another place for certain.
  */
 describe("a temperature log with a step at a hole in the tubing", () => {
   const withStep = wellsWith(
