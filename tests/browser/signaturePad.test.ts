@@ -28,6 +28,11 @@ beforeEach(async () => {
   touch = await page.context().newCDPSession(page);
   await touch.send("Emulation.setTouchEmulationEnabled", { enabled: true, maxTouchPoints: 5 });
   await page.locator(".signature-surface").waitFor();
+  await page.evaluate(() => {
+    addEventListener("pointermove", ({ clientX }) => {
+      window.heardAt = clientX;
+    });
+  });
 });
 afterEach(async () => {
   await tablet.dispose();
@@ -58,11 +63,18 @@ const fingers = {
   lift: () => touch.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] }),
 };
 
+/** The page has heard of a finger there: a browser holds moves back until it paints, and answers before. */
+async function arrived(place: Place) {
+  const { x } = await onScreen(place);
+  await page.waitForFunction((at) => Math.abs((window.heardAt ?? -99) - at) <= 1, x);
+}
+
 async function draw(places: readonly Place[], lift = true) {
   const [first = [0, 0], ...rest] = places;
   await fingers.send("touchStart", [first]);
   for (const place of rest) await fingers.send("touchMove", [place]);
   if (lift) await fingers.lift();
+  else await arrived(rest.at(-1) ?? first);
 }
 
 const strokesIn = async (output: "held" | "committed") =>

@@ -17,6 +17,7 @@ import { stopped } from "./notLifted.ts";
 import { middleOf, type Observations, observationsOf } from "./observations.ts";
 import type { Fault, NoRanking, Ranking } from "./ranking.ts";
 import { soundDraws } from "./soundDraws.ts";
+import { withoutStanding } from "./standingWell.ts";
 import { logMean, surveyedAt, surveyPressures } from "./surveyFit.ts";
 import type { Term } from "./term.ts";
 import { termsOf } from "./terms.ts";
@@ -67,7 +68,11 @@ export function rankFaults(
   }
   const lifted = liftedWellOf(given, read, investigation.opened);
   if ("needs" in lifted) return lifted;
-  const seen = withoutLevelsBelow(endOfTubing(given.well), read, writer);
+  const seen = withoutStanding(
+    lifted,
+    withoutLevelsBelow(endOfTubing(given.well), read, writer),
+    writer,
+  );
   const candidates = candidatesOf(
     lifted,
     given.well.name,

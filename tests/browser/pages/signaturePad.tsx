@@ -9,6 +9,8 @@ import "../../../src/ui/look/base.css";
 declare global {
   interface Window {
     commit: () => void;
+    /** where the finger was last, px from the left */
+    heardAt?: number;
   }
 }
 

@@ -461,6 +461,27 @@ describe("what the answer says", () => {
     // A shot is good to some percent: a little below is at the end.
     expect(ranking([pressures(890, 120), level(5650)]).unused).toEqual([]);
   });
+  it("does not look for gas entering where liquid stands in a well that does not flow, and says so", () => {
+    // ft, psig, degF: gas of some 0.0025 psi/ft down to 1,600 ft, liquid of 0.43 psi/ft below.
+    const standing: Parameters<typeof survey>[0] = [
+      [0, 122, 80],
+      [900, 124, 91],
+      [1600, 126, 99],
+      [2400, 470, 109],
+      [3000, 728, 116],
+      [4100, 1201, 129],
+      [5200, 1674, 142],
+    ];
+    const found = ranking([pressures(760, 122), survey(standing)]);
+    expect(found.unused).toEqual([
+      {
+        evidence: "survey",
+        why: "gas alone stands in the tubing down to 1600 ft at least: the well did not flow, or not steadily, while the survey was run, and where gas enters is not to be seen in it. Look first at why nothing flows",
+      },
+    ]);
+    expect(found.ranked).toEqual(ranking([pressures(760, 122)]).ranked);
+    expect(ranking([pressures(760, 122), survey(gasAt1800)]).unused).toEqual([]);
+  });
 });
 
 describe("what cannot be told", () => {
