@@ -1,9 +1,7 @@
-import { format, parseISO } from "date-fns";
+import { time } from "./closeOut/line.ts";
 import { observedFields } from "./commands/observe.ts";
 import { asEntered } from "./display.ts";
 import type { JobState, LiftObserved } from "./state/jobState.ts";
-
-const minute = (at: string) => format(parseISO(at), "d MMM HH:mm");
 
 /** Why a reading on lift does not stand any more, when and by whom it was corrected. */
 export function correctedInWords({
@@ -12,7 +10,7 @@ export function correctedInWords({
   apart,
 }: NonNullable<LiftObserved["corrected"]>): string {
   const how = apart ? "the same reading was corrected on another tablet, too," : "corrected";
-  return `${how} on ${minute(event.at)} by ${event.actor.name}: ${reason}`;
+  return `${how} on ${time(event.at)} by ${event.actor.name}: ${reason}`;
 }
 
 /** Everything in which one reading on lift differs from that which stands in its place. */
@@ -26,7 +24,7 @@ export function correctionInWords(
     return [label, before ? asEntered(before) : "nothing", after ? asEntered(after) : "nothing"];
   });
   return [
-    ["Read at", minute(was.takenAt), minute(is.takenAt)],
+    ["Read at", time(was.takenAt), time(is.takenAt)],
     ["From", was.source, is.source],
     ...figures,
   ]

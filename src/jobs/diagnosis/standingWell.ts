@@ -1,7 +1,7 @@
-import { alongHoleM } from "../../calc/units.ts";
 import type { Writer } from "../display.ts";
 import type { LiftedWell } from "./liftedWell.ts";
 import type { Observations, SurveyRun } from "./observations.ts";
+import { pressuresOf } from "./surveyFit.ts";
 
 /** Pa/m: gas alone weighs less than this, no stream with liquid on lift does (0.022 psi/ft; common practice: 0.05 at the least). */
 const GAS_ALONE = 500;
@@ -38,19 +38,7 @@ export function withoutStanding(
 
 /** Along hole, m: how far down from the top a survey reads gas alone; undefined where it does not. */
 function gasAlone(lifted: LiftedWell, { stops }: SurveyRun): number | undefined {
-  const read = stops
-    .flatMap(({ alongHole, pressure }) =>
-      pressure === undefined
-        ? []
-        : [
-            {
-              alongHole,
-              pressure,
-              depth: lifted.path.at(alongHoleM(alongHole)).vertical as number,
-            },
-          ],
-    )
-    .sort((a, b) => a.depth - b.depth);
+  const read = pressuresOf(lifted, stops).sort((a, b) => a.depth - b.depth);
   const [top] = read;
   if (!top) return undefined;
   return read.findLast(

@@ -36,28 +36,27 @@ const COUNTED = 8;
 /** More stops than these are thinned. */
 const KEPT = 40;
 
-function stopsOf(lifted: LiftedWell, run: SurveyRun) {
-  return thinned(run.stops, KEPT).map((stop) => ({
-    depth: lifted.path.at(alongHoleM(stop.alongHole)).vertical as number,
-    pressure: stop.pressure,
-    temperature: stop.temperature,
-  }));
-}
+const verticalOf = (lifted: LiftedWell, alongHole: number) =>
+  lifted.path.at(alongHoleM(alongHole)).vertical as number;
 
-/** Stops with a pressure. */
-export function surveyPressures(
+/** Stops with a pressure, at true vertical depth, m. */
+export function pressuresOf(
   lifted: LiftedWell,
-  run: SurveyRun,
-): { readonly depth: number; readonly pressure: number }[] {
-  return stopsOf(lifted, run).flatMap(({ depth, pressure }) =>
-    pressure === undefined ? [] : [{ depth, pressure }],
+  stops: SurveyRun["stops"],
+): { readonly alongHole: number; readonly depth: number; readonly pressure: number }[] {
+  return stops.flatMap(({ alongHole, pressure }) =>
+    pressure === undefined ? [] : [{ alongHole, depth: verticalOf(lifted, alongHole), pressure }],
   );
 }
 
+/** The same of those that are scored. */
+export const surveyPressures = (lifted: LiftedWell, run: SurveyRun) =>
+  pressuresOf(lifted, thinned(run.stops, KEPT));
+
 export function surveyFit(lifted: LiftedWell, run: SurveyRun): SurveyFit {
   const pressures = surveyPressures(lifted, run);
-  const temperatures = stopsOf(lifted, run).flatMap(({ depth, temperature }) =>
-    temperature === undefined ? [] : [{ depth, temperature }],
+  const temperatures = thinned(run.stops, KEPT).flatMap(({ alongHole, temperature }) =>
+    temperature === undefined ? [] : [{ depth: verticalOf(lifted, alongHole), temperature }],
   );
   const read =
     temperatures.length >= 3 ? surveyTemperatures(lifted, temperatures, run.trust) : undefined;

@@ -1,8 +1,9 @@
 import { useDeferredValue, useMemo } from "react";
 import type { JobEvent } from "../../jobs/log/event.ts";
 import { brokenLinks } from "../../jobs/log/verify.ts";
+import { uncoveredInWords } from "../../jobs/report/stageInWords.ts";
 import { standsInWords } from "../../jobs/review/standsInWords.ts";
-import { afterApproval, type JobState } from "../../jobs/state/jobState.ts";
+import type { JobState } from "../../jobs/state/jobState.ts";
 
 const NOT_YET: readonly JobEvent[] = [];
 
@@ -11,12 +12,11 @@ export function Approved({ state }: { readonly state: JobState }) {
   // The board is there first: on a tablet a whole log takes a while to hash.
   const events = useDeferredValue(state.events, NOT_YET);
   const isBroken = useMemo(() => brokenLinks(events).length > 0, [events]);
-  const { length } = afterApproval(state);
-  const after = length === 1 ? "1 entry" : `${length} entries`;
+  const uncovered = isBroken ? undefined : uncoveredInWords(state);
   return (
-    <span className={isBroken || length > 0 ? "stage problem" : "stage"}>
+    <span className={isBroken || uncovered ? "stage problem" : "stage"}>
       {standsInWords(state, isBroken)}
-      {!isBroken && length > 0 && `; ${after} came after that`}
+      {uncovered && `. ${uncovered}`}
     </span>
   );
 }
